@@ -1,0 +1,1 @@
+//! Use cases: data to data.

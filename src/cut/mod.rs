@@ -1,0 +1,1 @@
+//! Parts onto sheets and boards.

@@ -1,0 +1,1 @@
+//! What is chosen: structure, chest, drawers, parts, cutting plans.

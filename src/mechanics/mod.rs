@@ -1,0 +1,1 @@
+//! Handbook formulas and the checks built on them.

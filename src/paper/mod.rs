@@ -1,0 +1,1 @@
+//! Drawings and tables as data, and their writers (SVG, CSV); no drawers here.

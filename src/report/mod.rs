@@ -1,0 +1,1 @@
+//! From verified designs to drawings, tables and documents.

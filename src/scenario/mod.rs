@@ -1,0 +1,1 @@
+//! What is given: bed, gear, stock, shop, what may be chosen, aims.

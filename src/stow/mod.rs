@@ -1,0 +1,1 @@
+//! Gear into drawers.
