@@ -1,1 +1,50 @@
 //! What is given: bed, gear, stock, shop, what may be chosen, aims.
+//!
+//! These are plain values, complete and consistent: whoever makes a [`Scenario`] (the `input` room from a
+//! file, a test in Rust) has filled every default in and refused what cannot be. The invariants are
+//! stated at the fields; [`Scenario::new`] is not needed.
+
+mod aims;
+mod bed;
+mod chest;
+mod gear;
+mod ids;
+mod stock;
+
+pub use aims::{Aims, Criterion, Limits};
+pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
+pub use chest::{Allowances, Choices, Family, Fastening, Runs};
+pub use gear::{Demand, Gear, Loose, Turn};
+pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
+pub use stock::{
+    Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
+};
+
+use crate::units::UnitSystem;
+
+/// Everything that is given for one vehicle: the answer to "what have we got?".
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenario {
+    /// One line that names it.
+    pub title: String,
+    /// How its lengths are shown.
+    pub units: UnitSystem,
+    /// The currency of every price, as its three-letter code (ISO 4217) or as written.
+    pub currency: String,
+    /// What was measured of the vehicle.
+    pub bed: Bed,
+    /// Things with a shape to stow. Names are unique over gear and loose goods together.
+    pub gear: Keyed<GearId, Gear>,
+    /// Things with a volume and no shape.
+    pub loose: Keyed<LooseId, Loose>,
+    /// What can be bought or is at hand.
+    pub stock: Stock,
+    /// The saw and the bench.
+    pub shop: Shop,
+    /// What the explorer may choose from.
+    pub choices: Choices,
+    /// Gaps and clearances that every derivation uses.
+    pub allowances: Allowances,
+    /// Weights and limits.
+    pub aims: Aims,
+}

@@ -1,0 +1,231 @@
+//! What can be bought or is at hand, and the shop that cuts it.
+
+use super::ids::{HardwareId, Keyed, MaterialId, StockId};
+use crate::units::{Area, Length, Mass, Money};
+
+/// Everything that can be bought or is at hand.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Stock {
+    /// What sheets and boards are made of. Names are unique.
+    pub materials: Keyed<MaterialId, Material>,
+    /// The sizes in which they can be had. Sizes of one material stand in for each other.
+    pub items: Keyed<StockId, StockItem>,
+    /// Screws, strip, handles, locks, carpet, coating.
+    pub hardware: Keyed<HardwareId, Hardware>,
+}
+
+impl Stock {
+    /// The material called `name`.
+    pub fn material_named(&self, name: &str) -> Option<MaterialId> {
+        self.materials.iter().find(|(_, material)| material.name == name).map(|(id, _)| id)
+    }
+
+    /// The stock items of one material.
+    pub fn of(&self, material: MaterialId) -> impl Iterator<Item = (StockId, &StockItem)> {
+        self.items.iter().filter(move |(_, item)| item.material == material)
+    }
+
+    /// The hardware for one use, in the order it was given.
+    pub fn hardware_for(&self, use_: HardwareUse) -> impl Iterator<Item = (HardwareId, &Hardware)> {
+        self.hardware.iter().filter(move |(_, hardware)| hardware.use_ == use_)
+    }
+}
+
+/// Sheet of one thickness, or boards of one section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Material {
+    /// Its name: `1/2 plywood`, `2x8`.
+    pub name: String,
+    /// Sheet or board.
+    pub section: Section,
+    /// Its actual thickness (a board's lesser side). Positive.
+    pub thickness: Length,
+    /// Density in kg/m³.
+    pub density: f64,
+    /// What is known of its strength.
+    pub stiffness: Stiffness,
+    /// Whether the direction of its grain matters to how parts are laid on it.
+    pub grain: bool,
+}
+
+impl Material {
+    /// The mass of a piece of this material of the given face area.
+    pub fn mass_of(&self, face: Area) -> Mass {
+        Mass::from_kg(face.to_square_metres() * self.thickness.to_metres() * self.density)
+    }
+
+    /// Whether it comes in boards.
+    pub fn is_board(&self) -> bool {
+        matches!(self.section, Section::Board { .. })
+    }
+}
+
+/// The cross-section that a material comes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Section {
+    /// Sheets, cut in two dimensions.
+    Sheet,
+    /// Boards of an actual width, cut to length and ripped where narrower parts are wanted.
+    Board {
+        /// Actual width, no less than the thickness.
+        width: Length,
+    },
+}
+
+/// What is known of a material's strength.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stiffness {
+    /// A panel's span rating, such as `32/16`.
+    SpanRating(String),
+    /// A lumber grade, such as `SPF No. 2`.
+    Grade(String),
+    /// A modulus of elasticity along the grain, in pascals.
+    Modulus(f64),
+    /// Nothing.
+    Unknown,
+}
+
+/// A material in a size that can be had.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockItem {
+    /// What it is made of.
+    pub material: MaterialId,
+    /// How it is called at the yard: `1/2 plywood 4x8`, `2x8 10 ft`.
+    pub name: String,
+    /// Its size.
+    pub form: Form,
+    /// What one more of it costs. Nothing for an offcut.
+    pub price: Money,
+    /// How many are at hand, used first and at no cost.
+    pub on_hand: u32,
+    /// The most that can be bought beyond those on hand; `None` for as many as wanted, 0 for an offcut.
+    pub most: Option<u32>,
+}
+
+impl StockItem {
+    /// Face area of one.
+    pub fn face(&self, material: &Material) -> Area {
+        match (self.form, material.section) {
+            (Form::Sheet { along, across }, _) => along.by(across),
+            (Form::Board { length }, Section::Board { width }) => length.by(width),
+            (Form::Board { .. }, Section::Sheet) => Area::ZERO,
+        }
+    }
+}
+
+/// The size of a stock item. A board's section is its material's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// A sheet, along its grain and across it.
+    Sheet {
+        /// Along the grain.
+        along: Length,
+        /// Across the grain.
+        across: Length,
+    },
+    /// A board's length.
+    Board {
+        /// Its length.
+        length: Length,
+    },
+}
+
+/// A counted thing that is not wood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hardware {
+    /// What it is called.
+    pub name: String,
+    /// What it is for.
+    pub use_: HardwareUse,
+    /// How it is sold.
+    pub sold: Sold,
+    /// The price of one package, length or roll.
+    pub price: Money,
+    /// How many packages are at hand.
+    pub on_hand: u32,
+    /// Mass of one each, of a metre, or of a square metre, as it is sold; zero if nothing was said.
+    pub mass: Mass,
+    /// A thickness that the geometry needs (strip, carpet, slides' side clearance); zero where none matters.
+    pub thickness: Length,
+    /// What a pair of slides is rated for.
+    pub rating: Option<Mass>,
+}
+
+/// What hardware is for. The explorer counts what each use needs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum HardwareUse {
+    /// Screws along every seam of the chest.
+    ChestScrew,
+    /// Screws along every seam of a drawer.
+    DrawerScrew,
+    /// Low-friction strip under and beside drawers.
+    Strip,
+    /// A pair of ball-bearing slides for a drawer.
+    Slides,
+    /// Wax for hardwood runners.
+    Wax,
+    /// A drawer's handle.
+    Handle,
+    /// A drawer's lock.
+    Lock,
+    /// Rod of a drawer's lock.
+    LockRod,
+    /// Carpet or lining for drawer floors.
+    Carpet,
+    /// Coating for the deck.
+    Coating,
+    /// Metal angle let into the deck's front edge.
+    Angle,
+    /// What holds the chest to the bed.
+    HoldDown,
+    /// Brackets that carry the pockets' lids.
+    Bracket,
+    /// Anything else, counted once per chest.
+    Other,
+}
+
+/// How hardware is sold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sold {
+    /// By the package of so many; at least one.
+    Each {
+        /// How many in a package.
+        pack: u32,
+    },
+    /// By the length.
+    Length {
+        /// The length in one.
+        length: Length,
+    },
+    /// Off a flat piece that is ripped into strips of a width (a kerf lost between strips).
+    Ripped {
+        /// Across the strips.
+        across: Length,
+        /// Along the strips.
+        along: Length,
+        /// Width of one strip.
+        width: Length,
+    },
+    /// By the area that one covers.
+    Cover {
+        /// The area covered.
+        area: Area,
+    },
+}
+
+/// The saw and the bench.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shop {
+    /// What the blade takes.
+    pub kerf: Length,
+    /// Taken off each edge of a bought sheet before anything is cut from it.
+    pub edge_trim: Length,
+    /// An offcut is kept if its longer and shorter side reach these.
+    pub keep_offcut: [Length; 2],
+    /// The narrowest rip that the saw makes safely.
+    pub least_rip: Length,
+    /// Sizes go down to this (1/16 in or 1 mm). Positive.
+    pub step: Length,
+    /// Thickest cut of the saw, where it matters.
+    pub saw_capacity: Option<Length>,
+}
