@@ -1,0 +1,168 @@
+//! The finished design.
+
+use std::fmt;
+
+use super::cutting::{CuttingPlan, Purchase};
+use super::drawer::{Drawer, Pocket, Unstowed};
+use super::parts::{HardwareLine, Part, PartId, Solid};
+use super::structure::{Carcass, Structure};
+use crate::scenario::Criterion;
+use crate::units::{Mass, Money, Volume};
+
+/// A design from end to end: what it is, where everything stands, what to buy and how to cut it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Design {
+    /// What tells it from every other design; the same on every run and machine.
+    pub id: DesignId,
+    /// The discrete choices.
+    pub structure: Structure,
+    /// The outside of the chest and its tiers' frames.
+    pub chest: Chest,
+    /// Tier by tier from the bottom, each from left to right.
+    pub drawers: Vec<Drawer>,
+    /// The side pockets that are used.
+    pub pockets: Vec<Pocket>,
+    /// What is not stowed.
+    pub left_out: Vec<Unstowed>,
+    /// Every wooden part. `PartId(i)` is `parts[i]`.
+    pub parts: Vec<Part>,
+    /// Every placed piece of wood. Corner blocks, stop blocks and packing that is shimmed to suit have parts but need
+    /// not have solids.
+    pub solids: Vec<Solid>,
+    /// Counted hardware.
+    pub hardware: Vec<HardwareLine>,
+    /// How the parts come out of stock.
+    pub cutting: CuttingPlan,
+    /// What to buy or take from what is on hand: stock, then hardware.
+    pub purchases: Vec<Purchase>,
+    /// Strength, pull, payload.
+    pub checks: Vec<Check>,
+    /// What it is ranked by.
+    pub criteria: Criteria,
+}
+
+impl Design {
+    /// The part of `id`.
+    ///
+    /// # Panics
+    /// If the id belongs to another design.
+    pub fn part(&self, id: PartId) -> &Part {
+        &self.parts[id.0 as usize]
+    }
+}
+
+/// The outside of the chest.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Chest {
+    /// Lengths, heights and the tiers' frames.
+    pub carcass: Carcass,
+    /// Widths of each tier's openings, from left to right; they fill [`super::TierFrame::openings_width`].
+    pub openings: Vec<Vec<crate::units::Length>>,
+}
+
+/// A short name made from the design's content.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct DesignId(pub u64);
+
+/// Seven letters and digits that are hard to misread (Crockford's base 32), from the low 35 bits.
+impl fmt::Display for DesignId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        const DIGITS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
+        let text: String = (0..7)
+            .rev()
+            .map(|place| char::from(DIGITS[(self.0 >> (5 * place)) as usize & 31]))
+            .collect();
+        f.pad(&text)
+    }
+}
+
+/// What a design is ranked by.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Criteria {
+    /// Σ inside width × length × clear height of the drawers.
+    pub usable_volume: Volume,
+    /// Σ worth of the stowed optional gear, thousandths of a point.
+    pub value_milli: i64,
+    /// Σ uses × pull needed to lift the thing out ÷ Σ uses, in mm; 0 if nothing stowed is ever used.
+    pub reach_mm: f64,
+    /// 1 − (volume of parts + kept offcuts) ÷ volume of stock used up.
+    pub waste: f64,
+    /// The same over sheets alone; 0 if none are used.
+    pub sheet_waste: f64,
+    /// The same over boards alone; 0 if none are used.
+    pub board_waste: f64,
+    /// What must be bought.
+    pub cost: Money,
+    /// The empty chest: wood and hardware.
+    pub mass: Mass,
+    /// The chest with all its gear.
+    pub loaded_mass: Mass,
+    /// Least margin over the strength checks; `None` without any.
+    pub margin: Option<f64>,
+    /// Pieces of wood to cut, plus different cutting patterns.
+    pub simplicity: u32,
+}
+
+impl Criteria {
+    /// One criterion as a number in its unit (litres, points, mm, share, currency, kg, ratio, count).
+    pub fn figure(&self, criterion: Criterion) -> f64 {
+        match criterion {
+            Criterion::UsableVolume => self.usable_volume.to_litres(),
+            Criterion::Value => self.value_milli as f64 / 1000.0,
+            Criterion::Reach => self.reach_mm,
+            Criterion::Waste => self.waste,
+            Criterion::Cost => self.cost.to_units(),
+            Criterion::Mass => self.mass.to_kg(),
+            Criterion::Margin => self.margin.unwrap_or(0.0),
+            Criterion::Simplicity => f64::from(self.simplicity),
+        }
+    }
+}
+
+/// One check of strength, pull, payload or clearance.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Check {
+    /// Short name: `deck sag`, `pull of drawer A2`.
+    pub name: String,
+    /// What was found.
+    pub value: f64,
+    /// What is allowed.
+    pub limit: f64,
+    /// Whether the limit is the most or the least allowed.
+    pub sense: Sense,
+    /// The unit of both.
+    pub unit: &'static str,
+    /// Whether it counts as a strength check, whose margin is a criterion.
+    pub strength: bool,
+    /// Where formula and limit come from, and how well that is known.
+    pub source: String,
+    /// What was assumed.
+    pub remark: String,
+}
+
+impl Check {
+    /// Whether the value is within the limit.
+    pub fn passes(&self) -> bool {
+        match self.sense {
+            Sense::Most => self.value <= self.limit,
+            Sense::Least => self.value >= self.limit,
+        }
+    }
+
+    /// How many times over it passes: above 1 it passes.
+    pub fn margin(&self) -> f64 {
+        match self.sense {
+            Sense::Most => self.limit / self.value,
+            Sense::Least => self.value / self.limit,
+        }
+    }
+}
+
+/// Which way a limit binds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Sense {
+    /// No more than the limit.
+    Most,
+    /// No less than the limit.
+    Least,
+}
