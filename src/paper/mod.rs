@@ -1,1 +1,44 @@
-//! Drawings and tables as data, and their writers (SVG, CSV); no drawers here.
+//! Drawings and tables as data, and their writers; no drawers here.
+//!
+//! A [`Drawing`] is a page in millimetres holding a small closed set of [`Shape`]s on
+//! [`Layer`]s; a [`Table`] is columns and rows. Whoever makes them knows what they show; this
+//! room only knows paper. Every writer matches the same shapes, so that no two formats can
+//! disagree about where a line is.
+//!
+//! - [`View`] takes exact model coordinates to the page at a standard [`Scale`];
+//! - [`DimensionRows`] stacks dimension chains outside a view, clear of its lines and texts;
+//! - [`Labels`] names boxes with text that shrinks, wraps or turns to fit, or with a numbered key;
+//! - [`svg`], [`csv`] and [`terminal`] write.
+//!
+//! Positions on paper are floats in millimetres, right and down from the top left corner. They
+//! decide nothing but where ink goes, and only +, −, × and ÷ touch them, so that they are the same
+//! on every machine.
+
+mod dimension;
+mod drawing;
+mod hatch;
+mod label;
+mod measure;
+mod spreadsheet;
+mod svg;
+mod table;
+mod terminal;
+mod view;
+
+pub use dimension::{Dimension, DimensionRows, Side, Span};
+pub use drawing::{
+    Anchor, Drawing, Fill, Hatch, Item, Layer, Pen, Point, Rect, Shape, Text, Turn, at, rect,
+};
+pub use hatch::hatch_lines;
+pub use label::{KeyEntry, Labels};
+pub use measure::{
+    BASELINES, DESCENT, HEIGHTS, NOTE, SMALL, TITLE, shorten, text_box, text_width, wrap,
+};
+pub use spreadsheet::csv;
+pub use svg::svg;
+pub use table::{Align, Cell, Column, Table};
+pub use terminal::{display_width, terminal, wrap_words};
+pub use view::{PageSize, Scale, View};
+
+#[cfg(test)]
+mod tests;

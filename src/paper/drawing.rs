@@ -1,0 +1,397 @@
+//! The page and the shapes on it.
+
+use super::dimension::Dimension;
+use super::measure::text_box;
+
+/// A place on the page: millimetres right of its left edge and down from its top edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Point {
+    /// Millimetres from the left edge.
+    pub x: f64,
+    /// Millimetres from the top edge.
+    pub y: f64,
+}
+
+/// The point (x, y).
+pub const fn at(x: f64, y: f64) -> Point {
+    Point { x, y }
+}
+
+/// An upright rectangle on the page; `x0 <= x1` and `y0 <= y1`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub x0: f64,
+    /// Top edge.
+    pub y0: f64,
+    /// Right edge.
+    pub x1: f64,
+    /// Bottom edge.
+    pub y1: f64,
+}
+
+/// The rectangle with these two opposite corners, whichever way round they are given.
+pub fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Rect {
+    Rect { x0: x0.min(x1), y0: y0.min(y1), x1: x0.max(x1), y1: y0.max(y1) }
+}
+
+impl Rect {
+    /// Extent across.
+    pub fn width(&self) -> f64 {
+        self.x1 - self.x0
+    }
+
+    /// Extent down.
+    pub fn height(&self) -> f64 {
+        self.y1 - self.y0
+    }
+
+    /// The middle.
+    pub fn centre(&self) -> Point {
+        at((self.x0 + self.x1) / 2.0, (self.y0 + self.y1) / 2.0)
+    }
+
+    /// The rectangle with every edge moved outward by `by`; inward, but never past the middle, if
+    /// `by` is negative.
+    pub fn grown(&self, by: f64) -> Rect {
+        let c = self.centre();
+        Rect {
+            x0: (self.x0 - by).min(c.x),
+            y0: (self.y0 - by).min(c.y),
+            x1: (self.x1 + by).max(c.x),
+            y1: (self.y1 + by).max(c.y),
+        }
+    }
+
+    /// Whether the two share more than an edge. A thousandth of a millimetre of ink is no overlap.
+    pub fn overlaps(&self, other: &Rect) -> bool {
+        const INK: f64 = 1e-3;
+        self.x0 + INK < other.x1
+            && other.x0 + INK < self.x1
+            && self.y0 + INK < other.y1
+            && other.y0 + INK < self.y1
+    }
+
+    /// Whether `other` lies inside, edges included, to a thousandth of a millimetre.
+    pub fn contains(&self, other: &Rect) -> bool {
+        const INK: f64 = 1e-3;
+        self.x0 <= other.x0 + INK
+            && self.y0 <= other.y0 + INK
+            && other.x1 <= self.x1 + INK
+            && other.y1 <= self.y1 + INK
+    }
+
+    /// The smallest rectangle holding both.
+    pub fn hull(&self, other: &Rect) -> Rect {
+        Rect {
+            x0: self.x0.min(other.x0),
+            y0: self.y0.min(other.y0),
+            x1: self.x1.max(other.x1),
+            y1: self.y1.max(other.y1),
+        }
+    }
+}
+
+/// What a line is for, which decides its width and dashes.
+///
+/// Widths keep the 1 : 2 of thin to thick of ISO 128-2 (line group 0.5). The dashes are its
+/// multiples of the line width d as remembered from ISO 128-20:1996 (dash 12d, long dash 24d,
+/// gap 3d, dot 0.5d); from memory.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pen {
+    /// Visible edges: continuous, 0.5 mm.
+    Thick,
+    /// Dimension, projection and leader lines, hatching: continuous, 0.25 mm.
+    Thin,
+    /// Edges behind something: dashed, 0.25 mm.
+    Hidden,
+    /// Centre lines and axes: long dash and dot, 0.25 mm.
+    Centre,
+    /// What is not part of the work but beside it: long dash and two dots, 0.25 mm.
+    Phantom,
+}
+
+impl Pen {
+    /// Line width, mm.
+    pub fn width(self) -> f64 {
+        match self {
+            Pen::Thick => 0.5,
+            Pen::Thin | Pen::Hidden | Pen::Centre | Pen::Phantom => 0.25,
+        }
+    }
+
+    /// Dash and gap lengths in turn, mm; empty for a continuous line.
+    pub fn dashes(self) -> &'static [f64] {
+        match self {
+            Pen::Thick | Pen::Thin => &[],
+            Pen::Hidden => &[3.0, 0.75],
+            Pen::Centre => &[6.0, 0.75, 0.125, 0.75],
+            Pen::Phantom => &[6.0, 0.75, 0.125, 0.75, 0.125, 0.75],
+        }
+    }
+}
+
+/// Line patterns that tell areas apart without a grey or a colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hatch {
+    /// Lines rising to the right, 3 mm apart.
+    Rising,
+    /// Lines falling to the right, 3 mm apart.
+    Falling,
+    /// Both ways, 4 mm apart.
+    Crossed,
+    /// Level lines, 2 mm apart.
+    Level,
+    /// Lines rising to the right, 1.2 mm apart: solid material cut through.
+    Dense,
+}
+
+/// What covers the inside of a closed shape.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fill {
+    /// Nothing: what lies below shows.
+    None,
+    /// Paper: what lies below is hidden.
+    White,
+    /// Ink.
+    Black,
+    /// Lines on paper.
+    Hatched(Hatch),
+}
+
+/// Which end of a text its place names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Anchor {
+    /// The text begins there.
+    Start,
+    /// The text is centred there.
+    Middle,
+    /// The text ends there.
+    End,
+}
+
+/// Which way a text runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turn {
+    /// Left to right.
+    Level,
+    /// Bottom to top, read from the right edge of the page.
+    Upward,
+}
+
+/// One line of text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Text {
+    /// Where its anchor sits on the baseline.
+    pub at: Point,
+    /// The words.
+    pub text: String,
+    /// Height of a capital, mm; see [`HEIGHTS`](super::HEIGHTS).
+    pub height: f64,
+    /// Which end `at` names.
+    pub anchor: Anchor,
+    /// Which way it runs.
+    pub turn: Turn,
+    /// Heavier strokes.
+    pub bold: bool,
+    /// Whether the paper is cleared behind it first, where it stands on hatching or lines.
+    pub clear: bool,
+}
+
+impl Text {
+    /// Level text of a height with its anchor at a place.
+    pub fn new(at: Point, text: impl Into<String>, height: f64, anchor: Anchor) -> Text {
+        Text { at, text: text.into(), height, anchor, turn: Turn::Level, bold: false, clear: false }
+    }
+
+    /// The same, bold.
+    pub fn bold(mut self) -> Text {
+        self.bold = true;
+        self
+    }
+
+    /// The same, with the paper cleared behind it.
+    pub fn clear(mut self) -> Text {
+        self.clear = true;
+        self
+    }
+
+    /// The same, running in the given direction.
+    pub fn turned(mut self, turn: Turn) -> Text {
+        self.turn = turn;
+        self
+    }
+}
+
+/// The closed set of what can be drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shape {
+    /// A straight line.
+    Line {
+        /// One end.
+        from: Point,
+        /// The other.
+        to: Point,
+        /// What it is for.
+        pen: Pen,
+    },
+    /// An upright rectangle.
+    Rect {
+        /// Where.
+        rect: Rect,
+        /// Its edge, if it has one.
+        pen: Option<Pen>,
+        /// Its inside.
+        fill: Fill,
+    },
+    /// A chain of straight lines, or a polygon if closed.
+    Path {
+        /// Corners in order.
+        points: Vec<Point>,
+        /// Whether the last joins the first; only a closed path has an inside.
+        closed: bool,
+        /// Its line, if it has one.
+        pen: Option<Pen>,
+        /// Its inside.
+        fill: Fill,
+    },
+    /// A circle; its fill is not hatched (a hatched one is drawn plain white).
+    Circle {
+        /// The middle.
+        centre: Point,
+        /// The radius, mm.
+        radius: f64,
+        /// Its edge, if it has one.
+        pen: Option<Pen>,
+        /// Its inside.
+        fill: Fill,
+    },
+    /// A line of text.
+    Text(Text),
+    /// A dimension line with ticks, projection lines and text.
+    Dimension(Dimension),
+}
+
+impl From<Text> for Shape {
+    fn from(text: Text) -> Shape {
+        Shape::Text(text)
+    }
+}
+
+/// Layers, in the order in which they are painted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Layer {
+    /// What is not part of the work but beside it.
+    Surroundings,
+    /// The work itself.
+    Work,
+    /// What the work holds.
+    Contents,
+    /// Names and marks.
+    Labels,
+    /// Dimensions.
+    Dimensions,
+    /// Border, title block, keys and notes.
+    Frame,
+}
+
+impl Layer {
+    /// All of them, in painting order.
+    pub const ALL: [Layer; 6] = [
+        Layer::Surroundings,
+        Layer::Work,
+        Layer::Contents,
+        Layer::Labels,
+        Layer::Dimensions,
+        Layer::Frame,
+    ];
+
+    /// A name for files.
+    pub fn name(self) -> &'static str {
+        match self {
+            Layer::Surroundings => "surroundings",
+            Layer::Work => "work",
+            Layer::Contents => "contents",
+            Layer::Labels => "labels",
+            Layer::Dimensions => "dimensions",
+            Layer::Frame => "frame",
+        }
+    }
+}
+
+/// A shape on a layer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Item {
+    /// When it is painted.
+    pub layer: Layer,
+    /// What it is.
+    pub shape: Shape,
+}
+
+/// A page: what it is called, what it shows in words, its size and what is on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing {
+    /// A short name, which screen readers say and files are called after.
+    pub title: String,
+    /// What someone who cannot see it should know.
+    pub description: String,
+    /// Width of the paper, mm.
+    pub width: f64,
+    /// Height of the paper, mm.
+    pub height: f64,
+    /// What is drawn, in painting order within each layer.
+    pub items: Vec<Item>,
+}
+
+impl Drawing {
+    /// An empty page.
+    pub fn new(title: impl Into<String>, description: impl Into<String>, size: (f64, f64)) -> Self {
+        Drawing {
+            title: title.into(),
+            description: description.into(),
+            width: size.0,
+            height: size.1,
+            items: Vec::new(),
+        }
+    }
+
+    /// Adds a shape.
+    pub fn add(&mut self, layer: Layer, shape: impl Into<Shape>) {
+        self.items.push(Item { layer, shape: shape.into() });
+    }
+
+    /// Adds several.
+    pub fn add_all(&mut self, layer: Layer, shapes: impl IntoIterator<Item = Shape>) {
+        self.items.extend(shapes.into_iter().map(|shape| Item { layer, shape }));
+    }
+
+    /// Adds a line.
+    pub fn line(&mut self, layer: Layer, from: Point, to: Point, pen: Pen) {
+        self.add(layer, Shape::Line { from, to, pen });
+    }
+
+    /// Adds a rectangle.
+    pub fn rect(&mut self, layer: Layer, rect: Rect, pen: Pen, fill: Fill) {
+        self.add(layer, Shape::Rect { rect, pen: Some(pen), fill });
+    }
+
+    /// The whole page as a rectangle.
+    pub fn page(&self) -> Rect {
+        rect(0.0, 0.0, self.width, self.height)
+    }
+
+    /// Every text with the box it may need, those of dimensions included: for checking that none
+    /// covers another or leaves the page.
+    pub fn text_boxes(&self) -> Vec<(Rect, &str)> {
+        self.items
+            .iter()
+            .filter_map(|item| match &item.shape {
+                Shape::Text(text) => Some(text),
+                Shape::Dimension(dimension) => Some(&dimension.text),
+                _ => None,
+            })
+            .filter(|text| !text.text.trim().is_empty())
+            .map(|text| (text_box(text), text.text.as_str()))
+            .collect()
+    }
+}

@@ -1,0 +1,220 @@
+//! Names for boxes: in the box if it holds them, else by a numbered key.
+
+use super::drawing::{Anchor, Fill, Pen, Point, Rect, Shape, Text, Turn, at, rect};
+use super::measure::{BASELINES, DESCENT, NOTE, SMALL, text_width, wrap};
+
+/// A line of the key: a number and the name it stands for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KeyEntry {
+    /// The number on the drawing.
+    pub number: usize,
+    /// What it stands for.
+    pub text: String,
+    /// How many boxes it names.
+    pub boxes: usize,
+}
+
+/// Names to place on a drawing, all together: first those that fit their boxes, then balloons with
+/// numbers, in the box or beside it with a leader.
+#[derive(Debug, Clone)]
+pub struct Labels {
+    area: Rect,
+    taken: Vec<Rect>,
+    asked: Vec<(String, Rect)>,
+}
+
+/// Radius of a numbered balloon.
+const BALLOON: f64 = 2.4;
+/// Room kept between a label and the edge of its box.
+const MARGIN: f64 = 0.7;
+/// Directions tried for a balloon outside its box, nearest to the upright first: rational points of
+/// the unit circle, so that no platform's sine is asked.
+const DIRECTIONS: [(f64, f64); 12] = [
+    (0.0, -1.0),
+    (1.0, 0.0),
+    (0.0, 1.0),
+    (-1.0, 0.0),
+    (0.6, -0.8),
+    (0.8, 0.6),
+    (-0.6, 0.8),
+    (-0.8, -0.6),
+    (0.8, -0.6),
+    (0.6, 0.8),
+    (-0.8, 0.6),
+    (-0.6, -0.8),
+];
+
+impl Labels {
+    /// No labels yet; balloons keep inside `area`.
+    pub fn within(area: Rect) -> Self {
+        Labels { area, taken: Vec::new(), asked: Vec::new() }
+    }
+
+    /// Keeps labels off a rectangle.
+    pub fn avoid(&mut self, taken: Rect) {
+        self.taken.push(taken);
+    }
+
+    /// Asks for a name in a box.
+    pub fn ask(&mut self, text: impl Into<String>, within: Rect) {
+        self.asked.push((text.into(), within));
+    }
+
+    /// Places all names, and gives the shapes and the key to those shown by number, in order of
+    /// their numbers. Equal names share a number. O(n²) rectangle tests in the names.
+    pub fn place(mut self) -> (Vec<Shape>, Vec<KeyEntry>) {
+        let mut shapes = Vec::new();
+        let mut left = Vec::new();
+        for (text, within) in std::mem::take(&mut self.asked) {
+            match self.write_in(&text, within) {
+                Some(lines) => shapes.extend(lines.into_iter().map(Shape::Text)),
+                None => left.push((text, within)),
+            }
+        }
+        let mut key: Vec<KeyEntry> = Vec::new();
+        // Balloons that find room in their own box first: they can't be elsewhere.
+        let mut outside = Vec::new();
+        for (text, within) in left {
+            let number = number_of(&mut key, text);
+            let c = within.centre();
+            let spot = balloon_box(c);
+            if within.grown(-0.2).contains(&spot) && self.free(&spot) {
+                shapes.extend(self.balloon(number, c));
+            } else {
+                outside.push((number, within));
+            }
+        }
+        for (number, within) in outside {
+            shapes.extend(self.beside(number, within));
+        }
+        (shapes, key)
+    }
+
+    fn free(&self, spot: &Rect) -> bool {
+        !self.taken.iter().any(|taken| taken.overlaps(spot))
+    }
+
+    /// The text in its box: level before upright, ordinary before small, the middle before elsewhere.
+    fn write_in(&mut self, text: &str, within: Rect) -> Option<Vec<Text>> {
+        let inner = within.grown(-MARGIN);
+        for (turn, height) in
+            [(Turn::Level, NOTE), (Turn::Level, SMALL), (Turn::Upward, NOTE), (Turn::Upward, SMALL)]
+        {
+            let (along, across) = match turn {
+                Turn::Level => (inner.width(), inner.height()),
+                Turn::Upward => (inner.height(), inner.width()),
+            };
+            let Some(lines) = wrap(text, height, along) else { continue };
+            let longest = lines.iter().map(|l| text_width(l, height, false)).fold(0.0, f64::max);
+            let deep = height * (1.06 + DESCENT + BASELINES * (lines.len() as f64 - 1.0));
+            if lines.is_empty() || deep > across {
+                continue;
+            }
+            let size = match turn {
+                Turn::Level => (longest, deep),
+                Turn::Upward => (deep, longest),
+            };
+            if let Some(spot) = self.spot_in(inner, size) {
+                self.taken.push(spot);
+                return Some(set_lines(&lines, height, turn, spot));
+            }
+        }
+        None
+    }
+
+    /// A free rectangle of a size inside another: the middle, or one of a five by five grid.
+    fn spot_in(&self, inner: Rect, (w, h): (f64, f64)) -> Option<Rect> {
+        const STEPS: [f64; 5] = [0.5, 0.25, 0.75, 0.0, 1.0];
+        let (free_x, free_y) = (inner.width() - w, inner.height() - h);
+        STEPS
+            .iter()
+            .flat_map(|fy| STEPS.iter().map(move |fx| (fx, fy)))
+            .map(|(fx, fy)| {
+                let (x, y) = (inner.x0 + fx * free_x, inner.y0 + fy * free_y);
+                rect(x, y, x + w, y + h)
+            })
+            .find(|spot| self.free(spot))
+    }
+
+    fn balloon(&mut self, number: usize, centre: Point) -> Vec<Shape> {
+        self.taken.push(balloon_box(centre));
+        let baseline = at(centre.x, centre.y + SMALL / 2.0);
+        vec![
+            Shape::Circle { centre, radius: BALLOON, pen: Some(Pen::Thin), fill: Fill::White },
+            Text::new(baseline, number.to_string(), SMALL, Anchor::Middle).into(),
+        ]
+    }
+
+    /// A balloon outside the box, at the nearest free place, with a leader to a dot in the box. Where
+    /// there is no free place within 60 mm, a bare dot: the key still has the name.
+    fn beside(&mut self, number: usize, within: Rect) -> Vec<Shape> {
+        let c = within.centre();
+        let dot = Shape::Circle { centre: c, radius: 0.4, pen: None, fill: Fill::Black };
+        for step in 2..=24 {
+            let reach = f64::from(step) * 2.5;
+            for (dx, dy) in DIRECTIONS {
+                let spot = at(c.x + dx * reach, c.y + dy * reach);
+                let own = balloon_box(spot);
+                let end = at(spot.x - dx * BALLOON, spot.y - dy * BALLOON);
+                let crossed = self.taken.iter().any(|taken| crosses(taken, c, end));
+                if self.area.contains(&own) && self.free(&own) && !own.overlaps(&within) && !crossed
+                {
+                    let mut shapes = vec![Shape::Line { from: c, to: end, pen: Pen::Thin }, dot];
+                    shapes.extend(self.balloon(number, spot));
+                    return shapes;
+                }
+            }
+        }
+        vec![dot]
+    }
+}
+
+fn balloon_box(c: Point) -> Rect {
+    rect(c.x - BALLOON, c.y - BALLOON, c.x + BALLOON, c.y + BALLOON)
+}
+
+/// The number of a name in the key, which gains a line if the name is new.
+fn number_of(key: &mut Vec<KeyEntry>, text: String) -> usize {
+    if let Some(entry) = key.iter_mut().find(|entry| entry.text == text) {
+        entry.boxes += 1;
+        return entry.number;
+    }
+    let number = key.len() + 1;
+    key.push(KeyEntry { number, text, boxes: 1 });
+    number
+}
+
+/// Lines of text centred in a rectangle of their own size.
+fn set_lines(lines: &[String], height: f64, turn: Turn, spot: Rect) -> Vec<Text> {
+    let c = spot.centre();
+    lines
+        .iter()
+        .enumerate()
+        .map(|(i, line)| {
+            let down = height * (1.06 + BASELINES * i as f64);
+            let place = match turn {
+                Turn::Level => at(c.x, spot.y0 + down),
+                Turn::Upward => at(spot.x0 + down, c.y),
+            };
+            Text::new(place, line, height, Anchor::Middle).turned(turn).clear()
+        })
+        .collect()
+}
+
+/// Whether the segment p to q enters the rectangle (Liang and Barsky's clipping, 1984).
+fn crosses(r: &Rect, p: Point, q: Point) -> bool {
+    let (dx, dy) = (q.x - p.x, q.y - p.y);
+    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+    for (step, room) in [(-dx, p.x - r.x0), (dx, r.x1 - p.x), (-dy, p.y - r.y0), (dy, r.y1 - p.y)] {
+        if step == 0.0 {
+            if room <= 0.0 {
+                return false;
+            }
+        } else if step < 0.0 {
+            enter = enter.max(room / step);
+        } else {
+            leave = leave.min(room / step);
+        }
+    }
+    enter < leave
+}
