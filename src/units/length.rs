@@ -154,6 +154,11 @@ impl Area {
     /// No area.
     pub const ZERO: Self = Self(0);
 
+    /// An area of `units` square units.
+    pub const fn from_units(units: i128) -> Self {
+        Self(units)
+    }
+
     /// The number of square units.
     pub const fn units(self) -> i128 {
         self.0

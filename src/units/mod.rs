@@ -7,6 +7,7 @@
 mod length;
 mod mass;
 mod money;
+pub mod parse;
 mod show;
 
 pub use length::{Area, Length, Volume};
