@@ -8,6 +8,9 @@ use crate::units::Length;
 pub struct Structure {
     /// Where the chest stands.
     pub family: Family,
+    /// Whether tiers between the wells are held to one sheet's width, so that their panels have no seams; otherwise they take
+    /// the width there is.
+    pub seamless: bool,
     /// Bottom to top; 1 to 3. In [`Family::AboveWells`] the last is the full-width one.
     pub tiers: Vec<TierChoice>,
     /// Material of the bottom panel and of the panels between tiers.

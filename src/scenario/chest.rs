@@ -69,6 +69,8 @@ pub struct Allowances {
     pub top: Length,
     /// Between a drawer and its opening on each side; a side strip lives in it. Slides bring their own instead.
     pub side_gap: Length,
+    /// Height of waxed runners; also what a drawer on slides clears the panel under it by. Strip brings its own.
+    pub runner: Length,
     /// Above a drawer's sides and gear, below the panel over it.
     pub top_clearance: Length,
     /// What a drawer is shorter than the chest inside, for stop blocks.

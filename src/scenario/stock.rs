@@ -103,6 +103,11 @@ pub struct StockItem {
 }
 
 impl StockItem {
+    /// Whether it is an offcut: at hand, and no more to be bought. Its edges are sawn already, so it needs no trims.
+    pub fn is_offcut(&self) -> bool {
+        self.most == Some(0)
+    }
+
     /// Face area of one.
     pub fn face(&self, material: &Material) -> Area {
         match (self.form, material.section) {
