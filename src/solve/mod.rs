@@ -7,4 +7,5 @@
 //! [`outcome::Outcome`] what it has proved.
 
 pub mod budget;
+pub mod lanes;
 pub mod outcome;

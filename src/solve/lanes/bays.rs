@@ -1,0 +1,190 @@
+//! The bays worth considering in a lane of a given width.
+
+use super::table::{Fixed, HallTable, Loose};
+
+/// A cell as the search handles it; `width` is grown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct CellPick {
+    pub shape: usize,
+    pub class: usize,
+    pub copies: u32,
+    pub width: i64,
+    /// Set when the cell holds an area whose sides may still change.
+    pub loose: Option<Loose>,
+}
+
+/// A bay on offer: its cells are a range of [`Offers::cells`].
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Offer {
+    /// Grown length.
+    pub length: i64,
+    /// Sum of its copies' prices.
+    pub price: i64,
+    first: usize,
+    end: usize,
+}
+
+/// What the lane may be filled with at this moment.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Supply<'a> {
+    pub hall: &'a HallTable,
+    pub divider: i64,
+    /// Copies left of each class.
+    pub left: &'a [u32],
+    /// Price of a copy of each class, not negative.
+    pub prices: &'a [i64],
+}
+
+/// The bays on offer for one lane width; kept between calls to spare allocations.
+#[derive(Debug, Default)]
+pub(super) struct Offers {
+    pub list: Vec<Offer>,
+    pub cells: Vec<CellPick>,
+    active: Vec<Fixed>,
+    fullest: Vec<u32>,
+}
+
+impl Offers {
+    /// The cells of a bay.
+    pub fn cells_of(&self, offer: &Offer) -> &[CellPick] {
+        &self.cells[offer.first..offer.end]
+    }
+
+    /// Collects bays for a lane `width` wide (grown), the `most` that pay best by length.
+    ///
+    /// Every class alone in its shortest way, then for each footprint as the one that sets the
+    /// bay's length, the rest of the width filled with the dearest (and once more with the dearest
+    /// by width) of what is no longer. O(rows²) for the cells of a bay.
+    pub fn collect(&mut self, supply: &Supply<'_>, width: i64, most: usize) -> u64 {
+        self.list.clear();
+        self.cells.clear();
+        self.active.clear();
+        let usable = |row: &&Fixed| row.width <= width && supply.left[row.class] > 0;
+        self.active.extend(supply.hall.fixed.iter().filter(usable));
+        self.offer_single(supply, width);
+        let single = self.list.len();
+        for leader in 0..self.active.len() {
+            for by_width in [false, true] {
+                self.offer_shared(supply, width, leader, by_width);
+            }
+        }
+        let steps = self.active.len() * self.active.len() / 2 + self.list.len();
+        // Best price by length first; singles before shared bays where equal.
+        let list = &mut self.list;
+        let mut order: Vec<usize> = (0..list.len()).collect();
+        let rate = |offer: &Offer| (offer.price << 20) / offer.length.max(1);
+        order.sort_by_key(|&index| (std::cmp::Reverse(rate(&list[index])), index >= single, index));
+        order.truncate(most);
+        *list = order.into_iter().map(|index| list[index]).collect();
+        steps as u64
+    }
+
+    fn push(&mut self, length: i64, price: i64, first: usize) {
+        self.list.push(Offer { length, price, first, end: self.cells.len() });
+    }
+
+    fn offer_single(&mut self, supply: &Supply<'_>, width: i64) {
+        self.fullest.clear();
+        self.fullest.resize(supply.left.len(), 0);
+        for index in 0..self.active.len() {
+            let row = self.active[index];
+            let copies = row.copies.min(supply.left[row.class]);
+            if copies > self.fullest[row.class] {
+                self.fullest[row.class] = copies;
+                let first = self.cells.len();
+                self.cells.push(fixed_cell(&row, copies));
+                let price = supply.prices[row.class] * i64::from(copies);
+                self.push(row.length, price, first);
+            }
+        }
+        for row in &supply.hall.loose {
+            let copies = row.copies.min(supply.left[row.class]);
+            let Some(length) = row.length_at(width - supply.divider) else { continue };
+            let length = length + supply.divider;
+            if copies > 0 && length <= supply.hall.length {
+                let first = self.cells.len();
+                self.cells.push(loose_cell(row, copies, width));
+                let price = supply.prices[row.class] * i64::from(copies);
+                self.push(length, price, first);
+            }
+        }
+    }
+
+    fn offer_shared(&mut self, supply: &Supply<'_>, width: i64, leader: usize, by_width: bool) {
+        let lead = self.active[leader];
+        let mut rest = width - lead.width;
+        if rest < supply.hall.narrowest {
+            return;
+        }
+        let copies = lead.copies.min(supply.left[lead.class]);
+        let first = self.cells.len();
+        self.cells.push(fixed_cell(&lead, copies));
+        let mut price = supply.prices[lead.class] * i64::from(copies);
+        while rest >= supply.hall.narrowest {
+            let Some((cell, worth)) = self.follower(supply, lead.length, rest, first, by_width)
+            else {
+                break;
+            };
+            rest -= cell.width;
+            price += worth;
+            self.cells.push(cell);
+        }
+        if self.cells.len() == first + 1 {
+            self.cells.pop();
+            return;
+        }
+        self.push(lead.length, price, first);
+    }
+
+    /// The dearest cell that still goes beside those from `first` on.
+    fn follower(
+        &self,
+        supply: &Supply<'_>,
+        length: i64,
+        rest: i64,
+        first: usize,
+        by_width: bool,
+    ) -> Option<(CellPick, i64)> {
+        let beside = &self.cells[first..];
+        let free = |class: usize| {
+            let taken = beside.iter().filter(|cell| cell.class == class).map(|cell| cell.copies);
+            supply.left[class].saturating_sub(taken.sum())
+        };
+        let mut best: Option<(CellPick, i64)> = None;
+        let mut consider = |cell: CellPick| {
+            let worth = supply.prices[cell.class] * i64::from(cell.copies);
+            let better = best.as_ref().is_none_or(|(other, most)| {
+                let (mut mine, mut theirs) = (i128::from(worth), i128::from(*most));
+                if by_width {
+                    mine *= i128::from(other.width);
+                    theirs *= i128::from(cell.width);
+                }
+                mine > theirs || mine == theirs && cell.width < other.width
+            });
+            if better && worth > 0 {
+                best = Some((cell, worth));
+            }
+        };
+        for row in self.active.iter().take_while(|row| row.length <= length) {
+            if row.width <= rest && free(row.class) > 0 {
+                consider(fixed_cell(row, row.copies.min(free(row.class))));
+            }
+        }
+        for row in &supply.hall.loose {
+            let Some(width) = row.length_at(length - supply.divider) else { continue };
+            let width = width + supply.divider;
+            if width <= rest && free(row.class) > 0 {
+                consider(loose_cell(row, row.copies.min(free(row.class)), width));
+            }
+        }
+        best
+    }
+}
+
+fn fixed_cell(row: &Fixed, copies: u32) -> CellPick {
+    CellPick { shape: row.shape, class: row.class, copies, width: row.width, loose: None }
+}
+
+fn loose_cell(row: &Loose, copies: u32, width: i64) -> CellPick {
+    CellPick { shape: row.shape, class: row.class, copies, width, loose: Some(*row) }
+}

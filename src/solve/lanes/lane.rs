@@ -1,0 +1,224 @@
+//! The best lane of a given width: a bounded knapsack along its length.
+
+use super::bays::{CellPick, Offers, Supply};
+
+/// A bay as the search handles it; sizes are grown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct BayPick {
+    pub length: i64,
+    pub cells: Vec<CellPick>,
+}
+
+/// A lane as the search handles it; sizes are grown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct LanePick {
+    pub width: i64,
+    pub price: i64,
+    pub bays: Vec<BayPick>,
+}
+
+impl LanePick {
+    /// All its cells.
+    pub fn cells(&self) -> impl Iterator<Item = &CellPick> {
+        self.bays.iter().flat_map(|bay| &bay.cells)
+    }
+}
+
+/// How finely a lane is searched.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fineness {
+    /// Intervals the length is divided into; one partial lane is kept for each.
+    pub buckets: usize,
+    /// Bays considered for each width.
+    pub offers: usize,
+}
+
+/// A partial lane: its end decides its bucket.
+#[derive(Debug, Clone, Copy)]
+struct Label {
+    /// Negative when the bucket is empty.
+    price: i64,
+    length: i64,
+    node: usize,
+}
+
+/// The last bay of a partial lane and the one before it.
+#[derive(Debug, Clone, Copy)]
+struct Node {
+    offer: usize,
+    before: usize,
+}
+
+const NOTHING: usize = usize::MAX;
+
+/// Working memory of [`Bench::lane`].
+#[derive(Debug, Default)]
+pub(super) struct Bench {
+    offers: Offers,
+    labels: Vec<Label>,
+    nodes: Vec<Node>,
+    ruler: Ruler,
+}
+
+impl Bench {
+    /// A lane at most `width` wide (grown) with a high sum of prices, and the steps it took.
+    ///
+    /// A knapsack over the offers with one partial lane for each interval of the length, kept by
+    /// price. Exact when no two offers share a class and no two partial lanes an interval;
+    /// otherwise a heuristic, that never uses more copies than are left.
+    pub fn lane(
+        &mut self,
+        supply: &Supply<'_>,
+        width: i64,
+        fineness: Fineness,
+    ) -> (Option<LanePick>, u64) {
+        let mut steps = self.offers.collect(supply, width, fineness.offers);
+        let room = supply.hall.length;
+        let buckets = fineness.buckets;
+        let empty = Label { price: -1, length: 0, node: NOTHING };
+        self.ruler = Ruler::new(room, buckets);
+        self.labels.clear();
+        self.labels.resize(buckets + 1, empty);
+        self.labels[0] = Label { price: 0, length: 0, node: NOTHING };
+        self.nodes.clear();
+        for index in 0..self.offers.list.len() {
+            let offer = self.offers.list[index];
+            if offer.price <= 0 || offer.length > room {
+                continue;
+            }
+            for _ in 0..self.repeats(supply, index) {
+                steps += buckets as u64;
+                if !self.add_once(supply, index, self.ruler.bucket(room - offer.length)) {
+                    break;
+                }
+            }
+        }
+        let best = self.labels.iter().enumerate().max_by_key(|(index, label)| {
+            (label.price, std::cmp::Reverse(label.length), std::cmp::Reverse(*index))
+        });
+        let picked = best.filter(|(_, label)| label.price > 0).map(|(_, label)| *label);
+        (picked.map(|label| self.rebuild(supply, width, &label)), steps)
+    }
+
+    /// How often a bay can occur in a lane.
+    fn repeats(&self, supply: &Supply<'_>, index: usize) -> i64 {
+        let offer = &self.offers.list[index];
+        let cells = self.offers.cells_of(offer);
+        let by_count = cells.iter().map(|cell| {
+            let each: u32 = same_class(cells, cell.class);
+            i64::from(supply.left[cell.class] / each.max(1))
+        });
+        by_count.min().unwrap_or(0).min(supply.hall.length / offer.length.max(1))
+    }
+
+    /// Lets every partial lane that ends at or before bucket `top` take the bay once more.
+    fn add_once(&mut self, supply: &Supply<'_>, index: usize, top: usize) -> bool {
+        let offer = self.offers.list[index];
+        let ruler = self.ruler;
+        let mut improved = false;
+        for from in (0..=top).rev() {
+            let label = self.labels[from];
+            let length = label.length + offer.length;
+            if label.price < 0 || length > ruler.room {
+                continue;
+            }
+            let price = label.price + offer.price;
+            let at = ruler.bucket(length);
+            let there = self.labels[at];
+            let better = price > there.price || price == there.price && length < there.length;
+            if better && self.has_copies(supply, label.node, index) {
+                self.nodes.push(Node { offer: index, before: label.node });
+                self.labels[at] = Label { price, length, node: self.nodes.len() - 1 };
+                improved = true;
+            }
+        }
+        improved
+    }
+
+    /// Whether the copies left allow the bay after the partial lane that ends in `node`.
+    fn has_copies(&self, supply: &Supply<'_>, node: usize, index: usize) -> bool {
+        let cells = self.offers.cells_of(&self.offers.list[index]);
+        cells.iter().all(|cell| {
+            let mut taken = same_class(cells, cell.class);
+            let mut at = node;
+            while at != NOTHING {
+                let earlier = &self.offers.list[self.nodes[at].offer];
+                taken += same_class(self.offers.cells_of(earlier), cell.class);
+                at = self.nodes[at].before;
+            }
+            taken <= supply.left[cell.class]
+        })
+    }
+
+    fn rebuild(&self, supply: &Supply<'_>, width: i64, label: &Label) -> LanePick {
+        let mut bays = Vec::new();
+        let mut at = label.node;
+        while at != NOTHING {
+            let offer = &self.offers.list[self.nodes[at].offer];
+            let cells = self.offers.cells_of(offer).to_vec();
+            bays.push(BayPick { length: offer.length, cells });
+            at = self.nodes[at].before;
+        }
+        let mut lane = LanePick { width, price: label.price, bays };
+        shrink(&mut lane, supply);
+        lane
+    }
+}
+
+/// Divides lengths up to `room` into intervals, by a multiplication in place of a division.
+#[derive(Debug, Clone, Copy, Default)]
+struct Ruler {
+    room: i64,
+    rate: u64,
+}
+
+impl Ruler {
+    fn new(room: i64, buckets: usize) -> Self {
+        Self { room, rate: ((buckets as u64) << 32) / (room.max(1) as u64) }
+    }
+
+    /// The interval of a length from nothing to `room`; rises with the length, at most `buckets`.
+    fn bucket(self, length: i64) -> usize {
+        ((length as u64).wrapping_mul(self.rate) >> 32) as usize
+    }
+}
+
+fn same_class(cells: &[CellPick], class: usize) -> u32 {
+    cells.iter().filter(|cell| cell.class == class).map(|cell| cell.copies).sum()
+}
+
+/// Makes the lane as narrow as its bays allow: cells of an area that have a bay to themselves
+/// grow longer instead, as far as the lane's length lets them.
+fn shrink(lane: &mut LanePick, supply: &Supply<'_>) {
+    let alone = |bay: &BayPick| bay.cells.len() == 1 && bay.cells[0].loose.is_some();
+    let width_of = |bay: &BayPick| bay.cells.iter().map(|cell| cell.width).sum::<i64>();
+    let rigid: i64 = lane.bays.iter().filter(|bay| !alone(bay)).map(width_of).max().unwrap_or(0);
+    let (mut low, mut high) = (rigid.max(1), lane.width);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if length_at(lane, supply, middle).is_some_and(|length| length <= supply.hall.length) {
+            high = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    lane.width = high;
+    for bay in lane.bays.iter_mut().filter(|bay| alone(bay)) {
+        bay.cells[0].width = high;
+        let loose = bay.cells[0].loose;
+        if let Some(length) = loose.and_then(|row| row.length_at(high - supply.divider)) {
+            bay.length = length + supply.divider;
+        }
+    }
+}
+
+/// The length of all bays if the lane were `width` wide.
+fn length_at(lane: &LanePick, supply: &Supply<'_>, width: i64) -> Option<i64> {
+    let lengths = lane.bays.iter().map(|bay| match bay.cells[..] {
+        [CellPick { loose: Some(row), .. }] => {
+            row.length_at(width - supply.divider).map(|length| length + supply.divider)
+        }
+        _ => Some(bay.length),
+    });
+    lengths.sum()
+}
