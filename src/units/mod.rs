@@ -8,6 +8,7 @@ mod length;
 mod mass;
 mod money;
 pub mod parse;
+pub mod physics;
 mod show;
 
 pub use length::{Area, Length, Volume};
