@@ -9,3 +9,4 @@
 pub mod budget;
 pub mod lanes;
 pub mod outcome;
+pub mod sheets;

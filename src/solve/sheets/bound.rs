@@ -1,0 +1,249 @@
+//! Least prices by dual feasible functions.
+//!
+//! A function `f` with `Σ x ≤ 1 ⇒ Σ f(x) ≤ 1` is dual feasible. If a part's sides are `w`, `h` in
+//! fractions of a sheet's, then `Σ f(w) g(h) ≤ 1` over the parts on one sheet, cut edge to edge or
+//! not (Fekete & Schepers, "New classes of fast lower bounds for bin packing problems", Math.
+//! Program. 91:11-31, 2001; the functions are written from memory). So with a sheet `s` of price
+//! `p_s` no part needs to be valued at more than `p_s f(w) g(h)`, and with several sheets at more
+//! than the least of these: the values are a solution of the dual of the pattern model
+//!
+//! ```text
+//! max  Σ d_i v_i - Σ L_s r_s    s.t.  Σ_i a_i v_i ≤ p_s + r_s  for each pattern a of each sheet s
+//! ```
+//!
+//! where `L_s` is the limit of a sheet and `r_s` what it may be valued above its price (always 0
+//! for a sheet without limit). A part that may turn takes the smaller of its two products.
+//! All fractions are exact: numerators over a denominator per function, in `i128`.
+
+use super::SheetReason;
+use super::job::{Job, JobSheet, Kind};
+
+/// The reason if even by area the sheets are too few.
+pub(super) fn out_of_stock(job: &Job) -> Option<SheetReason> {
+    let area = |size: [i64; 2]| i128::from(size[0]) * i128::from(size[1]);
+    let stock: i128 = job.sheets.iter().map(|s| area(s.size) * i128::from(s.limit)).sum();
+    let parts: i128 = job.kinds.iter().map(|k| area(k.size) * i128::from(k.count)).sum();
+    let unit = i128::from(job.unit);
+    (parts > stock).then(|| SheetReason::OutOfStock { area: (parts - stock) * unit * unit })
+}
+
+/// No plan is cheaper than this.
+pub(super) fn least_price(job: &Job) -> i64 {
+    if job.kinds.is_empty() || job.sheets.is_empty() {
+        return 0;
+    }
+    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s)).collect();
+    let mut best = 0;
+    for charge in charges(job) {
+        best = best.max(best_pairs(job, &tables, &charge));
+    }
+    next_total(job, best)
+}
+
+/// Values are whole numbers of this fraction of the price unit, always rounded down.
+const ONE: i128 = 1 << 40;
+/// Products of two functions tried per sheet and round, times kinds, at most about this.
+const PRODUCTS: usize = 1_500_000;
+
+/// `p_s + r_s` per sheet: a few ways to value limited sheets above their price, one for each
+/// price per area in the stock.
+fn charges(job: &Job) -> Vec<Vec<i128>> {
+    let area = |s: &JobSheet| i128::from(s.size[0]) * i128::from(s.size[1]);
+    let most = u32::try_from(job.items).unwrap_or(u32::MAX);
+    let prices = || job.sheets.iter().map(|s| i128::from(s.price));
+    let mut all = vec![prices().collect::<Vec<_>>()];
+    if job.sheets.iter().any(|s| s.limit < most) {
+        for by in &job.sheets {
+            let charge = |s: &JobSheet| {
+                let fair = i128::from(by.price) * (area(s) / 1024) / (area(by) / 1024).max(1);
+                let limited = s.limit < most;
+                if limited { fair.max(i128::from(s.price)) } else { i128::from(s.price) }
+            };
+            all.push(job.sheets.iter().map(charge).collect());
+        }
+        all.sort();
+        all.dedup();
+    }
+    all
+}
+
+/// A function's values: numerators of each kind's two sides, and the denominator.
+struct Function {
+    values: Vec<[i128; 2]>,
+    over: i128,
+}
+
+/// The functions of one sheet, for x and for y.
+struct Table {
+    functions: [Vec<Function>; 2],
+    /// Which ways each kind fits: as it is, turned.
+    fits: Vec<[bool; 2]>,
+}
+
+impl Table {
+    fn new(job: &Job, sheet: &JobSheet) -> Self {
+        let inside = |size: [i64; 2]| size[0] <= sheet.size[0] && size[1] <= sheet.size[1];
+        let fits: Vec<[bool; 2]> = job
+            .kinds
+            .iter()
+            .map(|k| [inside(k.size), k.turn && inside([k.size[1], k.size[0]])])
+            .collect();
+        let most = PRODUCTS.div_ceil(job.kinds.len()).isqrt().max(12);
+        let functions = [0, 1].map(|d| functions(&job.kinds, &fits, sheet.size[d], d, most));
+        Self { functions, fits }
+    }
+
+    /// The largest value kind `i` may have if the sheet's parts may be worth `charge`.
+    fn value(&self, charge: i128, pair: (usize, usize), i: usize) -> i128 {
+        let f = &self.functions[0][pair.0];
+        let g = &self.functions[1][pair.1];
+        let product = |lying: usize| f.values[i][lying] * g.values[i][1 - lying];
+        let least = match self.fits[i] {
+            [true, true] => product(0).min(product(1)),
+            [true, false] => product(0),
+            [false, true] => product(1),
+            [false, false] => return i128::MAX,
+        };
+        ratio(charge, least, f.over * g.over)
+    }
+}
+
+/// `charge * part / whole` in [`ONE`]s, rounded down without overflow.
+fn ratio(charge: i128, part: i128, whole: i128) -> i128 {
+    // Both are below 2^104 (two sides of 2^51, twice a small factor); shares to 40 bits first.
+    let mut shift = 0;
+    while whole >> shift >= 1 << 80 {
+        shift += 1;
+    }
+    let share = (part >> shift) * ONE / ((whole >> shift) + i128::from(shift > 0));
+    charge * share
+}
+
+/// The functions worth trying along one side: thinned evenly to about `most`.
+fn functions(
+    kinds: &[Kind],
+    fits: &[[bool; 2]],
+    side: i64,
+    d: usize,
+    most: usize,
+) -> Vec<Function> {
+    let mut sizes: Vec<i64> = Vec::new();
+    for (kind, fits) in kinds.iter().zip(fits) {
+        for lying in [0, 1].into_iter().filter(|l| fits[*l]) {
+            sizes.push(kind.size[(d + lying) % 2]);
+        }
+    }
+    sizes.sort();
+    sizes.dedup();
+    let mut cuts: Vec<i64> = sizes.iter().copied().filter(|x| 2 * x <= side).collect();
+    let small = cuts.clone();
+    cuts.extend(sizes.iter().filter(|x| 2 * **x > side).map(|x| side - x + 1));
+    cuts.sort();
+    cuts.dedup();
+    cuts.retain(|e| 2 * e <= side);
+    let (thin, few) = (most * 2 / 5, most / 5);
+    let build = |over: i128, f: &dyn Fn(i64) -> i128| Function {
+        values: kinds.iter().map(|k| [f(k.size[0]), f(k.size[1])]).collect(),
+        over,
+    };
+    let whole = i128::from(side);
+    let mut all = vec![build(whole, &|x| i128::from(x))];
+    for e in spread(&cuts, thin) {
+        all.push(build(whole, &|x| match x {
+            x if x < e => 0,
+            x if x > side - e => whole,
+            x => i128::from(x),
+        }));
+    }
+    for k in 1..=(few as i128).min(40) {
+        all.push(build(k * whole, &|x| {
+            let x = i128::from(x);
+            if (k + 1) * x % whole == 0 { k * x } else { (k + 1) * x / whole * whole }
+        }));
+    }
+    for e in spread(&small, thin) {
+        let slots = i128::from(side / e);
+        all.push(build(slots, &|x| match x {
+            x if x < e => 0,
+            x if 2 * x > side => slots - i128::from((side - x).max(0) / e),
+            _ => 1,
+        }));
+    }
+    all
+}
+
+/// About `most` of the numbers, evenly chosen.
+fn spread(all: &[i64], most: usize) -> Vec<i64> {
+    let step = all.len().div_ceil(most.max(1)).max(1);
+    all.iter().copied().step_by(step).collect()
+}
+
+/// The best total of [`ONE`]s, rounded up to the price unit, over pairs of functions per sheet:
+/// one sheet's pair at a time, the others' as they are.
+fn best_pairs(job: &Job, tables: &[Table], charge: &[i128]) -> i64 {
+    let limits = job.sheets.iter().zip(charge);
+    let extra: i128 =
+        limits.map(|(s, q)| i128::from(s.limit) * (q - i128::from(s.price))).sum::<i128>() * ONE;
+    let kinds = job.kinds.len();
+    let mut pairs = vec![(0, 0); tables.len()];
+    let mut best = i128::MIN;
+    for _round in 0..if tables.len() > 1 { 2 } else { 1 } {
+        for s in 0..tables.len() {
+            let others: Vec<i128> = (0..kinds)
+                .map(|i| {
+                    let apart = (0..tables.len()).filter(|t| *t != s);
+                    apart
+                        .map(|t| tables[t].value(charge[t], pairs[t], i))
+                        .min()
+                        .unwrap_or(i128::MAX)
+                })
+                .collect();
+            for f in 0..tables[s].functions[0].len() {
+                for g in 0..tables[s].functions[1].len() {
+                    let value = |i: usize| tables[s].value(charge[s], (f, g), i).min(others[i]);
+                    let total: i128 =
+                        (0..kinds).map(|i| i128::from(job.kinds[i].count) * value(i)).sum();
+                    if total - extra > best {
+                        (best, pairs[s]) = (total - extra, (f, g));
+                    }
+                }
+            }
+        }
+    }
+    let units = (best.max(0) + ONE - 1) / ONE;
+    i64::try_from(units).unwrap_or(i64::MAX)
+}
+
+/// The least total of prices that is at least `bound`.
+fn next_total(job: &Job, bound: i64) -> i64 {
+    let gcd = |a: i64, b: i64| {
+        let (mut a, mut b) = (a, b);
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        a
+    };
+    let unit = job.sheets.iter().map(|s| s.price).fold(0, gcd);
+    if unit == 0 {
+        return 0;
+    }
+    let steps = bound.div_euclid(unit) + i64::from(bound % unit != 0);
+    let prices: Vec<usize> = job
+        .sheets
+        .iter()
+        .filter(|s| s.price > 0)
+        .map(|s| usize::try_from(s.price / unit).unwrap_or(usize::MAX))
+        .collect();
+    let most = prices.iter().copied().max().unwrap_or(0);
+    let Ok(first) = usize::try_from(steps) else { return bound };
+    if first.saturating_add(most) > 1 << 20 {
+        return steps.saturating_mul(unit);
+    }
+    let mut reached = vec![false; first + most + 1];
+    reached[0] = true;
+    for total in 1..reached.len() {
+        reached[total] = prices.iter().any(|p| total >= *p && reached[total - p]);
+    }
+    let next = (first..reached.len()).find(|t| reached[*t]).unwrap_or(first);
+    next as i64 * unit
+}

@@ -1,0 +1,212 @@
+//! Rectangular parts out of rectangular sheets by edge-to-edge (guillotine) cuts.
+//!
+//! Given sheets of several sizes, each with a price and perhaps a limit, and parts with counts,
+//! find the cheapest set of sheets and a sequence of saw cuts that frees every part:
+//!
+//! ```text
+//! min  (Σ price of sheets used, number of sheets, -area of rests worth keeping, number of those)
+//! s.t. every copy of every part lies on one sheet, turned only where it may be;
+//!      every sheet comes apart by cuts that run from edge to edge of the panel at hand;
+//!      each cut takes `kerf`; no more sheets of a size than its limit
+//! ```
+//!
+//! Kerf disappears by growing: with kerf `k`, parts `w x h` come out of a sheet `W x H` exactly
+//! when parts `(w+k) x (h+k)` come out of `(W+k) x (H+k)` without kerf. A cut leaves `x` and
+//! `W-x-k`; grown by `k` these are `x+k` and `W-x`, which sum to `W+k`; by induction every panel
+//! stands for itself grown by `k` both ways.
+//!
+//! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
+//! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
+//! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
+//! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate towards ever
+//! cheaper goals; [`layout`] turns the trees into cuts and rests.
+//!
+//! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
+//! price are sought by the same search but not proved.
+
+mod bound;
+mod job;
+mod layout;
+mod rng;
+mod search;
+#[cfg(test)]
+mod tests;
+mod tree;
+
+use super::budget::Budget;
+use super::outcome::Outcome;
+
+/// The two ways across a sheet. A cut's axis is the one along which its position is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Axis {
+    /// Along the sheet's width: the blade runs parallel to its height.
+    X,
+    /// Along the sheet's height: the blade runs parallel to its width.
+    Y,
+}
+
+/// A rectangle with its corner of least coordinates at (`x`, `y`).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Rect {
+    /// Distance from the sheet's left edge.
+    pub x: i64,
+    /// Distance from the sheet's lower edge.
+    pub y: i64,
+    /// Extent along x.
+    pub dx: i64,
+    /// Extent along y.
+    pub dy: i64,
+}
+
+/// Sheets to be had, parts to be cut. All lengths are in one unit of the caller's choice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetProblem {
+    /// What the blade takes from a panel at each cut; at least 0.
+    pub kerf: i64,
+    /// The sizes to be had.
+    pub sheets: Vec<Sheet>,
+    /// The parts to be cut.
+    pub parts: Vec<SheetPart>,
+    /// A rest is worth keeping if it holds a rectangle of these sides, either way round.
+    pub keep: (i64, i64),
+}
+
+/// A size of sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet {
+    /// Usable width, edge trim off.
+    pub width: i64,
+    /// Usable height, edge trim off.
+    pub height: i64,
+    /// Price of one; 0 if it is at hand.
+    pub price: i64,
+    /// How many there are; `None` if as many as wanted.
+    pub limit: Option<u32>,
+}
+
+/// A part to be cut `count` times.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetPart {
+    /// Extent along the sheet's width.
+    pub width: i64,
+    /// Extent along the sheet's height.
+    pub height: i64,
+    /// How many.
+    pub count: u32,
+    /// Whether it may be cut with its width along the sheet's height.
+    pub turn: bool,
+}
+
+/// How every part is cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetPlan {
+    /// The sheets used, in the order of their sizes; equal ones beside each other.
+    pub sheets: Vec<CutSheet>,
+}
+
+/// One sheet, cut up.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct CutSheet {
+    /// Which of [`SheetProblem::sheets`].
+    pub sheet: usize,
+    /// The parts it yields.
+    pub pieces: Vec<PlacedPiece>,
+    /// The cuts, in an order in which each panel exists when it is cut.
+    pub cuts: Vec<SheetCut>,
+    /// What is left over, kept or waste; rests that the blade eats are not listed.
+    pub rests: Vec<Rect>,
+}
+
+/// One part on a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct PlacedPiece {
+    /// Which of [`SheetProblem::parts`].
+    pub part: usize,
+    /// Where its corner of least x is.
+    pub x: i64,
+    /// Where its corner of least y is.
+    pub y: i64,
+    /// Whether its width lies along the sheet's height.
+    pub turned: bool,
+}
+
+/// One cut through a panel from edge to edge.
+///
+/// The blade takes `[at, at + kerf)` along `axis`; if that runs over the panel's end there is no
+/// panel behind it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SheetCut {
+    /// The panel that is cut: the sheet, or what earlier cuts made of it.
+    pub panel: Rect,
+    /// Along which axis `at` is measured.
+    pub axis: Axis,
+    /// Where the blade enters, from the sheet's edge.
+    pub at: i64,
+}
+
+/// Why no plan exists.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SheetReason {
+    /// A part fits no sheet, whichever way it may lie; the nearest sheet is short by `by` in its
+    /// worse direction.
+    PartTooLarge {
+        /// Which part.
+        part: usize,
+        /// How much is missing.
+        by: i64,
+    },
+    /// The sheets are too few: what they hold is less than the parts' area, blade and all.
+    OutOfStock {
+        /// The area missing at least, in square units with `kerf` added to each side of each part.
+        area: i128,
+    },
+    /// A part has a side of nothing, or one beyond [`LARGEST`].
+    BadSize {
+        /// Which part.
+        part: usize,
+    },
+    /// More parts than [`MOST_PARTS`].
+    TooMany {
+        /// How many.
+        count: u64,
+    },
+}
+
+/// The longest side that is accepted.
+pub const LARGEST: i64 = 1 << 50;
+
+/// The highest price that is told apart from higher ones.
+pub const DEAREST: i64 = 1 << 46;
+
+/// The most copies of parts, all together, that are accepted.
+pub const MOST_PARTS: u64 = 20_000;
+
+/// Work that takes about a millisecond on an ordinary machine (measured; it scales a budget and
+/// decides nothing else).
+pub const WORK_PER_MS: u64 = 16_000;
+
+/// Finds a cheap plan; see the module's text for what cheap means.
+///
+/// The outcome's objective and bound are the price of the sheets used. A budget of a few million
+/// steps serves some dozens of parts well; a step is a place looked at for a part. Even with no
+/// budget at all a first plan is made.
+pub fn cut_sheets(problem: &SheetProblem, budget: &mut Budget) -> Outcome<SheetPlan, SheetReason> {
+    let job = match job::Job::new(problem) {
+        Ok(job) => job,
+        Err(reason) => return Outcome::Infeasible(reason),
+    };
+    if let Some(reason) = bound::out_of_stock(&job) {
+        return Outcome::Infeasible(reason);
+    }
+    let bound = bound::least_price(&job);
+    let Some(found) = search::search(&job, bound, budget) else {
+        return Outcome::Unknown { stopped_by: budget.stopped() };
+    };
+    let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
+    let best = layout::plan(&job, &found);
+    if objective <= bound {
+        Outcome::Optimal { best, objective }
+    } else {
+        Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
+    }
+}
