@@ -7,6 +7,8 @@
 mod aims;
 mod bed;
 mod chest;
+#[cfg(test)]
+pub(crate) mod fixture;
 mod gear;
 mod ids;
 mod stock;

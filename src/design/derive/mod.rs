@@ -12,6 +12,9 @@ pub mod panels;
 mod partlist;
 pub mod pockets;
 
+#[cfg(test)]
+mod tests;
+
 pub use build::{Built, build};
 pub use carcass::carcass;
 
