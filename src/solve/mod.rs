@@ -6,7 +6,9 @@
 //! that its answer is the same on any machine and thread count, and says in an
 //! [`outcome::Outcome`] what it has proved.
 
+pub mod boards;
 pub mod budget;
 pub mod lanes;
+pub mod lp;
 pub mod outcome;
 pub mod sheets;

@@ -1,0 +1,220 @@
+//! The most valuable way to fill a bar, for every kind of bar: the pricing of column generation.
+//!
+//! A bounded knapsack, solved exactly in integers. Short capacities by dynamic programming over
+//! the length, all kinds from one table (`O(cap * stages)`, a stage per power of two of a count);
+//! long ones by depth-first branch and bound, pieces by value per length, under Dantzig's bound
+//! (Martello & Toth, Knapsack Problems, 1990, section 3.5), kind by kind. Where branch and bound
+//! meets its node limit it still returns a proved upper bound, and the best filling seen.
+
+use crate::solve::budget::Budget;
+
+/// A piece that may be used `most` times, each worth `value`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Item {
+    pub piece: usize,
+    pub len: i64,
+    pub most: u32,
+    pub value: i64,
+}
+
+/// The best filling found of one capacity.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Filling {
+    /// Its value.
+    pub value: i64,
+    /// No filling is worth more; equal to `value` if proved best.
+    pub bound: i64,
+    /// (piece, how many), pieces ascending.
+    pub counts: Vec<(usize, u32)>,
+}
+
+/// No filling's value may pass this, so that tables can hold 32 bits.
+pub(super) const TOP: i64 = 1 << 30;
+
+/// Tables larger than this are not built; branch and bound takes over.
+const MOST_CELLS: i64 = 3 << 20;
+
+/// Table cells that count as one step of work.
+const CELLS_PER_STEP: u64 = 16;
+
+/// Nodes of one branch and bound.
+const MOST_NODES: u64 = 200_000;
+
+/// Best filling of each capacity. Items of no value or that do not fit are left out; every
+/// filling's value must stay below [`TOP`].
+pub(super) fn fill(caps: &[i64], items: &[Item], budget: &mut Budget) -> Vec<Filling> {
+    let longest = caps.iter().copied().max().unwrap_or(0);
+    let mut items: Vec<Item> = (items.iter().copied())
+        .map(|item| Item {
+            most: item.most.min(u32::try_from(longest / item.len).unwrap_or(u32::MAX)),
+            ..item
+        })
+        .filter(|item| item.value > 0 && item.most > 0)
+        .collect();
+    let stages: i64 = items.iter().map(|i| i64::from(u32::BITS - i.most.leading_zeros())).sum();
+    if (stages + 1).saturating_mul(longest) <= MOST_CELLS {
+        return Table::build(longest, &items, budget).read(caps);
+    }
+    items.sort_by(|a, b| {
+        let (a_rate, b_rate) =
+            (i128::from(a.value) * i128::from(b.len), i128::from(b.value) * i128::from(a.len));
+        b_rate.cmp(&a_rate).then(b.len.cmp(&a.len)).then(a.piece.cmp(&b.piece))
+    });
+    caps.iter().map(|&cap| branch(cap, &items, budget)).collect()
+}
+
+/// A piece taken `times` at once or not at all.
+#[derive(Debug, Clone, Copy)]
+struct Stage {
+    piece: usize,
+    times: u32,
+    len: usize,
+    value: i32,
+}
+
+/// Best value per capacity after each stage.
+struct Table {
+    stages: Vec<Stage>,
+    width: usize,
+    cells: Vec<i32>,
+}
+
+impl Table {
+    fn build(longest: i64, items: &[Item], budget: &mut Budget) -> Self {
+        let width = usize::try_from(longest).unwrap_or(0) + 1;
+        let stages = stages(items);
+        budget.spend((stages.len() * width) as u64 / CELLS_PER_STEP + 1);
+        let mut cells = vec![0i32; (stages.len() + 1) * width];
+        for (s, stage) in stages.iter().enumerate() {
+            let (old, new) = cells[s * width..(s + 2) * width].split_at_mut(width);
+            let len = stage.len.min(width);
+            new[..len].copy_from_slice(&old[..len]);
+            for ((new, &skip), &from) in new[len..].iter_mut().zip(&old[len..]).zip(&*old) {
+                *new = skip.max(from + stage.value);
+            }
+        }
+        Self { stages, width, cells }
+    }
+
+    fn read(&self, caps: &[i64]) -> Vec<Filling> {
+        caps.iter().map(|&cap| self.read_one(usize::try_from(cap).unwrap_or(0))).collect()
+    }
+
+    fn read_one(&self, cap: usize) -> Filling {
+        let at = |s: usize, c: usize| self.cells[s * self.width + c];
+        let value = i64::from(at(self.stages.len(), cap));
+        let mut counts: Vec<(usize, u32)> = Vec::new();
+        let mut c = cap;
+        for (s, stage) in self.stages.iter().enumerate().rev() {
+            if at(s + 1, c) != at(s, c) {
+                c -= stage.len;
+                match counts.last_mut() {
+                    Some(last) if last.0 == stage.piece => last.1 += stage.times,
+                    _ => counts.push((stage.piece, stage.times)),
+                }
+            }
+        }
+        counts.sort_unstable();
+        Filling { value, bound: value, counts }
+    }
+}
+
+/// Counts split into powers of two and a rest, so that every count up to `most` is a sum.
+fn stages(items: &[Item]) -> Vec<Stage> {
+    let mut stages = Vec::new();
+    for item in items {
+        let mut left = item.most;
+        let mut times = 1;
+        while left > 0 {
+            let take = times.min(left);
+            stages.push(Stage {
+                piece: item.piece,
+                times: take,
+                // Saturating: what does not fit any table is never taken.
+                len: usize::try_from(item.len.saturating_mul(i64::from(take)))
+                    .unwrap_or(usize::MAX),
+                value: i32::try_from(item.value.saturating_mul(i64::from(take)))
+                    .unwrap_or(i32::MAX / 2),
+            });
+            left -= take;
+            times = times.saturating_mul(2);
+        }
+    }
+    stages
+}
+
+/// Depth-first search in order of value per length; the greedy filling comes first.
+fn branch(cap: i64, items: &[Item], budget: &mut Budget) -> Filling {
+    let items: Vec<Item> = items.iter().copied().filter(|i| i.len <= cap).collect();
+    let mut search =
+        Branch { items: &items, best: 0, taken: vec![0; items.len()], ..<_>::default() };
+    search.best_taken = search.taken.clone();
+    let whole = search.rest_bound(0, cap);
+    search.dive(0, cap, 0);
+    budget.spend(search.nodes);
+    let mut counts: Vec<(usize, u32)> = items
+        .iter()
+        .zip(&search.best_taken)
+        .filter(|(_, n)| **n > 0)
+        .map(|(i, &n)| (i.piece, n))
+        .collect();
+    counts.sort_unstable();
+    let bound = if search.nodes >= MOST_NODES { whole.max(search.best) } else { search.best };
+    Filling { value: search.best, bound, counts }
+}
+
+#[derive(Default)]
+struct Branch<'a> {
+    items: &'a [Item],
+    best: i64,
+    best_taken: Vec<u32>,
+    taken: Vec<u32>,
+    nodes: u64,
+}
+
+impl Branch<'_> {
+    /// Dantzig's bound, rounded down, for `rest` length and the items from `from` on.
+    fn rest_bound(&self, from: usize, rest: i64) -> i64 {
+        let mut rest = rest;
+        let mut value = 0i64;
+        for item in &self.items[from..] {
+            let fit = i64::from(item.most).min(rest / item.len);
+            value += item.value * fit;
+            rest -= item.len * fit;
+            if fit < i64::from(item.most) {
+                let part = i128::from(rest) * i128::from(item.value) / i128::from(item.len);
+                return value + i64::try_from(part).unwrap_or(i64::MAX / 2);
+            }
+        }
+        value
+    }
+
+    fn dive(&mut self, at: usize, rest: i64, value: i64) {
+        if value > self.best {
+            self.best = value;
+            self.best_taken.clone_from(&self.taken);
+        }
+        // One round per item: all counts but none go deeper, none goes on in this loop.
+        for at in at..self.items.len() {
+            self.nodes += 1;
+            let item = self.items[at];
+            if item.len > rest {
+                continue;
+            }
+            let most = i64::from(item.most).min(rest / item.len);
+            for n in (0..=most).rev() {
+                // Items go by falling rate, so fewer of this one can only lower the bound.
+                let (rest, value) = (rest - n * item.len, value + n * item.value);
+                let hopeless = value + self.rest_bound(at + 1, rest) <= self.best;
+                if hopeless || self.nodes >= MOST_NODES {
+                    return;
+                }
+                if n > 0 {
+                    self.taken[at] = u32::try_from(n).unwrap_or(u32::MAX);
+                    self.dive(at + 1, rest, value);
+                    self.taken[at] = 0;
+                }
+            }
+        }
+    }
+}
