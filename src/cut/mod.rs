@@ -1,1 +1,3 @@
 //! Parts onto sheets and boards.
+
+pub mod sheets;
