@@ -1,0 +1,622 @@
+//! The scenario as it was read, every default filled in.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::kinds::{BedKind, Family, HardwareUse, Runs, Turn, UnitSystem};
+use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
+use crate::report::naming::Names;
+use crate::scenario::{self as given, Criterion};
+
+/// What was given.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Scenario {
+    /// One line that names it.
+    pub title: String,
+    /// How its author writes lengths. All lengths here are millimetres whatever this says.
+    pub units: UnitSystem,
+    /// The currency of every amount.
+    pub currency: String,
+    /// The bed.
+    pub bed: Bed,
+    /// Things with a shape.
+    pub gear: Vec<Gear>,
+    /// Things with a volume and no shape.
+    pub loose: Vec<Loose>,
+    /// What sheets and boards are made of; names are unique.
+    pub materials: Vec<Material>,
+    /// Sheets, boards and offcuts that can be had; names are unique.
+    pub stock: Vec<Stock>,
+    /// What is not wood; names are unique.
+    pub hardware: Vec<Hardware>,
+    /// The saw and the bench.
+    pub shop: Shop,
+    /// What could be chosen from.
+    pub chest: Choices,
+    /// Gaps and clearances.
+    pub allowances: Allowances,
+    /// Weights and limits.
+    pub aims: Aims,
+}
+
+/// A measurement and how far it may be off either way.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Measured {
+    /// What the tape said.
+    pub at: Mm,
+    /// How far off it may be.
+    pub tol: Mm,
+}
+
+impl From<given::Measured> for Measured {
+    fn from(measured: given::Measured) -> Self {
+        Self { at: measured.at.into(), tol: measured.tol.into() }
+    }
+}
+
+/// The bed: x across from its left wall, y from the closed tailgate toward the cab, z up from its floor.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Bed {
+    /// Open box or cargo floor.
+    pub kind: BedKind,
+    /// Floor from the closed tailgate to the front wall.
+    pub length: Measured,
+    /// Wall to wall.
+    pub width: Measured,
+    /// The wheel wells, alike on both sides.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub wells: Option<Wells>,
+    /// Floor to rail.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub depth: Option<Measured>,
+    /// What the deck must stay under, from the floor.
+    pub clear_height: Measured,
+    /// What everything that goes in whole must pass: width, height.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub opening: Option<[Mm; 2]>,
+    /// The tailgate.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub tailgate: Option<Tailgate>,
+    /// What the vehicle may still carry, chest and gear together.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub payload: Option<Kg>,
+    /// Between the axles.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub wheelbase: Option<Mm>,
+    /// From the closed tailgate toward the cab to the rear axle; negative behind the tailgate.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub rear_axle_from_tailgate: Option<Mm>,
+}
+
+/// The two wheel wells.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Wells {
+    /// Clear width between them.
+    pub between: Measured,
+    /// From the closed tailgate to where they start.
+    pub from_tailgate: Mm,
+    /// Along the bed.
+    pub length: Mm,
+    /// Above the floor.
+    pub height: Mm,
+}
+
+/// The open tailgate.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Tailgate {
+    /// How far it stands above the floor at the floor's edge.
+    pub rise: Mm,
+    /// Its slope upward away from the bed, degrees.
+    pub slope_deg: f64,
+    /// Its length away from the bed.
+    pub length: Mm,
+    /// What its maker says it carries.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub rating: Option<Kg>,
+}
+
+/// A thing with a shape.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Gear {
+    /// Its name, unique over gear and loose goods together.
+    pub name: String,
+    /// As it stands: length (along the drawer), width, height.
+    pub size: [Mm; 3],
+    /// Mass of one.
+    pub mass: Kg,
+    /// How many.
+    pub count: u32,
+    /// How it may be turned.
+    pub turn: Turn,
+    /// Whether every copy has to fit.
+    pub must: bool,
+    /// What each copy stowed is worth, points; 0 for what has to fit.
+    pub worth: f64,
+    /// Uses per week.
+    pub uses: f64,
+    /// Gear of one group stays in one drawer where it can.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub near: Option<String>,
+    /// Whether copies may share a cell.
+    pub share: bool,
+    /// How many may stand on one another, itself included.
+    pub stack: u32,
+    /// Free room around it and above.
+    pub padding: Mm,
+    /// Whether it may live in a side pocket.
+    pub pocket: bool,
+}
+
+/// A thing with a volume and no shape.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Loose {
+    /// Its name.
+    pub name: String,
+    /// How much room it takes.
+    pub volume: Litres,
+    /// No side of its cell may be under this.
+    pub least: Mm,
+    /// Its mass.
+    pub mass: Kg,
+    /// Whether it has to fit.
+    pub must: bool,
+    /// What it is worth, points; 0 for what has to fit.
+    pub worth: f64,
+    /// Uses per week.
+    pub uses: f64,
+    /// Gear of one group stays in one drawer where it can.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub near: Option<String>,
+}
+
+/// What sheets or boards are made of.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Material {
+    /// Its name.
+    pub name: String,
+    /// Actual thickness; a board's lesser side.
+    pub thickness: Mm,
+    /// A board's actual width; absent for sheets.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub width: Option<Mm>,
+    /// kg/m³.
+    pub density: f64,
+    /// What is known of its strength: a panel's span rating, a grade, or a modulus in pascals.
+    pub stiffness: Stiffness,
+    /// Whether the direction of its grain matters.
+    pub grain: bool,
+}
+
+/// What is known of a material's strength.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Stiffness {
+    /// A panel's span rating.
+    SpanRating(String),
+    /// A lumber grade.
+    Grade(String),
+    /// Modulus of elasticity along the grain, Pa.
+    ModulusPa(f64),
+    /// Nothing.
+    Unknown,
+}
+
+/// A material in a size that can be had.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Stock {
+    /// How it is called; unique in the document.
+    pub name: String,
+    /// Name of its material.
+    pub material: String,
+    /// Along the grain.
+    pub length: Mm,
+    /// Across the grain; a board's actual width.
+    pub width: Mm,
+    /// What one more costs.
+    pub price: Amount,
+    /// How many are at hand.
+    pub on_hand: u32,
+    /// The most that can be bought; absent for as many as wanted.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub most: Option<u32>,
+}
+
+/// A counted thing that is not wood.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Hardware {
+    /// What it is called; unique in the document.
+    pub name: String,
+    /// What it is for.
+    #[serde(rename = "use")]
+    pub use_: HardwareUse,
+    /// How it is sold.
+    pub sold: Sold,
+    /// The price of one package, length or roll.
+    pub price: Amount,
+    /// How many packages are at hand.
+    pub on_hand: u32,
+    /// Mass of one, of a metre, or of a square metre, as it is sold.
+    pub mass: Kg,
+    /// A thickness that the geometry needs; 0 where none matters.
+    pub thickness: Mm,
+    /// What a pair of slides is rated for.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub rating: Option<Kg>,
+}
+
+/// How hardware is sold.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Sold {
+    /// By the package.
+    Each {
+        /// How many in one.
+        pack: u32,
+    },
+    /// By the length.
+    Length {
+        /// The length in one.
+        length: Mm,
+    },
+    /// Off a flat piece ripped into strips.
+    Ripped {
+        /// Across the strips.
+        across: Mm,
+        /// Along the strips.
+        along: Mm,
+        /// Width of one strip.
+        width: Mm,
+    },
+    /// By the area that one covers.
+    Cover {
+        /// Square metres.
+        area: SquareMetres,
+    },
+}
+
+/// The saw and the bench.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Shop {
+    /// What the blade takes.
+    pub kerf: Mm,
+    /// Taken off each edge of a bought sheet.
+    pub edge_trim: Mm,
+    /// An offcut is kept if its longer and shorter side reach these.
+    pub keep_offcut: [Mm; 2],
+    /// The narrowest rip.
+    pub least_rip: Mm,
+    /// Sizes go down to this.
+    pub step: Mm,
+    /// Thickest cut of the saw.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub saw_capacity: Option<Mm>,
+}
+
+/// What could be chosen from; materials by name.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Choices {
+    /// Where the chest may stand.
+    pub families: Vec<Family>,
+    /// How many tiers.
+    pub tiers: Vec<u32>,
+    /// How many columns a tier may have.
+    pub columns: Vec<u32>,
+    /// Members.
+    pub members: Vec<String>,
+    /// Bottom panel and panels between tiers.
+    pub bottom: Vec<String>,
+    /// Deck.
+    pub deck: Vec<String>,
+    /// Drawer sides.
+    pub drawer_sides: Vec<String>,
+    /// Drawer bottoms.
+    pub drawer_bottoms: Vec<String>,
+    /// Applied fronts.
+    pub fronts: Vec<String>,
+    /// Dividers.
+    pub dividers: Vec<String>,
+    /// Corner blocks; absent for none.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub corner_blocks: Option<String>,
+    /// What drawers slide on.
+    pub runs_on: Vec<Runs>,
+    /// Whether drawers have locks.
+    pub locks: bool,
+    /// Whether the pockets beside the wells are used.
+    pub pockets: bool,
+}
+
+/// Gaps and clearances.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Allowances {
+    /// From the members' front edges to the closed tailgate.
+    pub handle_room: Mm,
+    /// Between the chest's back and the bed's front wall.
+    pub front: Mm,
+    /// Taken off the bed's width, both sides together.
+    pub fit: Mm,
+    /// Above the deck.
+    pub top: Mm,
+    /// Beside a drawer, each side.
+    pub side_gap: Mm,
+    /// Above a drawer's sides and gear.
+    pub top_clearance: Mm,
+    /// What a drawer is shorter than the chest inside.
+    pub stop: Mm,
+    /// The deck's overhang at the front.
+    pub deck_overhang: Mm,
+    /// Above an applied front.
+    pub front_gap: Mm,
+    /// Between applied fronts side by side.
+    pub front_reveal: Mm,
+    /// Between the lowest moving edge and the open tailgate.
+    pub running: Mm,
+    /// Between a full-width tier and the wheel wells.
+    pub well: Mm,
+    /// Behind a drawer's front board, for the lock.
+    pub lock_room: Mm,
+    /// Around a pocket's content.
+    pub pocket: Mm,
+    /// A divider's height in hundredths of its drawer's clear height.
+    pub divider_percent: u32,
+    /// Screws along the chest's seams.
+    pub chest_screws: Fastening,
+    /// Screws along the drawers' seams.
+    pub drawer_screws: Fastening,
+    /// The narrowest drawer, inside.
+    pub least_drawer_width: Mm,
+    /// The lowest drawer, inside.
+    pub least_drawer_height: Mm,
+    /// The shortest pocket worth a lid.
+    pub least_pocket: Mm,
+}
+
+/// Screws along a seam.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Fastening {
+    /// Farthest apart.
+    pub spacing: Mm,
+    /// From the seam's ends.
+    pub ends: Mm,
+}
+
+impl From<given::Fastening> for Fastening {
+    fn from(fastening: given::Fastening) -> Self {
+        Self { spacing: fastening.spacing.into(), ends: fastening.ends.into() }
+    }
+}
+
+/// Weights and limits.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Aims {
+    /// The weight of each criterion.
+    pub weights: std::collections::BTreeMap<String, f64>,
+    /// The most that may be spent.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub limit_cost: Option<Amount>,
+    /// The most that the empty chest may weigh.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub limit_mass: Option<Kg>,
+    /// The most that a loaded drawer may need to be pulled, N.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub limit_pull: Option<f64>,
+    /// What the deck must carry.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub deck_load: Option<Kg>,
+}
+
+pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
+    Scenario {
+        title: scenario.title.clone(),
+        units: scenario.units.into(),
+        currency: scenario.currency.clone(),
+        bed: bed(&scenario.bed),
+        gear: scenario.gear.values().map(gear).collect(),
+        loose: scenario.loose.values().map(loose).collect(),
+        materials: scenario.stock.materials.values().map(material).collect(),
+        stock: scenario.stock.items.iter().map(|(id, item)| stock(scenario, names, id, item)).collect(),
+        hardware: scenario
+            .stock
+            .hardware
+            .iter()
+            .map(|(id, item)| hardware(names.hardware(id), item))
+            .collect(),
+        shop: shop(&scenario.shop),
+        chest: choices(&scenario.choices, scenario),
+        allowances: allowances(&scenario.allowances),
+        aims: aims(&scenario.aims),
+    }
+}
+
+fn bed(bed: &given::Bed) -> Bed {
+    Bed {
+        kind: bed.kind.into(),
+        length: bed.length.into(),
+        width: bed.width.into(),
+        wells: bed.wells.map(|wells| Wells {
+            between: wells.between.into(),
+            from_tailgate: wells.from_tailgate.into(),
+            length: wells.length.into(),
+            height: wells.height.into(),
+        }),
+        depth: bed.depth.map(Measured::from),
+        clear_height: bed.clear_height.into(),
+        opening: bed.opening.map(|opening| [opening.width.into(), opening.height.into()]),
+        tailgate: bed.tailgate.map(|tailgate| Tailgate {
+            rise: tailgate.rise.into(),
+            slope_deg: f64::from(tailgate.slope_millideg) / 1000.0,
+            length: tailgate.length.into(),
+            rating: tailgate.rating.map(Kg::from),
+        }),
+        payload: bed.payload.map(Kg::from),
+        wheelbase: bed.wheelbase.map(Mm::from),
+        rear_axle_from_tailgate: bed.rear_axle_from_tailgate.map(Mm::from),
+    }
+}
+
+/// Whether it must fit, and what it is worth otherwise.
+fn demand(demand: given::Demand) -> (bool, f64) {
+    match demand {
+        given::Demand::Must => (true, 0.0),
+        given::Demand::Worth(milli) => (false, milli as f64 / 1000.0),
+    }
+}
+
+fn gear(gear: &given::Gear) -> Gear {
+    let (must, worth) = demand(gear.demand);
+    Gear {
+        name: gear.name.clone(),
+        size: gear.size.map(Mm::from),
+        mass: gear.mass.into(),
+        count: gear.count,
+        turn: gear.turn.into(),
+        must,
+        worth,
+        uses: gear.uses_milli as f64 / 1000.0,
+        near: gear.near.clone(),
+        share: gear.share,
+        stack: gear.stack,
+        padding: gear.padding.into(),
+        pocket: gear.pocket,
+    }
+}
+
+fn loose(loose: &given::Loose) -> Loose {
+    let (must, worth) = demand(loose.demand);
+    Loose {
+        name: loose.name.clone(),
+        volume: loose.volume.into(),
+        least: loose.least.into(),
+        mass: loose.mass.into(),
+        must,
+        worth,
+        uses: loose.uses_milli as f64 / 1000.0,
+        near: loose.near.clone(),
+    }
+}
+
+fn material(material: &given::Material) -> Material {
+    Material {
+        name: material.name.clone(),
+        thickness: material.thickness.into(),
+        width: match material.section {
+            given::Section::Sheet => None,
+            given::Section::Board { width } => Some(width.into()),
+        },
+        density: material.density,
+        stiffness: match &material.stiffness {
+            given::Stiffness::SpanRating(rating) => Stiffness::SpanRating(rating.clone()),
+            given::Stiffness::Grade(grade) => Stiffness::Grade(grade.clone()),
+            given::Stiffness::Modulus(pascals) => Stiffness::ModulusPa(*pascals),
+            given::Stiffness::Unknown => Stiffness::Unknown,
+        },
+        grain: material.grain,
+    }
+}
+
+fn stock(
+    scenario: &given::Scenario,
+    names: &Names,
+    id: given::StockId,
+    item: &given::StockItem,
+) -> Stock {
+    let [length, width] = crate::report::naming::stock_size(scenario, id);
+    Stock {
+        name: names.stock(id).to_owned(),
+        material: scenario.stock.materials[item.material].name.clone(),
+        length: length.into(),
+        width: width.into(),
+        price: item.price.into(),
+        on_hand: item.on_hand,
+        most: item.most,
+    }
+}
+
+fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
+    Hardware {
+        name: name.to_owned(),
+        use_: hardware.use_.into(),
+        sold: match hardware.sold {
+            given::Sold::Each { pack } => Sold::Each { pack },
+            given::Sold::Length { length } => Sold::Length { length: length.into() },
+            given::Sold::Ripped { across, along, width } => {
+                Sold::Ripped { across: across.into(), along: along.into(), width: width.into() }
+            }
+            given::Sold::Cover { area } => Sold::Cover { area: area.into() },
+        },
+        price: hardware.price.into(),
+        on_hand: hardware.on_hand,
+        mass: hardware.mass.into(),
+        thickness: hardware.thickness.into(),
+        rating: hardware.rating.map(Kg::from),
+    }
+}
+
+fn shop(shop: &given::Shop) -> Shop {
+    Shop {
+        kerf: shop.kerf.into(),
+        edge_trim: shop.edge_trim.into(),
+        keep_offcut: shop.keep_offcut.map(Mm::from),
+        least_rip: shop.least_rip.into(),
+        step: shop.step.into(),
+        saw_capacity: shop.saw_capacity.map(Mm::from),
+    }
+}
+
+fn choices(choices: &given::Choices, scenario: &given::Scenario) -> Choices {
+    let name = |id: &given::MaterialId| scenario.stock.materials[*id].name.clone();
+    let named = |ids: &[given::MaterialId]| ids.iter().map(name).collect();
+    Choices {
+        families: choices.families.iter().copied().map(Family::from).collect(),
+        tiers: choices.tiers.clone(),
+        columns: choices.columns.clone(),
+        members: named(&choices.members),
+        bottom: named(&choices.bottom),
+        deck: named(&choices.deck),
+        drawer_sides: named(&choices.drawer_sides),
+        drawer_bottoms: named(&choices.drawer_bottoms),
+        fronts: named(&choices.fronts),
+        dividers: named(&choices.dividers),
+        corner_blocks: choices.corner_blocks.as_ref().map(name),
+        runs_on: choices.runs_on.iter().copied().map(Runs::from).collect(),
+        locks: choices.locks,
+        pockets: choices.pockets,
+    }
+}
+
+fn allowances(given: &given::Allowances) -> Allowances {
+    Allowances {
+        handle_room: given.handle_room.into(),
+        front: given.front.into(),
+        fit: given.fit.into(),
+        top: given.top.into(),
+        side_gap: given.side_gap.into(),
+        top_clearance: given.top_clearance.into(),
+        stop: given.stop.into(),
+        deck_overhang: given.deck_overhang.into(),
+        front_gap: given.front_gap.into(),
+        front_reveal: given.front_reveal.into(),
+        running: given.running.into(),
+        well: given.well.into(),
+        lock_room: given.lock_room.into(),
+        pocket: given.pocket.into(),
+        divider_percent: given.divider_percent,
+        chest_screws: given.chest_screws.into(),
+        drawer_screws: given.drawer_screws.into(),
+        least_drawer_width: given.least_drawer_width.into(),
+        least_drawer_height: given.least_drawer_height.into(),
+        least_pocket: given.least_pocket.into(),
+    }
+}
+
+fn aims(aims: &given::Aims) -> Aims {
+    let weights =
+        Criterion::ALL.iter().map(|&each| (each.key().to_owned(), aims.weight(each))).collect();
+    Aims {
+        weights,
+        limit_cost: aims.limits.cost.map(Amount::from),
+        limit_mass: aims.limits.mass.map(Kg::from),
+        limit_pull: aims.limits.pull_newtons,
+        deck_load: aims.limits.deck_load.map(Kg::from),
+    }
+}

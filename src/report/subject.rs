@@ -1,0 +1,95 @@
+//! What a report is made from: the scenario, what was searched and what was found.
+
+use crate::design::Design;
+use crate::scenario::{Criterion, Scenario};
+use crate::solve::budget::Stop;
+
+/// Everything that one run has to tell.
+#[derive(Debug, Clone)]
+pub struct Findings<'a> {
+    /// What was given.
+    pub scenario: &'a Scenario,
+    /// How the search was run.
+    pub settings: Settings,
+    /// What the scenario file left out, with the values that stood in.
+    pub defaults: Vec<DefaultUsed>,
+    /// The designs to show, best first; ranks count from 1.
+    pub candidates: Vec<Candidate<'a>>,
+    /// How much was looked at.
+    pub considered: Considered,
+    /// What ended the search before it was done, if anything did.
+    pub stopped_by: Option<Stop>,
+    /// Why what could not be had cannot be had.
+    pub explanations: Vec<Explanation>,
+}
+
+/// How a search was run: with these and the scenario anyone gets the same result.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settings {
+    /// The program's version.
+    pub program: String,
+    /// How many designs were asked for.
+    pub keep: usize,
+    /// The work allowance in elementary steps; `None` for no allowance.
+    pub work: Option<u64>,
+    /// The wall-clock limit in seconds; `None` for none. A result that it cut short depends on the machine.
+    pub seconds: Option<f64>,
+}
+
+/// A value that the scenario file left out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DefaultUsed {
+    /// The key as the file would spell it: `chest.handle_room`.
+    pub key: String,
+    /// The value that stood in, as a person would write it: `3 in`.
+    pub value: String,
+    /// Why this value, if there is more to say than that it is usual.
+    pub remark: String,
+}
+
+/// A design with its place among the others.
+#[derive(Debug, Clone)]
+pub struct Candidate<'a> {
+    /// The design.
+    pub design: &'a Design,
+    /// Its place, from 1.
+    pub rank: usize,
+    /// Σ of its contributions.
+    pub score: f64,
+    /// Points that each criterion brought, in the order of [`Criterion::ALL`].
+    pub contributions: Vec<(Criterion, f64)>,
+    /// Whether no other design is at least as good in everything and better in something.
+    pub undominated: bool,
+    /// How many designs much like it were left off the list.
+    pub near_twins: usize,
+}
+
+/// How much a search looked at.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Considered {
+    /// Structures that the scenario allows.
+    pub structures: u64,
+    /// Of these, discarded before they were worked out, by the reason in words.
+    pub pruned: Vec<(String, u64)>,
+    /// Of these, worked out to the end.
+    pub solved: u64,
+}
+
+/// Why something could not be had.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Explanation {
+    /// What could not be had, or where it fails: `Extension ladder`, `every structure`.
+    pub about: String,
+    /// The limit that fails: `clear height under the cover`.
+    pub limit: String,
+    /// By how much, in `unit`; `None` where no number says it.
+    pub short_by: Option<f64>,
+    /// The unit of `short_by`: `mm`, `kg`, the currency. Empty without one.
+    pub unit: String,
+    /// The whole of it as a sentence.
+    pub sentence: String,
+    /// The smallest change that would do; empty if none is known.
+    pub change: String,
+    /// Whether it is proved, or only what was found.
+    pub proved: bool,
+}

@@ -1,0 +1,10 @@
+//! Words for everything that the vocabulary names.
+
+mod names;
+mod structure;
+
+pub use names::{
+    content, criterion, family, grain, hardware_use, left_out, pocket, role, roles, runs, stop,
+    turn,
+};
+pub use structure::{placing, structure, tiers};
