@@ -1,6 +1,8 @@
 //! From verified designs to drawings, tables and documents.
 
 pub mod document;
+#[cfg(test)]
+mod fixture;
 mod naming;
 mod subject;
 pub mod words;

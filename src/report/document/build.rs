@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use super::chosen as out;
 use super::measure::{Amount, finite};
-use crate::design::{self, Content, Design, Layout, LeftOut, Need, PartId, PurchaseOf, Role, Solid};
+use crate::design::{
+    self, Content, Design, Layout, LeftOut, Need, PartId, PurchaseOf, Role, Solid,
+};
 use crate::report::naming::{Names, stock_size};
 use crate::report::subject::Candidate;
 use crate::report::words;
@@ -89,6 +91,7 @@ impl Source<'_> {
         let name = |id| self.names.material(id).to_owned();
         out::Structure {
             family: structure.family.into(),
+            seamless: structure.seamless,
             tiers: structure
                 .tiers
                 .iter()
@@ -167,10 +170,7 @@ impl Source<'_> {
             opening_space: drawer.opening.into(),
             boards: self.boards(|solid, _| solid.drawer == Some(index)),
             dividers: dividers
-                .map(|(&space, &part)| out::Divider {
-                    mark: self.mark(part),
-                    space: space.into(),
-                })
+                .map(|(&space, &part)| out::Divider { mark: self.mark(part), space: space.into() })
                 .collect(),
             gear: self.gear(&drawer.plan),
             loose: self.loose(&drawer.plan),
@@ -181,6 +181,7 @@ impl Source<'_> {
         out::Pocket {
             place: pocket.place.into(),
             space: pocket.space.into(),
+            dividers: pocket.plan.dividers.iter().map(|&space| space.into()).collect(),
             gear: self.gear(&pocket.plan),
             loose: self.loose(&pocket.plan),
         }

@@ -106,6 +106,8 @@ pub enum Status {
 pub struct Structure {
     /// Where the chest stands.
     pub family: Family,
+    /// Whether tiers between the wells are held to one sheet's width.
+    pub seamless: bool,
     /// Bottom to top.
     pub tiers: Vec<TierChoice>,
     /// Bottom panel and panels between tiers.
@@ -234,6 +236,8 @@ pub struct Pocket {
     /// Its clear room under the lid, in the bed's frame; its own frame begins at the corner.
     #[serde(flatten)]
     pub space: Space,
+    /// Its dividers, in the pocket's frame.
+    pub dividers: Vec<Space>,
     /// The gear in it, in the pocket's frame.
     pub gear: Vec<GearAt>,
     /// The loose goods in it, in the pocket's frame.
@@ -452,7 +456,9 @@ pub struct Purchase {
 }
 
 /// What kind of thing is bought.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum PurchaseKind {
     /// A sheet.

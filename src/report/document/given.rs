@@ -339,6 +339,8 @@ pub struct Allowances {
     pub top: Mm,
     /// Beside a drawer, each side.
     pub side_gap: Mm,
+    /// Height of waxed runners, and the room under a drawer on slides.
+    pub runner: Mm,
     /// Above a drawer's sides and gear.
     pub top_clearance: Mm,
     /// What a drawer is shorter than the chest inside.
@@ -414,7 +416,12 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
         gear: scenario.gear.values().map(gear).collect(),
         loose: scenario.loose.values().map(loose).collect(),
         materials: scenario.stock.materials.values().map(material).collect(),
-        stock: scenario.stock.items.iter().map(|(id, item)| stock(scenario, names, id, item)).collect(),
+        stock: scenario
+            .stock
+            .items
+            .iter()
+            .map(|(id, item)| stock(scenario, names, id, item))
+            .collect(),
         hardware: scenario
             .stock
             .hardware
@@ -591,6 +598,7 @@ fn allowances(given: &given::Allowances) -> Allowances {
         fit: given.fit.into(),
         top: given.top.into(),
         side_gap: given.side_gap.into(),
+        runner: given.runner.into(),
         top_clearance: given.top_clearance.into(),
         stop: given.stop.into(),
         deck_overhang: given.deck_overhang.into(),

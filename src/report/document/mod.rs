@@ -19,8 +19,6 @@ use super::naming::Names;
 use super::subject::{Candidate, DefaultUsed, Explanation, Findings};
 use crate::scenario::{Criterion, Scenario};
 
-pub(super) use build::kind as purchase_kind;
-
 /// What `format` says in every result document.
 pub const FORMAT: &str = "bedwright result";
 
@@ -175,11 +173,7 @@ fn bounds(findings: &Findings<'_>) -> Bounds {
     let best = |criterion: Criterion| {
         let figures =
             findings.candidates.iter().map(|found| found.design.criteria.figure(criterion));
-        if criterion.more_is_better() {
-            figures.reduce(f64::max)
-        } else {
-            figures.reduce(f64::min)
-        }
+        if criterion.more_is_better() { figures.reduce(f64::max) } else { figures.reduce(f64::min) }
     };
     Bounds {
         best_found: Criterion::ALL
@@ -202,3 +196,6 @@ fn bounds(findings: &Findings<'_>) -> Bounds {
 pub fn schema() -> serde_json::Value {
     schemars::schema_for!(ResultDocument).to_value()
 }
+
+#[cfg(test)]
+mod tests;
