@@ -54,28 +54,33 @@ pub struct Gear {
 impl Gear {
     /// The ways it may stand, as (along x, along y, along z), each once, without its padding.
     pub fn stances(&self) -> Vec<[Length; 3]> {
-        let [length, width, height] = self.size;
-        let mut ways = match self.turn {
-            Turn::Fixed => vec![[width, length, height]],
-            Turn::Base => vec![[width, length, height], [length, width, height]],
-            Turn::Any => vec![
-                [width, length, height],
-                [length, width, height],
-                [width, height, length],
-                [height, width, length],
-                [length, height, width],
-                [height, length, width],
-            ],
-        };
-        let mut seen = Vec::with_capacity(ways.len());
-        ways.retain(|way| {
-            !seen.contains(way) && {
-                seen.push(*way);
-                true
-            }
-        });
-        ways
+        stances_of(self.size, self.turn)
     }
+}
+
+/// The ways a thing of `size` (length, width, height as it stands) may stand, as (along x, along y, along z), each once.
+pub fn stances_of(size: [Length; 3], turn: Turn) -> Vec<[Length; 3]> {
+    let [length, width, height] = size;
+    let mut ways = match turn {
+        Turn::Fixed => vec![[width, length, height]],
+        Turn::Base => vec![[width, length, height], [length, width, height]],
+        Turn::Any => vec![
+            [width, length, height],
+            [length, width, height],
+            [width, height, length],
+            [height, width, length],
+            [length, height, width],
+            [height, length, width],
+        ],
+    };
+    let mut seen = Vec::with_capacity(ways.len());
+    ways.retain(|way| {
+        !seen.contains(way) && {
+            seen.push(*way);
+            true
+        }
+    });
+    ways
 }
 
 /// What has a volume and no shape: screws, rope, gloves.

@@ -16,7 +16,7 @@ mod stock;
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
 pub use chest::{Allowances, Choices, Family, Fastening, Runs};
-pub use gear::{Demand, Gear, Loose, Turn};
+pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,

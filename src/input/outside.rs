@@ -1,0 +1,382 @@
+//! The scenario file's tables, as people write them.
+//!
+//! This is the one description of the format: the reader and the JSON Schema are both made from it.
+
+use schemars::{Schema, SchemaGenerator};
+
+use super::reader::{At, Node, Reading, Reads, outside};
+use super::values::{
+    Density, Millidegrees, Newtons, Number, Pascals, PricedLengths, Thousandths, Uses,
+};
+use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Turn};
+use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
+
+outside! {
+    /// A scenario: what was measured, what is to be stowed, what it may be built from.
+    Scenario {
+        /// One line that names it.
+        may title: String,
+        /// How bare numbers are read and lengths are shown: "in" (inches, pounds) or "mm" (millimetres, kilograms).
+        may units: UnitSystem,
+        /// The currency of every price, such as USD.
+        may currency: String,
+        /// What was measured of the vehicle.
+        must bed: Bed,
+        /// Things with a shape to stow.
+        may gear: Vec<At<Gear>>,
+        /// Things with a volume and no shape.
+        may loose: Vec<At<Loose>>,
+        /// Sheets that can be bought or are at hand.
+        may sheet: Vec<At<Sheet>>,
+        /// Boards that can be bought or are at hand.
+        may board: Vec<At<Board>>,
+        /// Pieces left over from earlier work.
+        may offcut: Vec<At<Offcut>>,
+        /// Screws, strip, slides, handles and the like.
+        may hardware: Vec<At<Hardware>>,
+        /// The saw and the bench.
+        may shop: Shop,
+        /// What the explorer may choose from, and the gaps that it keeps.
+        may chest: Chest,
+        /// What designs are ranked by, and what none may exceed.
+        may aims: Aims,
+    }
+
+    /// What was measured of the vehicle.
+    Bed {
+        /// "pickup", or "cargo" for the floor of an SUV or van.
+        may kind: BedKind,
+        /// Floor from the closed tailgate or hatch to the front wall.
+        must length: Measured,
+        /// Wall to wall.
+        must width: Measured,
+        /// Clear width between the wheel wells.
+        may between_wells: Measured,
+        /// The wheel wells, alike on both sides.
+        may wells: Wells,
+        /// Floor to the top of the side rail.
+        may depth: Measured,
+        /// What the finished deck must stay under, from the floor; the depth, if left out.
+        may clear_height: Measured,
+        /// The hatch or door opening that everything going in whole must pass.
+        may opening: Opening,
+        /// The tailgate that moving drawers pass over.
+        may tailgate: Tailgate,
+        /// What the vehicle may still carry, for chest and gear together.
+        may payload: Mass,
+        /// Distance between the axles.
+        may wheelbase: Length,
+        /// From the closed tailgate along the floor to the rear axle; negative behind it.
+        may rear_axle_from_tailgate: Length,
+    }
+
+    /// The two wheel wells.
+    Wells {
+        /// From the closed tailgate to where they start.
+        must from_tailgate: Length,
+        /// Their length along the bed.
+        must length: Length,
+        /// Their height above the floor.
+        must height: Length,
+    }
+
+    /// A hatch or door opening.
+    Opening {
+        /// Least clear width.
+        must width: Length,
+        /// Least clear height.
+        must height: Length,
+    }
+
+    /// The open tailgate.
+    Tailgate {
+        /// How far its highest point near the floor's edge stands above the floor.
+        may rise: Length,
+        /// How it slopes upward away from the bed; negative where it falls.
+        may slope_deg: Millidegrees,
+        /// Its length away from the bed when open.
+        may length: Length,
+        /// What its maker says it carries.
+        may rating: Mass,
+    }
+
+    /// A thing with a shape, and how many there are of it.
+    Gear {
+        /// Its name; no other thing to stow has the same.
+        must name: String,
+        /// As it stands: length, width, height.
+        must size: [At<Length>; 3],
+        /// Weight of one.
+        must weight: Mass,
+        /// How many.
+        may count: i64,
+        /// "fixed" (its first size along the drawer), "base" (may be spun where it stands), "any" (may be tipped too).
+        may turn: Turn,
+        /// Whether it has to fit.
+        may must: bool,
+        /// What stowing one is worth, in points against the other gear; not for what must fit.
+        may worth: Thousandths,
+        /// How often it is used.
+        may use_: Uses,
+        /// Gear of one group stays in one drawer where it can.
+        may near: String,
+        /// Whether copies of it may share a cell with no divider between.
+        may share: bool,
+        /// How many may stand on one another, the lowest included.
+        may stack: i64,
+        /// Free room kept around it and above.
+        may padding: Length,
+        /// Whether it may live in a side pocket beside the wheel wells.
+        may pocket: bool,
+    }
+
+    /// What has a volume and no shape: screws, rope, gloves.
+    Loose {
+        /// Its name; no other thing to stow has the same.
+        must name: String,
+        /// How much room it takes.
+        must volume: Volume,
+        /// No side of its cell may be under this.
+        may least: Length,
+        /// Its weight.
+        may weight: Mass,
+        /// Whether it has to fit.
+        may must: bool,
+        /// What stowing it is worth, in points against the other gear; not for what must fit.
+        may worth: Thousandths,
+        /// How often it is used.
+        may use_: Uses,
+        /// Gear of one group stays in one drawer where it can.
+        may near: String,
+    }
+
+    /// A sheet that can be bought or is at hand.
+    Sheet {
+        /// What it is called at the yard.
+        must name: String,
+        /// What it is made of: sizes of one material stand in for each other. Its name, if left out.
+        may material: String,
+        /// Along the grain, across it.
+        must size: [At<Length>; 2],
+        /// Actual thickness.
+        must thickness: Length,
+        /// What one costs.
+        must price: Money,
+        /// Span rating, such as 32/16.
+        may panel: String,
+        /// Modulus of elasticity along the grain.
+        may modulus: Pascals,
+        /// Density.
+        may density: Density,
+        /// Whether the direction of the grain matters to how parts are laid on it.
+        may grain: bool,
+        /// How many are at hand, used first and at no cost.
+        may on_hand: i64,
+        /// The most that can be bought; as many as wanted, if left out.
+        may most: i64,
+    }
+
+    /// A board that can be bought or is at hand, in one or more lengths.
+    Board {
+        /// What it is called at the yard, and what it is made of.
+        must name: String,
+        /// Actual thickness and width, the lesser first.
+        must section: [At<Length>; 2],
+        /// The lengths in which it is sold, each with its price.
+        must lengths: PricedLengths,
+        /// Lumber grade, such as SPF No. 2.
+        may grade: String,
+        /// Modulus of elasticity along the grain.
+        may modulus: Pascals,
+        /// Density.
+        may density: Density,
+    }
+
+    /// The price of a board, and how many there are.
+    BoardPrice {
+        /// What one costs.
+        must price: Money,
+        /// How many are at hand, used first and at no cost.
+        may on_hand: i64,
+        /// The most that can be bought; as many as wanted, if left out.
+        may most: i64,
+    }
+
+    /// A piece left over from earlier work.
+    Offcut {
+        /// The material that it is of.
+        must of: String,
+        /// Of a sheet: along the grain, across it.
+        may size: [At<Length>; 2],
+        /// Of a board: its length.
+        may length: Length,
+        /// How many.
+        may count: i64,
+    }
+
+    /// A counted thing that is not wood. Sold by the piece unless `length`, `rip` or `cover` says otherwise.
+    Hardware {
+        /// What it is called.
+        must name: String,
+        /// What it is for.
+        must for_: HardwareUse,
+        /// How many are in a package.
+        may pack: i64,
+        /// Sold by the length: how long one is.
+        may length: Length,
+        /// Sold as a flat piece that is ripped into strips.
+        may rip: Rip,
+        /// Sold by the area that one covers.
+        may cover: Area,
+        /// What one package, length, piece or roll costs.
+        must price: Money,
+        /// How many packages are at hand.
+        may on_hand: i64,
+        /// What one package, length, piece or roll weighs.
+        may weight: Mass,
+        /// Thickness of strip or carpet; side clearance of slides.
+        may thickness: Length,
+        /// What a pair of slides is rated for.
+        may rating: Mass,
+    }
+
+    /// A flat piece and the strips ripped from it.
+    Rip {
+        /// Across the strips.
+        must across: Length,
+        /// Along the strips.
+        must along: Length,
+        /// Width of one strip.
+        must width: Length,
+    }
+
+    /// The saw and the bench.
+    Shop {
+        /// What the blade takes.
+        may kerf: Length,
+        /// Taken off each edge of a bought sheet before anything is cut from it.
+        may edge_trim: Length,
+        /// An offcut is kept if its two sides reach these.
+        may keep_offcut: [At<Length>; 2],
+        /// The narrowest rip that the saw makes safely.
+        may least_rip: Length,
+        /// Sizes go down to this.
+        may step: Length,
+        /// Thickest cut of the saw.
+        may saw_capacity: Length,
+    }
+
+    /// What the explorer may choose from, and the gaps that it keeps.
+    Chest {
+        /// Where the chest may stand: "between wells", "above wells".
+        may families: Vec<At<Family>>,
+        /// How many tiers of drawers, 1 to 3.
+        may tiers: Vec<At<i64>>,
+        /// How many drawers beside one another in a tier, 1 to 4.
+        may columns: Vec<At<i64>>,
+        /// The uprights: boards on edge, or sheet ripped to any height.
+        may members: Vec<At<String>>,
+        /// Bottom panel, and panels between tiers.
+        may bottom: Vec<At<String>>,
+        /// Deck.
+        may deck: Vec<At<String>>,
+        /// Drawer sides and the boards between them.
+        may drawer_sides: Vec<At<String>>,
+        /// Drawer bottoms.
+        may drawer_bottoms: Vec<At<String>>,
+        /// Applied fronts.
+        may fronts: Vec<At<String>>,
+        /// Dividers in the drawers.
+        may dividers: Vec<At<String>>,
+        /// Square stock for the drawers' corners, or "none".
+        may corner_blocks: String,
+        /// What drawers slide on: "strip", "waxed", "slides".
+        may runs_on: Vec<At<Runs>>,
+        /// Whether drawers have locks.
+        may locks: bool,
+        /// Whether the pockets beside the wheel wells are used.
+        may pockets: bool,
+        /// From the members' front edges to the closed tailgate.
+        may handle_room: Length,
+        /// Between the chest's back and the bed's front wall.
+        may front_allowance: Length,
+        /// Taken off the bed's width, both sides together.
+        may fit_allowance: Length,
+        /// Between the deck and what it must stay under.
+        may top_allowance: Length,
+        /// Between a drawer and its opening, on each side.
+        may side_gap: Length,
+        /// Above a drawer's sides and gear.
+        may top_clearance: Length,
+        /// What a drawer is shorter than the chest inside, for stop blocks.
+        may stop: Length,
+        /// How far the deck overhangs the frame at the front.
+        may deck_overhang: Length,
+        /// Between an applied front and the panel above it.
+        may front_gap: Length,
+        /// Between two applied fronts side by side.
+        may front_reveal: Length,
+        /// Between the lowest moving edge and the open tailgate.
+        may running_clearance: Length,
+        /// Between a full-width tier and the wheel wells below it.
+        may well_clearance: Length,
+        /// Behind a drawer's front board, for lock plate and rods.
+        may lock_room: Length,
+        /// Around a pocket's content, on every side.
+        may pocket_clearance: Length,
+        /// A divider's height in hundredths of its drawer's clear height.
+        may divider_percent: i64,
+        /// How the chest's seams are screwed.
+        may chest_screws: Screws,
+        /// How the drawers' seams are screwed.
+        may drawer_screws: Screws,
+        /// The narrowest drawer, inside.
+        may least_drawer_width: Length,
+        /// The lowest drawer, inside.
+        may least_drawer_height: Length,
+        /// The shortest pocket worth a lid, either way.
+        may least_pocket: Length,
+    }
+
+    /// Screws along a seam.
+    Screws {
+        /// Farthest apart.
+        may spacing: Length,
+        /// From the seam's ends to the first and last.
+        may ends: Length,
+    }
+
+    /// What designs are ranked by, as weights, and what none may exceed.
+    Aims {
+        /// Room in the drawers.
+        may usable_volume: Number,
+        /// Worth of the optional gear stowed.
+        may value: Number,
+        /// Pull needed to lift things out, weighted by use.
+        may reach: Number,
+        /// Stock that becomes neither part nor kept offcut.
+        may waste: Number,
+        /// What must be bought.
+        may cost: Number,
+        /// Mass of the empty chest.
+        may mass: Number,
+        /// Least margin over the strength checks.
+        may margin: Number,
+        /// Few parts and set-ups.
+        may simplicity: Number,
+        /// What no design may exceed.
+        may limits: Limits,
+    }
+
+    /// What no design may exceed.
+    Limits {
+        /// What must be bought.
+        may cost: Money,
+        /// The empty chest.
+        may mass: Mass,
+        /// The pull of any loaded drawer.
+        may pull: Newtons,
+        /// What the deck must carry, evenly spread.
+        may deck_load: Mass,
+    }
+}
