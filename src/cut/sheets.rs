@@ -294,7 +294,7 @@ mod tests {
         assert_eq!((rest.dx, rest.dy), (inches(18) - sixteenths(2), inches(48)));
         let cost: Money = cut.purchases.iter().map(|p| p.cost).sum();
         let sheets: u32 = cut.purchases.iter().map(|p| p.quantity).sum();
-        assert_eq!(sheets, cut.layouts.iter().map(|l| l.repeat).sum());
+        assert_eq!(sheets, cut.layouts.iter().map(|l| l.repeat).sum::<u32>());
         assert!(cut.bound <= cost && (!cut.proved || cut.bound == cost));
     }
 

@@ -306,6 +306,8 @@ outside! {
         may top_allowance: Length,
         /// Between a drawer and its opening, on each side.
         may side_gap: Length,
+        /// Height of waxed runners; also what a drawer on slides clears the panel under it by.
+        may runner: Length,
         /// Above a drawer's sides and gear.
         may top_clearance: Length,
         /// What a drawer is shorter than the chest inside, for stop blocks.

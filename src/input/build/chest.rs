@@ -20,6 +20,7 @@ impl Builder {
             fit: gap("fit_allowance", |c| &c.fit_allowance, 4, 12),
             top: gap("top_allowance", |c| &c.top_allowance, 2, 6),
             side_gap: gap("side_gap", |c| &c.side_gap, 2, 6),
+            runner: gap("runner", |c| &c.runner, 2, 6),
             top_clearance: gap("top_clearance", |c| &c.top_clearance, 2, 6),
             stop: gap("stop", |c| &c.stop, 2, 6),
             deck_overhang: gap("deck_overhang", |c| &c.deck_overhang, 6, 20),
