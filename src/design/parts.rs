@@ -25,7 +25,7 @@ pub struct Part {
     pub thickness: Length,
     /// How many.
     pub quantity: u32,
-    /// How it lies on the sheet.
+    /// How it lies on the sheet; of no account where the material's grain does not matter.
     pub grain: Grain,
 }
 
@@ -53,7 +53,8 @@ pub enum Role {
     Member,
     /// Closes a tier at the cab end, across the members.
     Back,
-    /// Packing under the chest: shims, or boards on edge where it is lifted high.
+    /// Packing under the chest: shims, or boards on edge where it is lifted high; as many under each member of the lowest
+    /// tier, one or more.
     Packing,
     /// Board on edge beside the chest that carries a full-width tier's panel outside the wells.
     Outrigger,
@@ -73,7 +74,8 @@ pub enum Role {
     CornerBlock,
     /// Divider board.
     Divider,
-    /// Block at the chest's back that brings a drawer's front flush.
+    /// Block at the chest's back that brings a drawer's front flush: the same number for every drawer, or none if they are
+    /// left to what falls from the saw.
     StopBlock,
     /// Lid over a side pocket.
     Lid,

@@ -99,7 +99,7 @@ pub struct Criteria {
     pub loaded_mass: Mass,
     /// Least margin over the strength checks; `None` without any.
     pub margin: Option<f64>,
-    /// Pieces of wood to cut, plus different cutting patterns.
+    /// Pieces of wood to cut, plus their different sizes (by material), plus the cutting patterns.
     pub simplicity: u32,
 }
 

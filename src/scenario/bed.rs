@@ -77,7 +77,8 @@ pub struct Wells {
     pub height: Length,
 }
 
-/// A hatch or door opening.
+/// A hatch or door opening: on the bed floor, in the middle of its width. Drawers come out through it shut or open, and
+/// every part goes in through it end first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HatchOpening {
     /// Least clear width.

@@ -43,9 +43,11 @@ pub struct Gear {
     pub near: Option<String>,
     /// Copies of it may share a cell with no divider between.
     pub share: bool,
-    /// How many of its own kind may stand on one another, itself included; at least one.
+    /// How many of its own kind may stand on one another, itself included; at least one. Each stands wholly within the
+    /// outline of the one under it.
     pub stack: u32,
-    /// Free room kept around it on every side, and above.
+    /// Free room kept around it on every side, and above: its own, not shared with its neighbours' or with a divider. Copies
+    /// stacked on one another may do without between them.
     pub padding: Length,
     /// Whether it may live in a side pocket beside the wheel wells.
     pub pocket: bool,

@@ -225,7 +225,8 @@ pub struct Shop {
     pub kerf: Length,
     /// Taken off each edge of a bought sheet before anything is cut from it.
     pub edge_trim: Length,
-    /// An offcut is kept if its longer and shorter side reach these.
+    /// An offcut is kept if its longer side reaches the first of these and its shorter the second; a board's, which is as
+    /// wide as the board, if its length reaches the first.
     pub keep_offcut: [Length; 2],
     /// The narrowest rip that the saw makes safely.
     pub least_rip: Length,

@@ -1,0 +1,55 @@
+//! Each thing stowed once or left out, none lost and none from nowhere.
+
+use super::case::Case;
+use super::fault::Fault;
+use crate::design::{Content, Item};
+use crate::scenario::Demand;
+
+pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
+    let scenario = case.scenario;
+    let gear = scenario.gear.iter().map(|(id, gear)| (Content::Gear(id), gear.count, gear.demand));
+    let loose = scenario.loose.iter().map(|(id, loose)| (Content::Loose(id), 1, loose.demand));
+    let mut stowed: Vec<(Content, u32)> =
+        items(case).map(|item| (item.content, item.copy)).collect();
+    stowed.sort_unstable();
+    for (content, count, demand) in gear.chain(loose) {
+        one(case, content, count, demand, &stowed, faults);
+    }
+}
+
+/// Everything stowed in drawers and pockets.
+pub(super) fn items<'a>(case: &Case<'a>) -> impl Iterator<Item = &'a Item> {
+    let drawers = case.design.drawers.iter().map(|drawer| &drawer.plan);
+    let pockets = case.design.pockets.iter().map(|pocket| &pocket.plan);
+    drawers.chain(pockets).flat_map(|plan| &plan.items)
+}
+
+fn one(
+    case: &Case<'_>,
+    content: Content,
+    count: u32,
+    demand: Demand,
+    stowed: &[(Content, u32)],
+    faults: &mut Vec<Fault>,
+) {
+    let from = stowed.partition_point(|(other, _)| *other < content);
+    let to = stowed.partition_point(|(other, _)| *other <= content);
+    let copies = &stowed[from..to];
+    let item = || case.content_name(content);
+    for pair in copies.windows(2).filter(|pair| pair[0] == pair[1]) {
+        faults.push(Fault::CopyTwice { item: item(), copy: pair[0].1 });
+    }
+    for (_, copy) in copies.iter().filter(|(_, copy)| *copy >= count) {
+        faults.push(Fault::NoSuchCopy { item: item(), copy: *copy, count });
+    }
+    let left_out = case.design.left_out.iter().filter(|left| left.content == content);
+    let left_out: u64 = left_out.map(|left| u64::from(left.count)).sum();
+    let (number, count) = (copies.len() as u64, u64::from(count));
+    if number + left_out != count {
+        let stowed = number;
+        faults.push(Fault::CountsDoNotAdd { item: item(), stowed, left_out, count });
+    }
+    if demand == Demand::Must && number < count {
+        faults.push(Fault::MustLeftOut { item: item(), missing: count - number });
+    }
+}
