@@ -1,7 +1,7 @@
 //! Names for boxes: in the box if it holds them, else by a numbered key.
 
 use super::drawing::{Anchor, Fill, Pen, Point, Rect, Shape, Text, Turn, at, rect};
-use super::measure::{BASELINES, DESCENT, NOTE, SMALL, text_width, wrap};
+use super::measure::{BASELINES, DESCENT, NOTE, SMALL, text_box, text_width, wrap};
 
 /// A line of the key: a number and the name it stands for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +21,7 @@ pub struct Labels {
     area: Rect,
     taken: Vec<Rect>,
     asked: Vec<(String, Rect)>,
+    marks: Vec<(String, Vec<Point>)>,
 }
 
 /// Radius of a numbered balloon.
@@ -47,7 +48,7 @@ const DIRECTIONS: [(f64, f64); 12] = [
 impl Labels {
     /// No labels yet; balloons keep inside `area`.
     pub fn within(area: Rect) -> Self {
-        Labels { area, taken: Vec::new(), asked: Vec::new() }
+        Labels { area, taken: Vec::new(), asked: Vec::new(), marks: Vec::new() }
     }
 
     /// Keeps labels off a rectangle.
@@ -58,6 +59,12 @@ impl Labels {
     /// Asks for a name in a box.
     pub fn ask(&mut self, text: impl Into<String>, within: Rect) {
         self.asked.push((text.into(), within));
+    }
+
+    /// Asks for a small mark centred on the first of these places that is free once the names have
+    /// theirs; it is left out if none is.
+    pub fn mark(&mut self, text: impl Into<String>, places: Vec<Point>) {
+        self.marks.push((text.into(), places));
     }
 
     /// Places all names, and gives the shapes and the key to those shown by number, in order of
@@ -86,6 +93,9 @@ impl Labels {
         }
         for (number, within) in outside {
             shapes.extend(self.beside(number, within));
+        }
+        for (text, places) in std::mem::take(&mut self.marks) {
+            shapes.extend(self.write_mark(text, &places));
         }
         (shapes, key)
     }
@@ -134,6 +144,20 @@ impl Labels {
                 rect(x, y, x + w, y + h)
             })
             .find(|spot| self.free(spot))
+    }
+
+    fn write_mark(&mut self, text: String, places: &[Point]) -> Option<Shape> {
+        let set = |p: &Point| {
+            let baseline = at(p.x, p.y + SMALL / 2.0);
+            Text::new(baseline, text.clone(), SMALL, Anchor::Middle).clear()
+        };
+        let fits = |text: &Text| {
+            let own = text_box(text);
+            self.area.contains(&own) && self.free(&own)
+        };
+        let text = places.iter().map(set).find(fits)?;
+        self.taken.push(text_box(&text));
+        Some(text.into())
     }
 
     fn balloon(&mut self, number: usize, centre: Point) -> Vec<Shape> {

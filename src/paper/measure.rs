@@ -44,8 +44,9 @@ const OTHER: u16 = 1740;
 
 fn advance(c: char) -> u16 {
     match c {
+        '\u{a0}' => ASCII[0],
         ' '..='~' => ASCII[usize::from(c as u8 - b' ')],
-        '\u{a0}'..='\u{17f}' => LATIN,
+        '\u{a1}'..='\u{17f}' => LATIN,
         _ if UnicodeWidthChar::width(c) == Some(0) => 0,
         _ => OTHER,
     }
@@ -75,22 +76,25 @@ pub fn text_box(text: &Text) -> Rect {
     }
 }
 
-/// Breaks a text between words into lines no wider than `width` mm; `None` if a single word is
-/// wider than that.
+/// Breaks a text at its line feeds, and at blanks into lines no wider than `width` mm; `None` if a
+/// single word is wider than that. No-break spaces hold words together.
 pub fn wrap(text: &str, height: f64, width: f64) -> Option<Vec<String>> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        if text_width(word, height, false) > width {
-            return None;
-        }
-        if let Some(line) = lines.last_mut() {
-            let longer = format!("{line} {word}");
-            if text_width(&longer, height, false) <= width {
-                *line = longer;
-                continue;
+    for paragraph in text.lines() {
+        let begun = lines.len();
+        for word in paragraph.split([' ', '\t']).filter(|word| !word.is_empty()) {
+            if text_width(word, height, false) > width {
+                return None;
             }
+            if let Some(line) = lines[begun..].last_mut() {
+                let longer = format!("{line} {word}");
+                if text_width(&longer, height, false) <= width {
+                    *line = longer;
+                    continue;
+                }
+            }
+            lines.push(word.to_owned());
         }
-        lines.push(word.to_owned());
     }
     Some(lines)
 }

@@ -116,6 +116,8 @@ fn wrapping_and_shortening_keep_to_the_width() {
     assert_eq!(lines.join(" "), text);
     assert!(lines.iter().all(|l| text_width(l, NOTE, false) <= 30.0));
     assert_eq!(wrap(text, NOTE, 5.0), None);
+    let held = wrap("A1\n14\u{a0}3/4\u{a0}× 7\u{a0}1/4", NOTE, 20.0).expect("each is narrower");
+    assert_eq!(held, ["A1", "14\u{a0}3/4\u{a0}×", "7\u{a0}1/4"]);
     let short = shorten(text, NOTE, true, 30.0);
     assert!(short.ends_with("...") && text_width(&short, NOTE, true) <= 30.0, "{short}");
     assert_eq!(shorten("ab", NOTE, false, 30.0), "ab");

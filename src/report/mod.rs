@@ -1,6 +1,7 @@
 //! From verified designs to drawings, tables and documents.
 
 pub mod document;
+pub mod drawings;
 #[cfg(test)]
 mod fixture;
 mod naming;

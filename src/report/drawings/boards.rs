@@ -1,0 +1,126 @@
+//! Boards' cutting diagrams: one bar a pattern, its length to scale.
+
+use super::page::{Choice, Heading, Page, choices, held, key_lines};
+use crate::design::{BoardLayout, Design};
+use crate::paper::{
+    Anchor, Drawing, Fill, Hatch, KeyEntry, Labels, Layer, NOTE, Pen, SMALL, Shape, Text, at, rect,
+};
+use crate::scenario::{Form, Scenario};
+use crate::units::Length;
+
+/// Height of a bar, and from bar to bar, mm. Not to scale: a board's pieces all have its width.
+const BAR: f64 = 8.0;
+const PITCH: f64 = 19.0;
+/// Room for the key and notes at the page's foot, mm.
+const FOOT: f64 = 30.0;
+
+/// Draws all patterns on boards, several to a page.
+pub(super) fn boards(design: &Design, scenario: &Scenario) -> Vec<Drawing> {
+    let layouts = &design.cutting.boards;
+    let Some(longest) = layouts.iter().map(|layout| board_length(layout, scenario)).max() else {
+        return Vec::new();
+    };
+    let all = choices(scenario.units, false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
+    let choice = all[0];
+    let room = Page::new(&heading(design, scenario, layouts), choice, "").content.height() - FOOT;
+    let most = ((room / PITCH).floor() as usize).max(1);
+    layouts.chunks(most).map(|page| draw(design, scenario, page, choice)).collect()
+}
+
+/// The board's length; what its pieces and rest need if the stock is no board.
+fn board_length(layout: &BoardLayout, scenario: &Scenario) -> Length {
+    if let Some(Form::Board { length }) =
+        scenario.stock.items.get(layout.stock).map(|item| item.form)
+    {
+        return length;
+    }
+    let end = layout.pieces.iter().map(|p| p.at + p.length).max().unwrap_or(Length::MM);
+    end + layout.offcut
+}
+
+fn heading<'a>(design: &Design, scenario: &'a Scenario, layouts: &[BoardLayout]) -> Heading<'a> {
+    let units = scenario.units;
+    let words: Vec<String> = layouts
+        .iter()
+        .map(|layout| {
+            let pieces: Vec<String> = layout
+                .pieces
+                .iter()
+                .map(|p| format!("{} {}", design.part(p.part).mark, p.length.figure(units)))
+                .collect();
+            format!("{}: {}.", board_name(layout, scenario), pieces.join(", "))
+        })
+        .collect();
+    Heading {
+        title: "Cutting boards".to_owned(),
+        description: words.join(" "),
+        design: design.id,
+        scenario,
+    }
+}
+
+fn board_name(layout: &BoardLayout, scenario: &Scenario) -> String {
+    let name = scenario.stock.items.get(layout.stock).map_or("board", |item| item.name.as_str());
+    let length = board_length(layout, scenario).show(scenario.units);
+    match layout.repeat {
+        1 => format!("{name}, {length}"),
+        n => format!("{name}, {length}, {n} alike"),
+    }
+}
+
+fn draw(design: &Design, scenario: &Scenario, layouts: &[BoardLayout], choice: Choice) -> Drawing {
+    let mut page = Page::new(&heading(design, scenario, layouts), choice, "");
+    let mut labels = Labels::within(page.content);
+    for (i, layout) in layouts.iter().enumerate() {
+        let top = page.content.y0 + i as f64 * PITCH;
+        bar(&mut page, design, scenario, layout, choice, top, &mut labels);
+    }
+    let (shapes, key) = labels.place();
+    page.drawing.add_all(Layer::Labels, shapes);
+    foot(&mut page, design, scenario, &key, layouts.len());
+    page.drawing
+}
+
+fn bar(
+    page: &mut Page,
+    design: &Design,
+    scenario: &Scenario,
+    layout: &BoardLayout,
+    choice: Choice,
+    top: f64,
+    labels: &mut Labels,
+) {
+    let units = scenario.units;
+    let drawn = |l: Length| choice.scale.drawn(l.to_mm());
+    let (x0, y0) = (page.content.x0 + 1.0, top + NOTE * 2.0);
+    let d = &mut page.drawing;
+    let name =
+        Text::new(at(x0, top + NOTE * 1.4), board_name(layout, scenario), NOTE, Anchor::Start);
+    labels.avoid(crate::paper::text_box(&name));
+    d.add(Layer::Labels, name);
+    let length = board_length(layout, scenario);
+    let whole = rect(x0, y0, x0 + drawn(length), y0 + BAR);
+    d.rect(Layer::Work, whole, Pen::Thick, Fill::Hatched(Hatch::Falling));
+    for piece in &layout.pieces {
+        let r = rect(x0 + drawn(piece.at), y0, x0 + drawn(piece.at + piece.length), y0 + BAR);
+        d.rect(Layer::Work, r, Pen::Thick, Fill::White);
+        labels.ask(format!("{} {}", design.part(piece.part).mark, held(piece.length, units)), r);
+    }
+    if layout.offcut.is_positive() {
+        let r = rect(whole.x1 - drawn(layout.offcut), y0, whole.x1, y0 + BAR);
+        labels.ask(format!("rest {}", held(layout.offcut, units)), r);
+    }
+}
+
+fn foot(page: &mut Page, design: &Design, scenario: &Scenario, key: &[KeyEntry], bars: usize) {
+    let top = page.content.y0 + bars as f64 * PITCH + 2.0;
+    let area = rect(page.content.x0 + 1.0, top, page.content.x1, page.content.y1);
+    let kerf = design.cutting.kerf.show(scenario.units);
+    let mut lines = key_lines(key);
+    lines.push(format!("Lengths are finished, from the left end; kerf {kerf} between pieces. Widths are not to scale."));
+    let texts = Page::column_text(area, &lines).unwrap_or_else(|| {
+        let fallback = at(area.x0, page.content.y1 - SMALL);
+        vec![Text::new(fallback, "The key is longer than this page.", SMALL, Anchor::Start)]
+    });
+    page.drawing.add_all(Layer::Frame, texts.into_iter().map(Shape::Text));
+}

@@ -1,0 +1,67 @@
+//! A design as workshop drawings: plans, front elevation, cutting diagrams.
+//!
+//! - [`plan`]: a horizontal cut through one tier, seen from above, with the gear;
+//! - [`front`]: the chest in its bed, seen from the open tailgate;
+//! - [`sheets`], [`boards`]: what is sawn from what;
+//! - [`page`]: border, title strip, notes and keys, and the choice of paper and scale.
+//!
+//! Each is drawn on the smallest paper at the largest standard scale that leaves room for its
+//! dimensions and its key; lengths are in the scenario's units.
+
+mod boards;
+mod front;
+mod page;
+mod plan;
+mod sheets;
+
+use crate::design::Design;
+use crate::paper::Drawing;
+use crate::scenario::Scenario;
+
+/// A drawing and what its file is called, without an ending.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedDrawing {
+    /// Lower-case words joined by hyphens: `plan-tier-a`.
+    pub name: String,
+    /// The drawing.
+    pub drawing: Drawing,
+}
+
+/// Every drawing of a design in the order in which they are used: plans from the lowest tier up, front
+/// elevation, sheets, boards. Each says which page of how many it is.
+pub fn drawings(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
+    let mut all = Vec::new();
+    for tier in 0..design.chest.carcass.tiers.len() {
+        let name = format!("plan-tier-{}", tier_letter(tier).to_lowercase());
+        all.push(NamedDrawing { name, drawing: plan::plan(design, scenario, tier) });
+    }
+    all.push(NamedDrawing {
+        name: "front-elevation".to_owned(),
+        drawing: front::front(design, scenario),
+    });
+    for index in 0..design.cutting.sheets.len() {
+        let name = format!("cut-sheet-{}", index + 1);
+        all.push(NamedDrawing { name, drawing: sheets::sheet(design, scenario, index) });
+    }
+    for (index, drawing) in boards::boards(design, scenario).into_iter().enumerate() {
+        all.push(NamedDrawing { name: format!("cut-boards-{}", index + 1), drawing });
+    }
+    let of = all.len();
+    for (index, named) in all.iter_mut().enumerate() {
+        page::number(&mut named.drawing, index + 1, of);
+    }
+    all
+}
+
+/// The letter of a tier, from `A` at the bottom, as in the drawers' names.
+fn tier_letter(tier: usize) -> String {
+    u8::try_from(tier)
+        .ok()
+        .filter(|tier| *tier < 26)
+        .map_or_else(|| (tier + 1).to_string(), |tier| char::from(b'A' + tier).to_string())
+}
+
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,204 @@
+//! Every drawing of several designs: well formed, nothing outside the border, no text over another,
+//! and everything that a builder looks for is there.
+
+use super::sample::{self, Wish};
+use super::*;
+use crate::design::Content;
+use crate::paper::{Point, Rect, Shape, rect, svg, text_box};
+use crate::scenario::Family;
+use crate::units::UnitSystem;
+
+fn wishes() -> Vec<Wish> {
+    vec![
+        sample::electrician(),
+        sample::two_tiers(UnitSystem::Inch, Family::AboveWells),
+        sample::two_tiers(UnitSystem::Metric, Family::BetweenWells),
+        sample::odd_names(),
+    ]
+}
+
+fn drawn(wish: &Wish) -> Vec<NamedDrawing> {
+    let scenario = sample::scenario(wish);
+    drawings(&sample::design(wish, &scenario), &scenario)
+}
+
+/// All the words of a drawing with line breaks and no-break spaces as blanks.
+fn words(drawing: &Drawing) -> String {
+    let texts: Vec<&str> = drawing.text_boxes().into_iter().map(|(_, text)| text).collect();
+    texts.join(" ").replace('\u{a0}', " ")
+}
+
+#[test]
+fn texts_are_within_the_border_and_clear_of_each_other() {
+    for wish in wishes() {
+        for named in drawn(&wish) {
+            let border = named.drawing.page().grown(-7.0);
+            let boxes = named.drawing.text_boxes();
+            for (i, (a, text)) in boxes.iter().enumerate() {
+                assert!(border.contains(a), "{}: {text:?} crosses the border", named.name);
+                for (b, other) in &boxes[i + 1..] {
+                    assert!(!a.overlaps(b), "{}: {text:?} covers {other:?}", named.name);
+                }
+            }
+        }
+    }
+}
+
+fn ink(shape: &Shape) -> Rect {
+    let hull = |points: &[Point]| {
+        let all = points.iter().map(|p| rect(p.x, p.y, p.x, p.y));
+        all.reduce(|a, b| a.hull(&b)).expect("no shape is without points")
+    };
+    match shape {
+        Shape::Line { from, to, .. } => hull(&[*from, *to]),
+        Shape::Rect { rect, .. } => *rect,
+        Shape::Path { points, .. } => hull(points),
+        Shape::Circle { centre, radius, .. } => hull(&[*centre]).grown(*radius),
+        Shape::Text(text) => text_box(text),
+        Shape::Dimension(dimension) => {
+            let parts = dimension.parts();
+            parts.iter().map(ink).reduce(|a, b| a.hull(&b)).expect("a dimension has a line")
+        }
+    }
+}
+
+#[test]
+fn nothing_is_drawn_outside_the_border() {
+    for wish in wishes() {
+        for named in drawn(&wish) {
+            let border = named.drawing.page().grown(-7.0);
+            for item in &named.drawing.items {
+                assert!(border.contains(&ink(&item.shape)), "{}: {:?}", named.name, item.shape);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_drawing_is_well_formed_numbered_and_the_same_twice() {
+    for wish in wishes() {
+        let (once, again) = (drawn(&wish), drawn(&wish));
+        let of = once.len();
+        for (i, (a, b)) in once.iter().zip(&again).enumerate() {
+            let written = svg(&a.drawing);
+            assert_eq!(written, svg(&b.drawing), "{}", a.name);
+            roxmltree::Document::parse(&written).expect("names are escaped");
+            assert!(words(&a.drawing).contains(&format!("{} of {of}", i + 1)));
+            assert!(!a.drawing.description.is_empty());
+            let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+            assert!(a.name.chars().all(plain), "{} is a safe file name", a.name);
+        }
+        let mut names: Vec<&str> = once.iter().map(|named| named.name.as_str()).collect();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), of, "no two drawings share a file");
+    }
+}
+
+#[test]
+fn a_plan_names_its_drawers_and_everything_in_them() {
+    for wish in &wishes()[..3] {
+        let scenario = sample::scenario(wish);
+        let design = sample::design(wish, &scenario);
+        let mut named_things = 0;
+        for (tier, named) in
+            drawings(&design, &scenario).iter().take(wish.columns.len()).enumerate()
+        {
+            let words = words(&named.drawing);
+            for drawer in design.drawers.iter().filter(|drawer| drawer.tier == tier) {
+                assert!(words.contains(&drawer.name), "{}: no {}", named.name, drawer.name);
+                let width = drawer.inside.dx.figure(scenario.units);
+                assert!(words.contains(&width), "{}: no inside width {width}", named.name);
+                for item in &drawer.plan.items {
+                    let Content::Gear(id) = item.content else { continue };
+                    for word in scenario.gear[id].name.split_whitespace() {
+                        assert!(words.contains(word), "{}: no {word:?} in {words}", named.name);
+                    }
+                    named_things += 1;
+                }
+            }
+            for opening in &design.chest.openings[tier] {
+                assert!(words.contains(&opening.figure(scenario.units)), "{words}");
+            }
+        }
+        assert!(named_things > 8, "the sample stows only {named_things} things");
+    }
+}
+
+#[test]
+fn a_front_elevation_gives_heights_and_openings() {
+    for wish in wishes() {
+        let scenario = sample::scenario(&wish);
+        let design = sample::design(&wish, &scenario);
+        let all = drawings(&design, &scenario);
+        let front = all.iter().find(|named| named.name == "front-elevation").expect("always drawn");
+        let words = words(&front.drawing);
+        let carcass = &design.chest.carcass;
+        for length in [carcass.top_z, carcass.lift, carcass.tiers[0].width, scenario.bed.width.at] {
+            let figure = length.figure(scenario.units);
+            assert!(words.contains(&figure), "no {figure} in {words}");
+        }
+        for drawer in &design.drawers {
+            assert!(words.contains(&drawer.name));
+        }
+    }
+}
+
+#[test]
+fn cutting_diagrams_show_every_piece_and_cut() {
+    for wish in &wishes()[..3] {
+        let scenario = sample::scenario(wish);
+        let design = sample::design(wish, &scenario);
+        let all = drawings(&design, &scenario);
+        for (i, layout) in design.cutting.sheets.iter().enumerate() {
+            let name = format!("cut-sheet-{}", i + 1);
+            let named = all.iter().find(|named| named.name == name).expect("one for each pattern");
+            let words = words(&named.drawing);
+            for piece in &layout.pieces {
+                let part = design.part(piece.part);
+                assert!(words.contains(&part.mark), "{name}: no {}", part.mark);
+                assert!(words.contains(&part.length.figure(scenario.units)));
+            }
+            for cut in 1..=layout.cuts.len() {
+                assert!(words.contains(&format!("cut {cut} ")), "{name}: no cut {cut}");
+            }
+            assert!(words.contains("grain") && words.contains("Kerf"));
+            let kept = named.drawing.text_boxes().iter().filter(|(_, t)| *t == "keep").count();
+            assert_eq!(kept, layout.offcuts.len(), "{name}");
+        }
+        let boards: Vec<String> = all
+            .iter()
+            .filter(|named| named.name.starts_with("cut-boards"))
+            .map(|named| words(&named.drawing))
+            .collect();
+        let boards = boards.join(" ");
+        for piece in design.cutting.boards.iter().flat_map(|layout| &layout.pieces) {
+            let figure = piece.length.figure(scenario.units);
+            assert!(boards.contains(&format!("{} {figure}", design.part(piece.part).mark)));
+        }
+    }
+}
+
+#[test]
+fn drawings_are_at_standard_scales_on_paper_that_people_have() {
+    for (wish, sizes) in [
+        (sample::electrician(), [(215.9, 279.4), (279.4, 431.8)]),
+        (
+            sample::two_tiers(UnitSystem::Metric, Family::BetweenWells),
+            [(210.0, 297.0), (297.0, 420.0)],
+        ),
+    ] {
+        for named in drawn(&wish) {
+            let (w, h) = (named.drawing.width, named.drawing.height);
+            assert!(sizes.contains(&(w.min(h), w.max(h))), "{}: {w} × {h}", named.name);
+            let words = words(&named.drawing);
+            assert!(["1:5 ", "1:10 ", "1:20 "].iter().any(|scale| words.contains(scale)));
+        }
+    }
+    let plan = &drawn(&sample::electrician())[0].drawing;
+    assert_eq!(
+        (plan.width, plan.height),
+        (215.9, 279.4),
+        "a full-size bed at 1:10 on a letter page"
+    );
+}
