@@ -41,10 +41,10 @@ pub const PLASTIC_STRIP_DUSTY: Friction = Friction {
 
 /// Waxed hardwood runners on wood (textbook value, from memory).
 pub const WAXED_WOOD: Friction = Friction {
-    start: 0.25,
-    sliding: 0.2,
+    start: 0.20,
+    sliding: 0.15,
     standing: Standing::FromMemory,
-    source: "waxed wood on wood, textbook value from memory; start is an assumption",
+    source: "waxed wood on wood, textbook value from memory",
 };
 
 /// Planed wood on plywood (CTU Code, appendix 2).

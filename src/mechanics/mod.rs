@@ -12,6 +12,7 @@
 
 pub mod axles;
 pub mod beam;
+pub mod checks;
 pub mod creep;
 pub mod density;
 pub mod friction;
@@ -30,6 +31,8 @@ pub mod strip;
 pub mod tailgate;
 pub mod thermal;
 pub mod tipping;
+
+pub use checks::{Subject, checks};
 
 /// Where a number comes from, for the report that shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -174,8 +174,8 @@ pub fn strand_board(rating: SpanRating, axis: Axis) -> Option<Capacity> {
 /// Working modulus of softwood plywood, 12 to 18 mm, along the face grain (assumption; rated
 /// panels come to 8.2 to 8.4 GPa).
 pub const WORKING_MODULUS_ALONG: Stress = Stress::gigapascals(8.0);
-/// The same across it (assumption; the low end, rated five-ply panels come to 1.7 GPa).
-pub const WORKING_MODULUS_ACROSS: Stress = Stress::gigapascals(1.7);
+/// The same across it (assumption; the low end, and rated five-ply panels come to 1.7 GPa).
+pub const WORKING_MODULUS_ACROSS: Stress = Stress::gigapascals(2.0);
 
 /// A panel that carries no rating, from its modulus of elasticity: E·t³/12 per width (the strip's
 /// formula, without Poisson's effect). No strength is known.

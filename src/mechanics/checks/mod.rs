@@ -1,0 +1,120 @@
+//! The checks of a design: sag, strength, pull, jamming, tipping, payload, clearance, axles.
+//!
+//! Each check is a number against a limit, with the source of both and what was assumed. They
+//! compute; they don't certify. Drawers are checked one by one and the worst of a kind is shown,
+//! except for the pull, which every drawer shows. None takes more than microseconds per drawer and
+//! panel: a design's checks together cost well under a millisecond.
+
+mod deck;
+mod drawer;
+mod laid;
+mod sheet;
+mod shelf;
+mod vehicle;
+mod weights;
+
+use crate::design::derive::Built;
+use crate::design::{
+    Check, Chest, Design, Drawer, HardwareLine, Part, Pocket, Sense, Solid, Structure,
+};
+use crate::scenario::Scenario;
+use weights::Weights;
+
+/// A design as far as the checks need it: everything but its cutting plan.
+#[derive(Debug, Clone, Copy)]
+pub struct Subject<'a> {
+    /// The discrete choices.
+    pub structure: &'a Structure,
+    /// Frames and openings.
+    pub chest: &'a Chest,
+    /// The drawers with their gear.
+    pub drawers: &'a [Drawer],
+    /// The pockets with their gear.
+    pub pockets: &'a [Pocket],
+    /// The parts.
+    pub parts: &'a [Part],
+    /// The placed pieces.
+    pub solids: &'a [Solid],
+    /// The hardware.
+    pub hardware: &'a [HardwareLine],
+}
+
+impl<'a> Subject<'a> {
+    /// A chest that is built and not yet cut.
+    pub fn of(structure: &'a Structure, built: &'a Built, hardware: &'a [HardwareLine]) -> Self {
+        Self {
+            structure,
+            chest: &built.chest,
+            drawers: &built.drawers,
+            pockets: &built.pockets,
+            parts: &built.parts,
+            solids: &built.solids,
+            hardware,
+        }
+    }
+
+    fn part_of(&self, solid: &Solid) -> Option<&'a Part> {
+        self.parts.get(solid.part.0 as usize)
+    }
+}
+
+impl<'a> From<&'a Design> for Subject<'a> {
+    fn from(design: &'a Design) -> Self {
+        Self {
+            structure: &design.structure,
+            chest: &design.chest,
+            drawers: &design.drawers,
+            pockets: &design.pockets,
+            parts: &design.parts,
+            solids: &design.solids,
+            hardware: &design.hardware,
+        }
+    }
+}
+
+/// Every check that the scenario gives the numbers for, in a fixed order: deck, shelves, drawers,
+/// vehicle.
+pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
+    let weights = Weights::of(scenario, &subject);
+    let mut checks = deck::checks(scenario, &subject);
+    checks.extend(shelf::checks(scenario, &subject, &weights));
+    checks.extend(drawer::checks(scenario, &subject, &weights));
+    checks.extend(vehicle::checks(scenario, &subject, &weights));
+    checks
+}
+
+/// The one that passes by the least (or fails by the most), the first of equals.
+fn worst(checks: impl IntoIterator<Item = Check>) -> Option<Check> {
+    checks.into_iter().min_by(|a, b| a.margin().total_cmp(&b.margin()))
+}
+
+/// Strength and sag of the wood, whose margin designs are ranked by.
+const STRENGTH: bool = true;
+/// Anything else.
+const OTHER: bool = false;
+
+/// A value with a limit, before its source and remark.
+struct Figure {
+    value: f64,
+    limit: f64,
+    sense: Sense,
+    unit: &'static str,
+}
+
+impl Figure {
+    fn at_most(value: f64, limit: f64, unit: &'static str) -> Self {
+        Self { value, limit, sense: Sense::Most, unit }
+    }
+
+    fn at_least(value: f64, limit: f64, unit: &'static str) -> Self {
+        Self { value, limit, sense: Sense::Least, unit }
+    }
+
+    fn named(self, name: String, strength: bool, source: String, remark: String) -> Check {
+        let Self { value, limit, sense, unit } = self;
+        Check { name, value, limit, sense, unit, strength, source, remark }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,191 @@
+//! Panels between tiers, which carry the drawers and members above them.
+
+use super::deck::{SAG_SHARE, SHOCK, WIDTH, millimetres, own_weight};
+use super::laid::Laid;
+use super::sheet::Sheet;
+use super::weights::Weights;
+use super::{Figure, STRENGTH, Subject, worst};
+use crate::design::{Check, Role, TierFrame};
+use crate::mechanics::creep;
+use crate::mechanics::lumber::Duration;
+use crate::mechanics::strip::{Patch, Strip};
+use crate::scenario::{Runs, Scenario};
+use crate::units::Length;
+use crate::units::physics::{Force, Kilograms, LineLoad, Metres};
+
+/// Width of a strip or runner under a drawer (assumption).
+pub(super) const RUN_WIDTH: Length = Length::mm(25);
+
+/// For each tier but the lowest: sag and bending of the panel under it.
+pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
+    let panels = Laid::of(subject, Role::Shelf);
+    let frames = subject.chest.carcass.tiers.iter().enumerate().skip(1);
+    let mut all = Vec::new();
+    for (tier, frame) in frames {
+        let under = panels.iter().filter(|panel| panel.space.far().z == frame.z);
+        let carried = Carried::of(scenario, subject, weights, tier);
+        let (sags, bends): (Vec<_>, Vec<_>) =
+            under.map(|panel| carried.checks(scenario, panel, tier)).unzip();
+        all.extend(worst(sags));
+        all.extend(worst(bends.into_iter().flatten()));
+    }
+    all
+}
+
+/// Line loads along y that a tier's panel carries, with where each lies along x.
+struct Carried {
+    loads: Vec<Carry>,
+}
+
+/// One line load.
+struct Carry {
+    from: Length,
+    to: Length,
+    /// Wood and gear, which stay.
+    sustained: LineLoad,
+    /// What is put on the deck.
+    short: LineLoad,
+}
+
+impl Carried {
+    fn of(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights, tier: usize) -> Self {
+        let frame = &subject.chest.carcass.tiers[tier];
+        let mut loads = members(scenario, subject, weights, tier, frame);
+        let drawers = subject.drawers.iter().zip(&weights.drawers);
+        for (drawer, body) in drawers.filter(|(drawer, _)| drawer.tier == tier) {
+            let half = body.mass().weight() / 2.0 / Metres::from(drawer.outside.size.dy);
+            let (left, right) = match subject.structure.runs {
+                // Slides hang the drawer on the members beside it.
+                Runs::Slides => (drawer.opening.at.x - frame.member, drawer.opening.far().x),
+                Runs::Strip | Runs::Waxed => {
+                    (drawer.outside.at.x, drawer.outside.far().x - RUN_WIDTH)
+                }
+            };
+            let width =
+                if subject.structure.runs == Runs::Slides { frame.member } else { RUN_WIDTH };
+            loads.extend([left, right].map(|x| Carry {
+                from: x,
+                to: x + width,
+                sustained: half,
+                short: LineLoad::ZERO,
+            }));
+        }
+        Self { loads }
+    }
+
+    fn checks(&self, scenario: &Scenario, panel: &Laid, tier: usize) -> (Check, Option<Check>) {
+        let sheet = Sheet::of(&scenario.stock.materials[panel.material]);
+        let capacity = sheet.capacity(panel.axis);
+        let strip = Strip::new(&panel.spans(), capacity.stiffness * WIDTH);
+        let patches = |own: f64, sustained: f64, short: f64| -> Vec<Patch> {
+            let lines = self.loads.iter().flat_map(|carry| {
+                let line = carry.sustained * sustained + carry.short * short;
+                let spread = line / Metres::from(carry.to - carry.from) * WIDTH;
+                panel.patches(carry.from, carry.to, spread)
+            });
+            lines.chain(strip.uniform(own_weight(scenario, panel) * (WIDTH * own))).collect()
+        };
+        // What stays sags K_cr times as far in the long run; the strip is linear, so that loads
+        // may be scaled instead of sags.
+        let bent = strip.solve(&patches(creep::BED, creep::BED, 1.0));
+        let span = panel.spans()[bent.span];
+        let free = Metres::from(scenario.allowances.top_clearance);
+        let letter = char::from(b'A' + u8::try_from(tier.min(25)).unwrap_or(25));
+        let sag = Figure::at_most(
+            bent.deflection.in_millimetres(),
+            (span / SAG_SHARE).min(free).in_millimetres(),
+            "mm",
+        )
+        .named(
+            format!("shelf sag, tier {letter}"),
+            STRENGTH,
+            format!("{}; three-moment equations; NDS 3.5-1, K_cr 2", sheet.source),
+            format!(
+                "L/240 (assumption) of {} or the clearance below, {}",
+                millimetres(span),
+                sheet.remark
+            ),
+        );
+        let bending = capacity.bending.map(|strength| {
+            Figure::at_most(
+                (strip.solve(&patches(1.0, SHOCK, SHOCK)).moment() / WIDTH).in_newtons(),
+                (strength * Duration::TenMinutes.factor()).in_newtons(),
+                "N·m/m",
+            )
+            .named(
+                format!("shelf bending, tier {letter}"),
+                STRENGTH,
+                format!("{}; three-moment equations; NDS table 2.3.2, C_D 1.6", sheet.source),
+                format!("road shock 2 times the load (assumption), {}", sheet.remark),
+            )
+        });
+        (sag, bending)
+    }
+}
+
+/// What stands on the tier's members, by the width that each carries: the deck with its load and
+/// every tier above, spread evenly over the tier.
+fn members(
+    scenario: &Scenario,
+    subject: &Subject<'_>,
+    weights: &Weights,
+    tier: usize,
+    frame: &TierFrame,
+) -> Vec<Carry> {
+    let above = above(scenario, subject, weights, tier);
+    let deck = scenario.aims.limits.deck_load.map_or(Kilograms::ZERO, Kilograms::from).weight();
+    let length = Metres::from(frame.inside_length);
+    let mut places: Vec<Length> = vec![frame.x];
+    for opening in &subject.chest.openings[tier] {
+        let last = places[places.len() - 1];
+        places.push(last + frame.member + *opening);
+    }
+    let middle = |index: usize| places[index] + frame.member / 2;
+    let last = places.len() - 1;
+    (0..places.len())
+        .map(|index| {
+            let from =
+                if index == 0 { frame.x } else { middle_of(middle(index - 1), middle(index)) };
+            let to = if index == last {
+                frame.x + frame.width
+            } else {
+                middle_of(middle(index), middle(index + 1))
+            };
+            let share = Metres::from(to - from) / Metres::from(frame.width);
+            Carry {
+                from: places[index],
+                to: places[index] + frame.member,
+                sustained: above * share / length,
+                short: deck * share / length,
+            }
+        })
+        .collect()
+}
+
+fn middle_of(a: Length, b: Length) -> Length {
+    a + (b - a) / 2
+}
+
+/// The weight on a tier's members: all wood from there up, and the drawers above the tier's own.
+fn above(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights, tier: usize) -> Force {
+    let frame = &subject.chest.carcass.tiers[tier];
+    let wood: f64 = subject
+        .solids
+        .iter()
+        .filter(|solid| solid.drawer.is_none() && solid.space.at.z >= frame.z)
+        .filter_map(|solid| {
+            let part = subject.part_of(solid)?;
+            let size = solid.space.size;
+            let volume = size.dx.to_metres() * size.dy.to_metres() * size.dz.to_metres();
+            Some(volume * scenario.stock.materials[part.material].density)
+        })
+        .sum();
+    let drawers: f64 = subject
+        .drawers
+        .iter()
+        .zip(&weights.drawers)
+        .filter(|(drawer, _)| drawer.tier > tier)
+        .map(|(_, body)| body.mass().in_kilograms())
+        .sum();
+    Kilograms::of(wood + drawers).weight()
+}
