@@ -1,13 +1,18 @@
 //! From verified designs to drawings, tables and documents.
 
+pub mod cautions;
 pub mod document;
 pub mod drawings;
+mod figures;
 #[cfg(test)]
 mod fixture;
 mod naming;
+mod stowed;
 mod subject;
+pub mod tables;
+pub mod terminal;
 pub mod words;
 
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
-pub use subject::{Candidate, Considered, DefaultUsed, Explanation, Findings, Settings};
+pub use subject::{Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing};

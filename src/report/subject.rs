@@ -3,6 +3,7 @@
 use crate::design::Design;
 use crate::scenario::{Criterion, Scenario};
 use crate::solve::budget::Stop;
+use crate::verify::Verified;
 
 /// Everything that one run has to tell.
 #[derive(Debug, Clone)]
@@ -47,13 +48,17 @@ pub struct DefaultUsed {
     pub remark: String,
 }
 
-/// A design with its place among the others.
+/// A design with its place among the others. Only a verified one can be reported on.
 #[derive(Debug, Clone)]
 pub struct Candidate<'a> {
-    /// The design.
-    pub design: &'a Design,
-    /// Its place, from 1.
-    pub rank: usize,
+    pub(in crate::report) design: &'a Design,
+    pub(in crate::report) rank: usize,
+    pub(in crate::report) standing: Standing,
+}
+
+/// How a design stands among the others.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Standing {
     /// Σ of its contributions.
     pub score: f64,
     /// Points that each criterion brought, in the order of [`Criterion::ALL`].
@@ -62,6 +67,15 @@ pub struct Candidate<'a> {
     pub undominated: bool,
     /// How many designs much like it were left off the list.
     pub near_twins: usize,
+    /// No design with these tiers can stow more worth than this (thousandths of a point); `None` if no bound is known.
+    pub value_bound_milli: Option<i64>,
+}
+
+impl<'a> Candidate<'a> {
+    /// A verified design in its place, counted from 1.
+    pub fn new(design: &'a Verified<Design>, rank: usize, standing: Standing) -> Self {
+        Self { design: design.get(), rank, standing }
+    }
 }
 
 /// How much a search looked at.

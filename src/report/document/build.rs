@@ -33,14 +33,14 @@ pub(super) fn design(
         rank: candidate.rank,
         id: design.id.to_string(),
         words: words::structure(scenario, &design.structure),
-        undominated: candidate.undominated,
-        near_twins: candidate.near_twins,
-        score: candidate.score,
+        undominated: candidate.standing.undominated,
+        near_twins: candidate.standing.near_twins,
+        score: candidate.standing.score,
         criteria: criteria(&design.criteria),
         contributions: contributions(candidate),
         proof: out::Proof {
             status: out::Status::Feasible,
-            bound: None,
+            value_bound: candidate.standing.value_bound_milli.map(|milli| milli as f64 / 1000.0),
             stopped_by: stopped_by.map(Into::into),
         },
         structure: from.structure(),
@@ -59,6 +59,7 @@ pub(super) fn design(
 
 fn contributions(candidate: &Candidate<'_>) -> BTreeMap<String, f64> {
     candidate
+        .standing
         .contributions
         .iter()
         .map(|&(criterion, points)| (criterion.key().to_owned(), points))

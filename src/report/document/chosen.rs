@@ -85,8 +85,8 @@ pub struct Criteria {
 pub struct Proof {
     /// Whether a better design is impossible, or this is what was found.
     pub status: Status,
-    /// No design scores more than this; null if no bound is known.
-    pub bound: Option<f64>,
+    /// No design with these tiers stows more worth than this, points; null if no bound is known.
+    pub value_bound: Option<f64>,
     /// What ended the search early; null if it ran to its end.
     pub stopped_by: Option<Stop>,
 }

@@ -15,6 +15,8 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+pub(super) use build::kind as purchase_kind;
+
 use super::naming::Names;
 use super::subject::{Candidate, DefaultUsed, Explanation, Findings};
 use crate::scenario::{Criterion, Scenario};

@@ -154,6 +154,6 @@ pub fn left_out(why: LeftOut, units: UnitSystem) -> String {
         LeftOut::TooLarge { by } => {
             format!("{} too long or wide for every drawer high enough", by.show(units))
         }
-        LeftOut::NoRoom => "it would fit alone, but other gear took the room".to_owned(),
+        LeftOut::NoRoom => "fits alone, but other gear took the room".to_owned(),
     }
 }

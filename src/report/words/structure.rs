@@ -5,7 +5,7 @@ use crate::scenario::{Family, Scenario};
 
 use super::names::{family, runs};
 
-/// The whole of it: `2 tiers: 2 drawers of 2x8 under 1 of 2x10; drawer sides of 1x8, on plastic strip`.
+/// The whole of it: `2 tiers: 2 drawers of 2x8 under 1 of 2x10; sides of 1x8, on plastic strip`.
 pub fn structure(scenario: &Scenario, structure: &Structure) -> String {
     let sides = &scenario.stock.materials[structure.sides].name;
     let mut text = tiers(scenario, structure);
@@ -13,7 +13,7 @@ pub fn structure(scenario: &Scenario, structure: &Structure) -> String {
         text.push_str(", ");
         text.push_str(family(structure.family));
     }
-    text.push_str(&format!("; drawer sides of {sides}, on {}", runs(structure.runs)));
+    text.push_str(&format!("; sides of {sides}, on {}", runs(structure.runs)));
     text
 }
 
@@ -60,5 +60,53 @@ pub fn placing(scenario: &Scenario, structure: &Structure) -> &'static str {
     match (structure.family, scenario.bed.wells.is_some()) {
         (Family::BetweenWells, false) => "from wall to wall",
         (chosen, _) => family(chosen),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::fixture;
+    use crate::units::Length;
+
+    #[test]
+    fn tiers_are_told_from_the_bottom_up() {
+        let scenario = fixture::electrician();
+        let mut structure = fixture::structure(&scenario);
+        assert_eq!(
+            super::structure(&scenario, &structure),
+            "2 tiers: 2 drawers of 2x8 under 1 of 2x10; sides of 1x8, on plastic strip"
+        );
+        structure.tiers[1] = TierChoice { columns: 3, ..structure.tiers[0] };
+        assert_eq!(tiers(&scenario, &structure), "2 tiers: 2 drawers of 2x8 under 3");
+        structure.tiers[1] = structure.tiers[0];
+        assert_eq!(tiers(&scenario, &structure), "2 tiers, each 2 drawers of 2x8");
+        structure.tiers.truncate(1);
+        structure.tiers[0].columns = 1;
+        assert_eq!(tiers(&scenario, &structure), "1 tier: 1 drawer of 2x8");
+    }
+
+    #[test]
+    fn ripped_sheet_says_how_high_it_stands() {
+        let scenario = fixture::electrician();
+        let mut structure = fixture::structure(&scenario);
+        let sheet = scenario.stock.material_named("3/4 plywood").expect("a fixture's material");
+        structure.tiers =
+            vec![TierChoice { columns: 2, member: sheet, height: Length::inches(19, 2) }];
+        assert_eq!(
+            tiers(&scenario, &structure),
+            "1 tier: 2 drawers of 3/4 plywood ripped to 9 1/2 in"
+        );
+    }
+
+    #[test]
+    fn a_full_width_tier_is_named() {
+        let scenario = fixture::electrician();
+        let mut structure = fixture::structure(&scenario);
+        structure.family = Family::AboveWells;
+        assert!(
+            super::structure(&scenario, &structure).contains("at full width above the wheel wells")
+        );
+        assert_eq!(placing(&scenario, &structure), "top tier at full width above the wheel wells");
     }
 }

@@ -1,0 +1,218 @@
+//! What to be careful about, as far as the situation calls for it.
+
+use crate::design::{Design, Grain, Need};
+use crate::report::stowed::{holders, load};
+use crate::scenario::{BedKind, HardwareUse, Scenario};
+use crate::units::{Length, Mass};
+
+/// Something to be careful about. The words come from [`Caution::words`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum Caution {
+    /// There is sawing to do.
+    Sawing {
+        /// The narrowest piece that is ripped.
+        narrowest: Option<Length>,
+    },
+    /// Holes go through the bed's floor.
+    Drilling {
+        /// How many hold-downs.
+        holes: u32,
+    },
+    /// The load has to stay where it is.
+    Securing {
+        /// Whether people share the space.
+        shared: bool,
+    },
+    /// The vehicle's ratings.
+    Ratings {
+        /// Chest with gear.
+        loaded: Mass,
+        /// What the scenario says may still be carried.
+        payload: Option<Mass>,
+    },
+    /// Open drawers load the open tailgate.
+    Tailgate {
+        /// The heaviest drawer's gear.
+        heaviest: Mass,
+        /// What its maker says it carries.
+        rating: Option<Mass>,
+    },
+    /// Somebody may sleep beside it.
+    WayOut,
+    /// The program computes; it does not certify.
+    Computed,
+}
+
+/// The cautions that a design calls for, in the order of the work.
+pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
+    let bed = &scenario.bed;
+    let closed = bed.kind == BedKind::Cargo;
+    let mut cautions = vec![Caution::Sawing { narrowest: narrowest(design) }];
+    let holes = design.hardware.iter().find_map(|line| match (line.use_, line.need) {
+        (HardwareUse::HoldDown, Need::Count(holes)) if holes > 0 => Some(holes),
+        _ => None,
+    });
+    cautions.extend(holes.map(|holes| Caution::Drilling { holes }));
+    cautions.push(Caution::Securing { shared: closed });
+    cautions.push(Caution::Ratings { loaded: design.criteria.loaded_mass, payload: bed.payload });
+    if let Some(tailgate) = &bed.tailgate {
+        let loads = holders(design).into_iter().take(design.drawers.len());
+        let heaviest = loads.map(|holder| load(scenario, holder.plan)).max();
+        cautions.push(Caution::Tailgate {
+            heaviest: heaviest.unwrap_or(Mass::ZERO),
+            rating: tailgate.rating,
+        });
+    }
+    if closed {
+        cautions.push(Caution::WayOut);
+    }
+    cautions.push(Caution::Computed);
+    cautions
+}
+
+/// The narrowest part that is ripped from a sheet.
+fn narrowest(design: &Design) -> Option<Length> {
+    let pieces = design.cutting.sheets.iter().flat_map(|layout| &layout.pieces);
+    pieces
+        .map(|piece| {
+            let part = design.part(piece.part);
+            match part.grain {
+                Grain::Along | Grain::Across => part.width.min(part.length),
+                Grain::Either => piece.at.dx.min(piece.at.dy),
+            }
+        })
+        .min()
+}
+
+impl Caution {
+    /// The caution as sentences.
+    pub fn words(&self, scenario: &Scenario) -> String {
+        let units = scenario.units;
+        match self {
+            Self::Sawing { narrowest } => {
+                let rip = narrowest.map_or(String::new(), |width| {
+                    format!(" The narrowest rip is {}: use a push stick.", width.show(units))
+                });
+                format!(
+                    "Saw with guard and riving knife on, eyes and ears covered; wood dust harms \
+                     the lungs, so catch it at the saw and wear a mask.{rip}"
+                )
+            }
+            Self::Drilling { holes } => format!(
+                "Before drilling for the {holes} hold-downs look under the bed: fuel tank and \
+                 lines, brake lines, wiring. Seal every hole against rust."
+            ),
+            Self::Securing { shared } => {
+                let people = if *shared {
+                    " Nothing may lie loose in a space shared with people: crash loads are many \
+                     times those computed here."
+                } else {
+                    ""
+                };
+                format!(
+                    "Fix the chest to rated points, latch every drawer before driving, and look \
+                     at all fastenings again after the first trip.{people}"
+                )
+            }
+            Self::Ratings { loaded, payload } => {
+                let loaded = loaded.show(units);
+                let against = match payload {
+                    Some(payload) => format!(
+                        "Chest and gear weigh {loaded} of the {} that may be carried; people and \
+                         what else is aboard come on top.",
+                        payload.show(units)
+                    ),
+                    None => format!(
+                        "Chest and gear weigh {loaded}; the scenario gives no payload to compare \
+                         it with."
+                    ),
+                };
+                format!(
+                    "{against} The vehicle maker's ratings for payload, axles and tyres decide. \
+                     Keep heavy gear low and ahead of the rear axle."
+                )
+            }
+            Self::Tailgate { heaviest, rating } => {
+                let heaviest = heaviest.show(units);
+                let rating = match rating {
+                    Some(rating) => format!("; its maker rates it at {}", rating.show(units)),
+                    None => "; its rating was not given: look it up".to_owned(),
+                };
+                format!(
+                    "A drawer pulled out may bear on the open tailgate, the heaviest with {heaviest} \
+                     of gear{rating}. Don't drive with it open, and open one drawer at a time."
+                )
+            }
+            Self::WayOut => "If anyone sleeps in the vehicle: keep a way out that opens from \
+                             inside, never lock drawers across it, and air the space."
+                .to_owned(),
+            Self::Computed => "Computed from what the scenario says, not certified: local rules \
+                               and licensed practice decide."
+                .to_owned(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::fixture;
+
+    fn words(scenario: &Scenario, design: &Design) -> String {
+        let cautions = cautions(scenario, design);
+        cautions.iter().map(|caution| caution.words(scenario)).collect::<Vec<_>>().join("\n")
+    }
+
+    #[test]
+    fn a_pickup_is_told_of_floor_and_tailgate_but_not_of_sleepers() {
+        let scenario = fixture::electrician();
+        let design = fixture::design(&scenario);
+        let said = words(&scenario, &design);
+        assert!(said.contains("drilling for the 4 hold-downs look under the bed"), "{said}");
+        assert!(said.contains("rates it at 300 lb"), "{said}");
+        assert!(said.contains("of the 1150 lb that may be carried"), "{said}");
+        assert!(said.contains("not certified"), "{said}");
+        assert!(!said.contains("sleeps"), "{said}");
+    }
+
+    #[test]
+    fn what_was_not_given_is_asked_for() {
+        let mut scenario = fixture::electrician();
+        let design = fixture::design(&scenario);
+        scenario.bed.payload = None;
+        scenario.bed.tailgate = scenario.bed.tailgate.map(|mut tailgate| {
+            tailgate.rating = None;
+            tailgate
+        });
+        let said = words(&scenario, &design);
+        assert!(said.contains("gives no payload"), "{said}");
+        assert!(said.contains("its rating was not given"), "{said}");
+    }
+
+    #[test]
+    fn a_closed_floor_is_told_of_people_and_of_no_tailgate() {
+        let mut scenario = fixture::electrician();
+        let mut design = fixture::design(&scenario);
+        scenario.bed.kind = BedKind::Cargo;
+        scenario.bed.tailgate = None;
+        design.hardware.retain(|line| line.use_ != HardwareUse::HoldDown);
+        let said = words(&scenario, &design);
+        assert!(said.contains("shared with people") && said.contains("keep a way out"), "{said}");
+        assert!(!said.contains("tailgate") && !said.contains("drilling"), "{said}");
+    }
+
+    #[test]
+    fn the_narrowest_rip_is_that_of_the_plan() {
+        let scenario = fixture::electrician();
+        let design = fixture::design(&scenario);
+        let narrowest = narrowest(&design).expect("there are sheet parts");
+        let least = design
+            .cutting
+            .sheets
+            .iter()
+            .flat_map(|layout| &layout.pieces)
+            .map(|piece| piece.at.dx.min(piece.at.dy))
+            .min();
+        assert_eq!(Some(narrowest), least);
+    }
+}

@@ -1,0 +1,277 @@
+//! The best design: what it is, its drawers, what is in them, what to buy, what was checked.
+
+use super::page::{Page, Style};
+use crate::design::{Check, Design, Need, PurchaseOf, Sense};
+use crate::paper::{Cell, Column, Table};
+use crate::report::figures::{decimal, length_unit, quantity, sizes};
+use crate::report::naming::Names;
+use crate::report::stowed::{counted, front_to_back, holders, load};
+use crate::report::subject::{Candidate, Findings};
+use crate::report::words;
+use crate::scenario::Scenario;
+use crate::units::{Length, Money};
+
+/// One design in full.
+pub fn best(findings: &Findings<'_>, found: &Candidate<'_>) -> Page {
+    let (scenario, design) = (findings.scenario, found.design);
+    let mut page = Page::new();
+    page.heading(&format!("Design {}: {}", design.id, words::tiers(scenario, &design.structure)));
+    chest(&mut page, scenario, design);
+    drawers(&mut page, scenario, design);
+    gear(&mut page, scenario, design);
+    left_out(&mut page, scenario, design);
+    shopping(&mut page, scenario, design);
+    checks(&mut page, scenario, design);
+    page
+}
+
+fn chest(page: &mut Page, scenario: &Scenario, design: &Design) {
+    let carcass = &design.chest.carcass;
+    let units = scenario.units;
+    let width = carcass.tiers.iter().map(|tier| tier.width).max().unwrap_or(Length::ZERO);
+    page.say(
+        Style::Plain,
+        "  ",
+        &format!(
+            "Chest {} long, {} wide, deck {} above the floor, {}.",
+            carcass.length.show(units),
+            width.show(units),
+            carcass.top_z.show(units),
+            words::placing(scenario, &design.structure)
+        ),
+    );
+    if carcass.lift.is_positive() {
+        let mut text = format!("It stands on {} of packing", carcass.lift.show(units));
+        if carcass.lift_for_tailgate.is_positive() {
+            let asked = carcass.lift_for_tailgate.show(units);
+            text.push_str(&format!("; its drawers need {asked} to clear the open tailgate"));
+        }
+        page.say(Style::Plain, "  ", &format!("{text}."));
+    }
+    let structure = &design.structure;
+    let name = |id| &scenario.stock.materials[id].name;
+    page.say(
+        Style::Plain,
+        "  ",
+        &format!(
+            "Bottom and shelves of {}, deck of {}; drawers with sides of {}, bottoms of {}, \
+             fronts of {} and dividers of {}, on {}.",
+            name(structure.bottom),
+            name(structure.deck),
+            name(structure.sides),
+            name(structure.drawer_bottom),
+            name(structure.front),
+            name(structure.divider),
+            words::runs(structure.runs)
+        ),
+    );
+    page.say(
+        Style::Plain,
+        "  ",
+        &format!(
+            "Empty it weighs {}, with its gear {}.",
+            design.criteria.mass.show(units),
+            design.criteria.loaded_mass.show(units)
+        ),
+    );
+}
+
+fn drawers(page: &mut Page, scenario: &Scenario, design: &Design) {
+    let units = scenario.units;
+    let unit = length_unit(units);
+    page.heading(&format!("Drawers and openings ({unit})"));
+    let mut table = Table::new(
+        "",
+        vec![
+            Column::words("drawer"),
+            Column::words("opening w x h"),
+            Column::words("box w x l x h"),
+            Column::words("clear inside w x l x h"),
+        ],
+    );
+    for drawer in &design.drawers {
+        let (outside, inside) = (drawer.outside.size, drawer.inside);
+        table.row([
+            Cell::text(&drawer.name),
+            Cell::text(sizes(&[drawer.opening.size.dx, drawer.opening.size.dz], units)),
+            Cell::text(sizes(&[outside.dx, outside.dy, outside.dz], units)),
+            Cell::text(sizes(&[inside.dx, inside.dy, inside.dz], units)),
+        ]);
+    }
+    page.table(&table);
+    for pocket in &design.pockets {
+        let size = pocket.space.size;
+        let text = format!(
+            "{}: {} {unit} clear under its lid",
+            words::pocket(pocket.place),
+            sizes(&[size.dx, size.dy, size.dz], units)
+        );
+        page.say(Style::Plain, "", &text);
+    }
+}
+
+fn gear(page: &mut Page, scenario: &Scenario, design: &Design) {
+    page.heading("What is in them, from front to back");
+    for holder in holders(design) {
+        let names: Vec<String> = front_to_back(holder.plan)
+            .into_iter()
+            .map(|(content, copies)| counted(scenario, content, copies))
+            .collect();
+        let text = if names.is_empty() {
+            "nothing".to_owned()
+        } else {
+            let load = load(scenario, holder.plan).show(scenario.units);
+            format!("{}; {load} in all", names.join(", "))
+        };
+        page.say(Style::Plain, &format!("{}  ", holder.name), &text);
+    }
+}
+
+fn left_out(page: &mut Page, scenario: &Scenario, design: &Design) {
+    if design.left_out.is_empty() {
+        return;
+    }
+    page.heading("Not stowed");
+    // What is left out for one and the same reason is listed together.
+    let mut reasons: Vec<(String, Vec<String>)> = Vec::new();
+    for left in &design.left_out {
+        let name = counted(scenario, left.content, left.count);
+        let why = words::left_out(left.why, scenario.units);
+        match reasons.iter_mut().find(|(reason, _)| *reason == why) {
+            Some((_, names)) => names.push(name),
+            None => reasons.push((why, vec![name])),
+        }
+    }
+    for (why, names) in reasons {
+        page.say(Style::Plain, "  ", &format!("{}: {why}", names.join(", ")));
+    }
+}
+
+fn shopping(page: &mut Page, scenario: &Scenario, design: &Design) {
+    page.heading("What to buy");
+    let names = Names::of(scenario);
+    let mut table = Table::new(
+        "",
+        vec![
+            Column::count("buy"),
+            Column::words("what"),
+            Column::count("on hand"),
+            Column::in_unit("each", &scenario.currency),
+            Column::in_unit("cost", &scenario.currency),
+        ],
+    );
+    for bought in &design.purchases {
+        let on_hand = match bought.on_hand {
+            0 => Cell::Empty,
+            some => Cell::number(some),
+        };
+        table.row([
+            Cell::number(bought.quantity - bought.on_hand.min(bought.quantity)),
+            Cell::text(names.purchase(bought.what)),
+            on_hand,
+            Cell::number(bought.unit_price),
+            Cell::number(bought.cost),
+        ]);
+    }
+    page.table(&table);
+    page.say(Style::Strong, "", &total(scenario, design));
+    unpriced(page, scenario, design);
+}
+
+fn total(scenario: &Scenario, design: &Design) -> String {
+    let cost = |wanted: fn(&PurchaseOf) -> bool| -> Money {
+        let of = design.purchases.iter().filter(|bought| wanted(&bought.what));
+        of.map(|bought| bought.cost).sum()
+    };
+    let wood = cost(|what| matches!(what, PurchaseOf::Stock(_)));
+    let hardware = cost(|what| matches!(what, PurchaseOf::Hardware(_)));
+    format!(
+        "{} {} in all: wood {wood}, hardware {hardware}.",
+        design.criteria.cost, scenario.currency
+    )
+}
+
+/// What the design needs and the scenario's stock does not list.
+fn unpriced(page: &mut Page, scenario: &Scenario, design: &Design) {
+    let missing: Vec<String> = design
+        .hardware
+        .iter()
+        .filter(|line| line.hardware.is_none())
+        .map(|line| {
+            let what = words::hardware_use(line.use_);
+            match line.need {
+                Need::Count(needed) => format!("{needed} {what}"),
+                Need::Length(length) => format!("{} of {what}", length.show(scenario.units)),
+                Need::Area(area) => {
+                    format!("{} m² of {what}", decimal(area.to_square_metres(), 2))
+                }
+            }
+        })
+        .collect();
+    if !missing.is_empty() {
+        let text = format!(
+            "Also needed, but not in the scenario's hardware and so not priced: {}.",
+            missing.join(", ")
+        );
+        page.say(Style::Plain, "", &text);
+    }
+}
+
+fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
+    if design.checks.is_empty() {
+        return;
+    }
+    let failed = design.checks.iter().filter(|check| !check.passes()).count();
+    let verdict = match failed {
+        0 => "all pass".to_owned(),
+        some => format!("{some} of {} fail", design.checks.len()),
+    };
+    page.heading(&format!("Checks: {verdict}"));
+    let mut table = Table::new(
+        "",
+        vec![
+            Column::words("check"),
+            Column::count("found"),
+            Column::words("limit"),
+            Column::count("margin"),
+            Column::words(""),
+        ],
+    );
+    for check in &design.checks {
+        let limit = match check.sense {
+            Sense::Most => "at most",
+            Sense::Least => "at least",
+        };
+        table.row([
+            Cell::text(&check.name),
+            Cell::text(quantity(check.value, check.unit, scenario.units)),
+            Cell::text(format!("{limit} {}", quantity(check.limit, check.unit, scenario.units))),
+            Cell::text(margin(check)),
+            Cell::text(if check.passes() { "passes" } else { "FAILS" }),
+        ]);
+    }
+    page.table(&table);
+    for line in said_once(design.checks.iter().map(|check| check.remark.as_str())) {
+        page.say(Style::Faint, "Assumed: ", &line);
+    }
+    for line in said_once(design.checks.iter().map(|check| check.source.as_str())) {
+        page.say(Style::Faint, "Source: ", &line);
+    }
+}
+
+/// How many times over a check passes; a dash where nothing loads it.
+fn margin(check: &Check) -> String {
+    let margin = check.margin();
+    if margin.is_finite() { format!("{margin:.2}") } else { "-".to_owned() }
+}
+
+/// Each text that says something, once, in the order in which they come.
+fn said_once<'a>(texts: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let mut said: Vec<String> = Vec::new();
+    for text in texts.map(str::trim).filter(|text| !text.is_empty()) {
+        if !said.iter().any(|earlier| earlier == text) {
+            said.push(text.to_owned());
+        }
+    }
+    said
+}

@@ -1,0 +1,75 @@
+//! What a run has to tell at the terminal, within 80 columns.
+//!
+//! Everything here is text; who prints it decides about colour by each line's [`Style`].
+
+mod best;
+mod notices;
+mod page;
+mod ranking;
+
+pub use best::best;
+pub use notices::notices;
+pub use page::{Line, Page, Style, WIDTH};
+pub use ranking::ranking;
+
+use super::subject::Findings;
+use crate::report::figures::{count, sizes};
+use crate::scenario::{BedKind, Demand, Scenario};
+
+/// All of it, in the order in which one wants to know: the scenario, the ranking, the best design, notices. Without
+/// a design, why there is none.
+pub fn whole(findings: &Findings<'_>) -> Page {
+    let mut page = Page::new();
+    page.say(Style::Strong, "", &scenario_line(findings.scenario));
+    if findings.candidates.is_empty() {
+        page.append(nothing(findings));
+    } else {
+        page.append(ranking(findings));
+    }
+    if let Some(first) = findings.candidates.first() {
+        page.append(best(findings, first));
+    }
+    page.append(notices(findings));
+    page
+}
+
+/// The scenario in one line of at most 80 columns.
+pub fn scenario_line(scenario: &Scenario) -> String {
+    let bed = &scenario.bed;
+    let kind = match bed.kind {
+        BedKind::Pickup => "bed",
+        BedKind::Cargo => "cargo floor",
+    };
+    let size = sizes(&[bed.length.at, bed.width.at], scenario.units);
+    let unit = super::figures::length_unit(scenario.units);
+    let gear = scenario.gear.values().map(|gear| (gear.demand, u64::from(gear.count)));
+    let loose = scenario.loose.values().map(|loose| (loose.demand, 1));
+    let things: Vec<(Demand, u64)> = gear.chain(loose).collect();
+    let all: u64 = things.iter().map(|(_, copies)| copies).sum();
+    let must = |(demand, _): &&(Demand, u64)| *demand == Demand::Must;
+    let musts: u64 = things.iter().filter(must).map(|(_, copies)| copies).sum();
+    let facts =
+        format!("{kind} {size} {unit}, {} ({musts} must fit)", count(all, "thing", "things"));
+    let room = WIDTH.saturating_sub(crate::paper::display_width(&facts) + 2);
+    page::clipped(&format!("{}: {facts}", page::clipped(&scenario.title, room.max(8))), WIDTH)
+}
+
+/// That no design satisfies the scenario, which limit fails and by how much.
+pub fn nothing(findings: &Findings<'_>) -> Page {
+    let mut page = Page::new();
+    page.heading("No design satisfies the scenario");
+    for explanation in &findings.explanations {
+        page.say(Style::Bad, "  ", &explanation.sentence);
+        if !explanation.change.is_empty() {
+            page.say(Style::Plain, "    ", &format!("What would do: {}", explanation.change));
+        }
+        if !explanation.proved {
+            page.say(Style::Faint, "    ", "This is what the search met; it is not proved.");
+        }
+    }
+    page.append(ranking::looked_at(findings));
+    page
+}
+
+#[cfg(test)]
+mod tests;
