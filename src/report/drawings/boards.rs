@@ -2,9 +2,7 @@
 
 use super::page::{Choice, Heading, Page, choices, held, key_lines};
 use crate::design::{BoardLayout, Design};
-use crate::paper::{
-    Anchor, Drawing, Fill, Hatch, KeyEntry, Labels, Layer, NOTE, Pen, SMALL, Shape, Text, at, rect,
-};
+use crate::paper::{Anchor, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Text, at, rect};
 use crate::scenario::{Form, Scenario};
 use crate::units::Length;
 
@@ -24,7 +22,18 @@ pub(super) fn boards(design: &Design, scenario: &Scenario) -> Vec<Drawing> {
     let choice = all[0];
     let room = Page::new(&heading(design, scenario, layouts), choice, "").content.height() - FOOT;
     let most = ((room / PITCH).floor() as usize).max(1);
-    layouts.chunks(most).map(|page| draw(design, scenario, page, choice)).collect()
+    let mut pages = Vec::new();
+    let mut left = &layouts[..];
+    while !left.is_empty() {
+        // As many bars as leave room for their key; one at least.
+        let (count, drawing) = (1..=most.min(left.len()))
+            .rev()
+            .find_map(|n| Some((n, draw(design, scenario, &left[..n], choice, n == 1)?)))
+            .unwrap_or((1, Page::new(&heading(design, scenario, &left[..1]), choice, "").drawing));
+        pages.push(drawing);
+        left = &left[count..];
+    }
+    pages
 }
 
 /// The board's length; what its pieces and rest need if the stock is no board.
@@ -68,7 +77,13 @@ fn board_name(layout: &BoardLayout, scenario: &Scenario) -> String {
     }
 }
 
-fn draw(design: &Design, scenario: &Scenario, layouts: &[BoardLayout], choice: Choice) -> Drawing {
+fn draw(
+    design: &Design,
+    scenario: &Scenario,
+    layouts: &[BoardLayout],
+    choice: Choice,
+    forced: bool,
+) -> Option<Drawing> {
     let mut page = Page::new(&heading(design, scenario, layouts), choice, "");
     let mut labels = Labels::within(page.content);
     for (i, layout) in layouts.iter().enumerate() {
@@ -77,8 +92,13 @@ fn draw(design: &Design, scenario: &Scenario, layouts: &[BoardLayout], choice: C
     }
     let (shapes, key) = labels.place();
     page.drawing.add_all(Layer::Labels, shapes);
-    foot(&mut page, design, scenario, &key, layouts.len());
-    page.drawing
+    let kerf = design.cutting.kerf.show(scenario.units);
+    let mut lines = key_lines(&key);
+    lines.push(format!("Kerf {kerf} between pieces."));
+    lines.push("Lengths are finished, from the left end.".to_owned());
+    lines.push("Widths are not to scale.".to_owned());
+    let top = page.content.y0 + layouts.len() as f64 * PITCH + 2.0;
+    page.foot(top, &lines, forced).then_some(page.drawing)
 }
 
 fn bar(
@@ -110,17 +130,4 @@ fn bar(
         let r = rect(whole.x1 - drawn(layout.offcut), y0, whole.x1, y0 + BAR);
         labels.ask(format!("rest {}", held(layout.offcut, units)), r);
     }
-}
-
-fn foot(page: &mut Page, design: &Design, scenario: &Scenario, key: &[KeyEntry], bars: usize) {
-    let top = page.content.y0 + bars as f64 * PITCH + 2.0;
-    let area = rect(page.content.x0 + 1.0, top, page.content.x1, page.content.y1);
-    let kerf = design.cutting.kerf.show(scenario.units);
-    let mut lines = key_lines(key);
-    lines.push(format!("Lengths are finished, from the left end; kerf {kerf} between pieces. Widths are not to scale."));
-    let texts = Page::column_text(area, &lines).unwrap_or_else(|| {
-        let fallback = at(area.x0, page.content.y1 - SMALL);
-        vec![Text::new(fallback, "The key is longer than this page.", SMALL, Anchor::Start)]
-    });
-    page.drawing.add_all(Layer::Frame, texts.into_iter().map(Shape::Text));
 }

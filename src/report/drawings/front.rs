@@ -81,17 +81,16 @@ fn draw(design: &Design, scenario: &Scenario, choice: Choice, forced: bool) -> O
     d.add_all(Layer::Labels, shapes);
     let bottom = dimensions(d, &view, design, scenario, outline);
 
-    let below = rect(page.content.x0, bottom + 3.0, page.content.x1, page.content.y1);
     let mut lines = key_lines(&key);
-    lines.push(
-        "Dashed: drawer boxes. Thick outline around a drawer's name: its applied front, drawn as if clear. Members hatched.".into(),
+    lines.extend(
+        [
+            "Dashed: drawer boxes.",
+            "Hatched: ends of the members.",
+            "Thick, around a drawer's name: its applied front, drawn as if clear.",
+        ]
+        .map(str::to_owned),
     );
-    match Page::column_text(below, &lines) {
-        Some(texts) => d.add_all(Layer::Frame, texts.into_iter().map(Shape::Text)),
-        None if forced => {}
-        None => return None,
-    }
-    Some(page.drawing)
+    page.foot(bottom + 3.0, &lines, forced).then_some(page.drawing)
 }
 
 fn wall_rect(view: &View, x: Length, z: Length, dx: Length, dz: Length) -> Rect {

@@ -17,6 +17,7 @@ mod sheets;
 use crate::design::Design;
 use crate::paper::Drawing;
 use crate::scenario::Scenario;
+use crate::verify::Verified;
 
 /// A drawing and what its file is called, without an ending.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,8 +29,13 @@ pub struct NamedDrawing {
 }
 
 /// Every drawing of a design in the order in which they are used: plans from the lowest tier up, front
-/// elevation, sheets, boards. Each says which page of how many it is.
-pub fn drawings(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
+/// elevation, sheets, boards. Each says which page of how many it is. Only what was verified goes to
+/// the saw.
+pub fn drawings(design: &Verified<Design>, scenario: &Scenario) -> Vec<NamedDrawing> {
+    draw_all(design.get(), scenario)
+}
+
+fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
     let mut all = Vec::new();
     for tier in 0..design.chest.carcass.tiers.len() {
         let name = format!("plan-tier-{}", tier_letter(tier).to_lowercase());

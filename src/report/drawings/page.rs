@@ -2,8 +2,8 @@
 
 use crate::design::DesignId;
 use crate::paper::{
-    Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Rect, SMALL, Scale, Text, at,
-    rect, shorten, text_width, wrap,
+    Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Rect, SMALL, Scale, Shape, Text,
+    at, rect, shorten, text_width, wrap,
 };
 use crate::scenario::Scenario;
 use crate::units::{Length, UnitSystem};
@@ -93,9 +93,24 @@ impl Page {
         Page { drawing, content: content(size) }
     }
 
+    /// Writes the key and the notes into the free foot of the page; whether they found room. If they
+    /// must go there and don't fit, the page says so.
+    pub fn foot(&mut self, top: f64, lines: &[String], must: bool) -> bool {
+        let area = rect(self.content.x0, top, self.content.x1, self.content.y1);
+        let texts = Self::column_text(area, lines);
+        let fits = texts.is_some();
+        let texts = texts.unwrap_or_else(|| {
+            let place = at(area.x0, self.content.y1 - SMALL);
+            let sorry = "The key is longer than this page has room for.";
+            if must { vec![Text::new(place, sorry, SMALL, Anchor::Start)] } else { Vec::new() }
+        });
+        self.drawing.add_all(Layer::Frame, texts.into_iter().map(Shape::Text));
+        fits || must
+    }
+
     /// Lines of small text from the top of `area` down, in as few columns as hold them; `None` if
     /// no number of columns does. Long lines go on, indented; a word longer than its column is cut.
-    pub fn column_text(area: Rect, lines: &[String]) -> Option<Vec<Text>> {
+    fn column_text(area: Rect, lines: &[String]) -> Option<Vec<Text>> {
         const COLUMN_GAP: f64 = 5.0;
         const LEAST_COLUMN: f64 = 42.0;
         if lines.is_empty() {

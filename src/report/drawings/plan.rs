@@ -109,16 +109,10 @@ fn draw(
     d.add_all(Layer::Labels, shapes);
     dimensions(d, &view, design, scenario, tier, outline);
 
-    let below = rect(page.content.x0, names.y1 + 1.0, page.content.x1, page.content.y1);
     let mut lines = key_lines(&key);
     lines.extend(notes(scenario));
-    match Page::column_text(below, &lines) {
-        Some(texts) => d.add_all(Layer::Frame, texts.into_iter().map(Shape::Text)),
-        None if forced => {}
-        None => return None,
-    }
-    page.content.contains(&names).then_some(()).or(forced.then_some(()))?;
-    Some(page.drawing)
+    let fits = page.foot(names.y1 + 1.0, &lines, forced) && page.content.contains(&names);
+    (fits || forced).then_some(page.drawing)
 }
 
 fn edge_name(scenario: &Scenario) -> &'static str {

@@ -19,6 +19,8 @@ pub struct Wish {
     pub units: UnitSystem,
     pub family: Family,
     pub columns: &'static [u32],
+    /// Length and width of a floor without wells, mm; a pickup's bed otherwise.
+    pub cargo: Option<(i64, i64)>,
     pub gear: Vec<(&'static str, [i64; 3], u32)>,
 }
 
@@ -27,6 +29,7 @@ pub fn electrician() -> Wish {
         units: UnitSystem::Inch,
         family: Family::BetweenWells,
         columns: &[3],
+        cargo: None,
         gear: vec![
             ("Impact driver case", [14, 12, 4], 2),
             ("Fish tape reel", [13, 13, 4], 2),
@@ -43,6 +46,16 @@ pub fn electrician() -> Wish {
 
 pub fn two_tiers(units: UnitSystem, family: Family) -> Wish {
     Wish { units, family, columns: &[2, 3], ..electrician() }
+}
+
+/// A floor of a van, or of something far larger.
+pub fn van(length_mm: i64, width_mm: i64) -> Wish {
+    Wish {
+        units: UnitSystem::Metric,
+        columns: &[4, 3],
+        cargo: Some((length_mm, width_mm)),
+        ..electrician()
+    }
 }
 
 /// Names as nobody should give them.
@@ -65,8 +78,11 @@ pub fn odd_names() -> Wish {
 
 pub fn scenario(wish: &Wish) -> Scenario {
     let metric = wish.units == UnitSystem::Metric;
-    let (length, width) =
-        if metric { (Length::mm(2400), Length::mm(1650)) } else { (inch(157, 2), inch(66, 1)) };
+    let (length, width) = match wish.cargo {
+        Some((length, width)) => (Length::mm(length), Length::mm(width)),
+        None if metric => (Length::mm(2400), Length::mm(1650)),
+        None => (inch(157, 2), inch(66, 1)),
+    };
     let wells = Wells {
         between: Measured::exact(if metric { Length::mm(1220) } else { inch(203, 4) }),
         from_tailgate: inch(24, 1),
@@ -122,10 +138,10 @@ pub fn scenario(wish: &Wish) -> Scenario {
         units: wish.units,
         currency: "USD".into(),
         bed: Bed {
-            kind: BedKind::Pickup,
+            kind: if wish.cargo.is_some() { BedKind::Cargo } else { BedKind::Pickup },
             length: Measured::exact(length),
             width: Measured::exact(width),
-            wells: Some(wells),
+            wells: wish.cargo.is_none().then_some(wells),
             depth: Some(Measured::exact(inch(43, 2))),
             clear_height: Measured::exact(inch(28, 1)),
             opening: None,

@@ -4,7 +4,7 @@ use super::page::{Choice, Heading, Page, choices, held_pair, key_lines};
 use crate::design::{Axis, Cut, Design, Rect as Panel, SheetLayout};
 use crate::paper::{
     Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, Pen, Point, Rect, SMALL, Shape,
-    Side, Span, Text, View, at, rect,
+    Side, Span, Text, View, at,
 };
 use crate::scenario::{Form, Scenario};
 use crate::units::{Length, UnitSystem};
@@ -115,16 +115,10 @@ fn draw(
     d.add_all(Layer::Labels, shapes);
     let bottom = surroundings(d, raw, along, across, units);
 
-    let below = rect(page.content.x0, bottom + 3.0, page.content.x1, page.content.y1);
     let mut lines = key_lines(&key);
     lines.extend(notes(design, layout, units));
     lines.extend(layout.cuts.iter().enumerate().map(|(i, cut)| cut_text(i + 1, cut, units)));
-    match Page::column_text(below, &lines) {
-        Some(texts) => d.add_all(Layer::Frame, texts.into_iter().map(Shape::Text)),
-        None if forced => {}
-        None => return None,
-    }
-    Some(page.drawing)
+    page.foot(bottom + 3.0, &lines, forced).then_some(page.drawing)
 }
 
 fn panel_rect(view: &View, panel: &Panel) -> Rect {

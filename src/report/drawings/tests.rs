@@ -14,12 +14,14 @@ fn wishes() -> Vec<Wish> {
         sample::two_tiers(UnitSystem::Inch, Family::AboveWells),
         sample::two_tiers(UnitSystem::Metric, Family::BetweenWells),
         sample::odd_names(),
+        sample::van(1400, 1220),
+        sample::van(10_000, 2400),
     ]
 }
 
 fn drawn(wish: &Wish) -> Vec<NamedDrawing> {
     let scenario = sample::scenario(wish);
-    drawings(&sample::design(wish, &scenario), &scenario)
+    draw_all(&sample::design(wish, &scenario), &scenario)
 }
 
 /// All the words of a drawing with line breaks and no-break spaces as blanks.
@@ -102,7 +104,7 @@ fn a_plan_names_its_drawers_and_everything_in_them() {
         let design = sample::design(wish, &scenario);
         let mut named_things = 0;
         for (tier, named) in
-            drawings(&design, &scenario).iter().take(wish.columns.len()).enumerate()
+            draw_all(&design, &scenario).iter().take(wish.columns.len()).enumerate()
         {
             let words = words(&named.drawing);
             for drawer in design.drawers.iter().filter(|drawer| drawer.tier == tier) {
@@ -130,7 +132,7 @@ fn a_front_elevation_gives_heights_and_openings() {
     for wish in wishes() {
         let scenario = sample::scenario(&wish);
         let design = sample::design(&wish, &scenario);
-        let all = drawings(&design, &scenario);
+        let all = draw_all(&design, &scenario);
         let front = all.iter().find(|named| named.name == "front-elevation").expect("always drawn");
         let words = words(&front.drawing);
         let carcass = &design.chest.carcass;
@@ -149,7 +151,7 @@ fn cutting_diagrams_show_every_piece_and_cut() {
     for wish in &wishes()[..3] {
         let scenario = sample::scenario(wish);
         let design = sample::design(wish, &scenario);
-        let all = drawings(&design, &scenario);
+        let all = draw_all(&design, &scenario);
         for (i, layout) in design.cutting.sheets.iter().enumerate() {
             let name = format!("cut-sheet-{}", i + 1);
             let named = all.iter().find(|named| named.name == name).expect("one for each pattern");
