@@ -64,8 +64,13 @@ impl Offers {
         self.offer_single(supply, width);
         let single = self.list.len();
         for leader in 0..self.active.len() {
-            for by_width in [false, true] {
-                self.offer_shared(supply, width, leader, by_width);
+            let first = self.offer_shared(supply, width, leader, false);
+            let second = self.offer_shared(supply, width, leader, true);
+            if let (Some(first), Some(second)) = (first, second)
+                && self.cells[first.0..first.1] == self.cells[second.0..second.1]
+            {
+                self.cells.truncate(second.0);
+                self.list.pop();
             }
         }
         let steps = self.active.len() * self.active.len() / 2 + self.list.len();
@@ -110,11 +115,19 @@ impl Offers {
         }
     }
 
-    fn offer_shared(&mut self, supply: &Supply<'_>, width: i64, leader: usize, by_width: bool) {
+    /// Offers a bay that one footprint sets the length of, others beside it; the range of its
+    /// cells.
+    fn offer_shared(
+        &mut self,
+        supply: &Supply<'_>,
+        width: i64,
+        leader: usize,
+        by_width: bool,
+    ) -> Option<(usize, usize)> {
         let lead = self.active[leader];
         let mut rest = width - lead.width;
         if rest < supply.hall.narrowest {
-            return;
+            return None;
         }
         let copies = lead.copies.min(supply.left[lead.class]);
         let first = self.cells.len();
@@ -131,9 +144,10 @@ impl Offers {
         }
         if self.cells.len() == first + 1 {
             self.cells.pop();
-            return;
+            return None;
         }
         self.push(lead.length, price, first);
+        Some((first, self.cells.len()))
     }
 
     /// The dearest cell that still goes beside those from `first` on.

@@ -40,6 +40,8 @@ struct Label {
     price: i64,
     length: i64,
     node: usize,
+    /// Classes it uses, modulo 64: a quick no to whether a bay shares one.
+    classes: u64,
 }
 
 /// The last bay of a partial lane and the one before it.
@@ -75,11 +77,11 @@ impl Bench {
         let mut steps = self.offers.collect(supply, width, fineness.offers);
         let room = supply.hall.length;
         let buckets = fineness.buckets;
-        let empty = Label { price: -1, length: 0, node: NOTHING };
+        let empty = Label { price: -1, length: 0, node: NOTHING, classes: 0 };
         self.ruler = Ruler::new(room, buckets);
         self.labels.clear();
         self.labels.resize(buckets + 1, empty);
-        self.labels[0] = Label { price: 0, length: 0, node: NOTHING };
+        self.labels[0] = Label { price: 0, ..empty };
         self.nodes.clear();
         for index in 0..self.offers.list.len() {
             let offer = self.offers.list[index];
@@ -87,8 +89,9 @@ impl Bench {
                 continue;
             }
             for _ in 0..self.repeats(supply, index) {
-                steps += buckets as u64;
-                if !self.add_once(supply, index, self.ruler.bucket(room - offer.length)) {
+                let top = self.ruler.bucket(room - offer.length);
+                steps += top as u64 + 1;
+                if !self.add_once(supply, index, top) {
                     break;
                 }
             }
@@ -115,6 +118,8 @@ impl Bench {
     fn add_once(&mut self, supply: &Supply<'_>, index: usize, top: usize) -> bool {
         let offer = self.offers.list[index];
         let ruler = self.ruler;
+        let cells = self.offers.cells_of(&offer);
+        let classes = cells.iter().fold(0, |set, cell| set | 1 << (cell.class % 64));
         let mut improved = false;
         for from in (0..=top).rev() {
             let label = self.labels[from];
@@ -126,9 +131,11 @@ impl Bench {
             let at = ruler.bucket(length);
             let there = self.labels[at];
             let better = price > there.price || price == there.price && length < there.length;
-            if better && self.has_copies(supply, label.node, index) {
+            let apart = label.classes & classes == 0;
+            if better && (apart || self.has_copies(supply, label.node, index)) {
                 self.nodes.push(Node { offer: index, before: label.node });
-                self.labels[at] = Label { price, length, node: self.nodes.len() - 1 };
+                let (node, classes) = (self.nodes.len() - 1, label.classes | classes);
+                self.labels[at] = Label { price, length, node, classes };
                 improved = true;
             }
         }

@@ -42,8 +42,8 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn new(table: &'a Table, bound: i64, budget: &'a mut Budget, best: State) -> Self {
-        let thorough = budget.left() > 10_000_000;
-        let (buckets, offers, trials) = if thorough { (192, 96, 12) } else { (96, 56, 7) };
+        let thorough = budget.left() > 3_000_000;
+        let (buckets, offers, trials) = if thorough { (64, 64, 9) } else { (32, 48, 7) };
         Self {
             table,
             bound,
