@@ -28,7 +28,6 @@ pub(super) struct Offer {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Supply<'a> {
     pub hall: &'a HallTable,
-    pub divider: i64,
     /// Copies left of each class.
     pub left: &'a [u32],
     /// Price of a copy of each class, not negative.
@@ -93,19 +92,26 @@ impl Offers {
         self.fullest.resize(supply.left.len(), 0);
         for index in 0..self.active.len() {
             let row = self.active[index];
-            let copies = row.copies.min(supply.left[row.class]);
-            if copies > self.fullest[row.class] {
-                self.fullest[row.class] = copies;
+            let left = supply.left[row.class];
+            let copies = row.copies.min(left);
+            // What is left over when it is used as often as it can be filled.
+            let rest = left % row.copies;
+            let rest = if rest < copies { rest } else { 0 };
+            for copies in [copies, rest] {
+                if copies > self.fullest[row.class] {
+                    self.fullest[row.class] = copies;
+                } else if copies == 0 || copies != rest {
+                    continue;
+                }
                 let first = self.cells.len();
                 self.cells.push(fixed_cell(&row, copies));
-                let price = supply.prices[row.class] * i64::from(copies);
-                self.push(row.length, price, first);
+                self.push(row.length, supply.prices[row.class] * i64::from(copies), first);
             }
         }
         for row in &supply.hall.loose {
             let copies = row.copies.min(supply.left[row.class]);
-            let Some(length) = row.length_at(width - supply.divider) else { continue };
-            let length = length + supply.divider;
+            let Some(length) = row.length_at(width - supply.hall.divider) else { continue };
+            let length = length + supply.hall.divider;
             if copies > 0 && length <= supply.hall.length {
                 let first = self.cells.len();
                 self.cells.push(loose_cell(row, copies, width));
@@ -185,8 +191,8 @@ impl Offers {
             }
         }
         for row in &supply.hall.loose {
-            let Some(width) = row.length_at(length - supply.divider) else { continue };
-            let width = width + supply.divider;
+            let Some(width) = row.length_at(length - supply.hall.divider) else { continue };
+            let width = width + supply.hall.divider;
             if width <= rest && free(row.class) > 0 {
                 consider(loose_cell(row, row.copies.min(free(row.class)), width));
             }

@@ -213,8 +213,8 @@ fn shrink(lane: &mut LanePick, supply: &Supply<'_>) {
     for bay in lane.bays.iter_mut().filter(|bay| alone(bay)) {
         bay.cells[0].width = high;
         let loose = bay.cells[0].loose;
-        if let Some(length) = loose.and_then(|row| row.length_at(high - supply.divider)) {
-            bay.length = length + supply.divider;
+        if let Some(length) = loose.and_then(|row| row.length_at(high - supply.hall.divider)) {
+            bay.length = length + supply.hall.divider;
         }
     }
 }
@@ -223,7 +223,7 @@ fn shrink(lane: &mut LanePick, supply: &Supply<'_>) {
 fn length_at(lane: &LanePick, supply: &Supply<'_>, width: i64) -> Option<i64> {
     let lengths = lane.bays.iter().map(|bay| match bay.cells[..] {
         [CellPick { loose: Some(row), .. }] => {
-            row.length_at(width - supply.divider).map(|length| length + supply.divider)
+            row.length_at(width - supply.hall.divider).map(|length| length + supply.hall.divider)
         }
         _ => Some(bay.length),
     });

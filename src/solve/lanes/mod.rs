@@ -6,7 +6,7 @@
 //! A *hall* is a rectangle that is split lengthwise into a fixed number of *columns*; a column is
 //! split lengthwise into *lanes* that run its full length, a lane crosswise into *bays*, a bay
 //! lengthwise into *cells*, and a cell holds one *shape*: some copies of one *class*. Between all
-//! neighbours inside a column stands a divider of one thickness `d`.
+//! neighbours inside a column stands a divider of one thickness `d` (each hall has its own).
 //!
 //! A lane may stand in any column, so a hall with `C` columns is a set of `K` lanes with
 //! `Σ w + (K − C)·d ≤ W`, `W` being the sum of the columns' widths; which lane goes to which
@@ -57,8 +57,6 @@ pub use shelves::shelves;
 /// What is to be filled, with what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct LaneProblem {
-    /// Thickness of the divider between any two neighbours, not negative.
-    pub divider: i64,
     /// The kinds of things.
     pub classes: Vec<Class>,
     /// The rectangles.
@@ -79,6 +77,8 @@ pub struct Class {
 /// A rectangle split into columns.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hall {
+    /// Thickness of the divider between any two neighbours inside a column, not negative.
+    pub divider: i64,
     /// Length of every lane.
     pub length: i64,
     /// Sum of the columns' widths (what stands between two columns is not counted).
@@ -236,8 +236,8 @@ pub enum LaneReason {
 /// One step of the budget is one knapsack cell (five to ten nanoseconds): two hundred thousand are
 /// a quick look, ten million a thorough one. The objective and the bound count the values of
 /// everything placed. `Infeasible` is proved; a filling in which `must` copies are missing comes
-/// back as `Feasible` with [`Filling::missing`] saying which. Sizes are meant to stay under 2³¹
-/// and values under 2³¹; a shape that is not positive, or names no class, is ignored.
+/// back as `Feasible` with [`Filling::missing`] saying which, and is no solution. Sizes are meant to
+/// stay under 2³⁰ and values under 2⁴⁰; a shape that is not positive, or names no class, is ignored.
 pub fn fill(problem: &LaneProblem, budget: &mut Budget) -> Outcome<Filling, LaneReason> {
     let table = table::Table::new(problem);
     if let Some(reason) = bound::impossible(problem, &table) {

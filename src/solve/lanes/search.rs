@@ -201,8 +201,7 @@ impl<'a> Search<'a> {
         let mut best: Option<(usize, LanePick, i64)> = None;
         for (hall, width) in self.candidates(state, target) {
             let row = &self.table.halls[hall];
-            let divider = self.table.divider;
-            let supply = Supply { hall: row, divider, left: &state.left, prices: &prices[hall] };
+            let supply = Supply { hall: row, left: &state.left, prices: &prices[hall] };
             let (lane, steps) = self.bench.lane(&supply, width, self.fineness);
             let go_on = self.budget.spend(steps);
             if let Some(lane) = lane {
@@ -249,7 +248,7 @@ impl<'a> Search<'a> {
                 }
             }
             for shape in row.loose.iter().filter(|shape| shape.class == target) {
-                let least = shape.least + self.table.divider;
+                let least = shape.least + row.divider;
                 let used = row.widths.iter().filter(|&&width| width >= least && width <= room);
                 wider.extend(used.map(|&width| (hall, width)));
                 if least <= room {
@@ -326,11 +325,9 @@ fn critical_rate(table: &Table, areas: &[i64], room: i128) -> (i64, i64) {
 /// where it fits nowhere else.
 fn hall_factors(table: &Table, hall: usize) -> Vec<i64> {
     let factor = |(class, row): (usize, &super::table::ClassRow)| {
-        let here = table.halls[hall].least_area(class, row.count, table.divider);
+        let here = table.halls[hall].least_area(class, row.count);
         let (Some(here), Some(least)) = (here, row.area) else { return ONE };
-        let fits = |hall: &super::table::HallTable| {
-            hall.least_area(class, row.count, table.divider).is_some()
-        };
+        let fits = |hall: &super::table::HallTable| hall.least_area(class, row.count).is_some();
         let only_here = table.halls.iter().filter(|hall| fits(hall)).count() == 1;
         let factor = i128::from(ONE) * i128::from(least.max(1)) / i128::from(here.max(1));
         factor as i64 + if only_here { ONE / 8 } else { 0 }

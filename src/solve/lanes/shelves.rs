@@ -59,7 +59,7 @@ fn join(table: &Table, state: &mut State, class: usize) -> bool {
             let bay = rigid.map(|shape| cell(shape, state.left[class])).or_else(|| {
                 let mut loose = row.loose.iter().filter(|shape| shape.class == class);
                 let shape = loose.next()?;
-                let length = shape.length_at(lane.width - table.divider)? + table.divider;
+                let length = shape.length_at(lane.width - row.divider)? + row.divider;
                 let (width, copies) = (lane.width, shape.copies.min(state.left[class]));
                 let (shape, loose) = (shape.shape, Some(*shape));
                 let cell = CellPick { shape, class, copies, width, loose };
@@ -94,7 +94,7 @@ fn open(table: &Table, state: &mut State, class: usize) -> bool {
             // A square cell.
             let side = shape.area.isqrt().max(shape.least);
             let side = if side.saturating_mul(side) < shape.area { side + 1 } else { side };
-            let width = side + table.divider;
+            let width = side + row.divider;
             if width <= row.length && state.takes(table, hall, width) {
                 let copies = shape.copies.min(state.left[class]);
                 let loose = Some(*shape);

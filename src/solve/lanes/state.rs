@@ -49,15 +49,15 @@ impl State {
             return self.used(hall) + width <= row.most;
         }
         let widths = self.halls[hall].iter().map(|lane| lane.width).chain([width]);
-        let widths: Vec<i64> = widths.map(|width| width - table.divider).collect();
-        can_share_out(&widths, &limits(row, table.divider))
+        let widths: Vec<i64> = widths.map(|width| width - row.divider).collect();
+        can_share_out(&widths, &limits(row))
     }
 
     /// Whether every hall's lanes can be shared out over its columns.
     pub fn is_shared_out(&self, table: &Table) -> bool {
         self.halls.iter().zip(&table.halls).all(|(lanes, row)| {
-            let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - table.divider).collect();
-            can_share_out(&widths, &limits(row, table.divider))
+            let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - row.divider).collect();
+            can_share_out(&widths, &limits(row))
         })
     }
 
@@ -110,12 +110,13 @@ impl State {
         let missing = left.filter(|(_, (class, left))| class.must && **left > 0);
         let missing = missing.map(|(index, (_, left))| (index, *left)).collect();
         let halls = self.halls.iter().zip(&table.halls);
-        let halls = halls.map(|(lanes, row)| fill_columns(lanes, row, table.divider)).collect();
+        let halls = halls.map(|(lanes, row)| fill_columns(lanes, row)).collect();
         Filling { halls, placed, missing }
     }
 }
 
-fn limits(row: &HallTable, divider: i64) -> Limits {
+fn limits(row: &HallTable) -> Limits {
+    let divider = row.divider;
     Limits {
         divider,
         columns: row.columns,
@@ -125,8 +126,9 @@ fn limits(row: &HallTable, divider: i64) -> Limits {
     }
 }
 
-fn fill_columns(lanes: &[Rc<LanePick>], row: &HallTable, divider: i64) -> FilledHall {
-    let limits = limits(row, divider);
+fn fill_columns(lanes: &[Rc<LanePick>], row: &HallTable) -> FilledHall {
+    let divider = row.divider;
+    let limits = limits(row);
     let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - divider).collect();
     // Every lane was added only after a way to share them out had been found; removing lanes
     // keeps it, so the fallback is never taken.

@@ -25,6 +25,7 @@ pub(super) struct Loose {
 /// A hall in grown sizes.
 #[derive(Debug)]
 pub(super) struct HallTable {
+    pub divider: i64,
     pub length: i64,
     /// All columns together, each grown.
     pub width: i64,
@@ -55,16 +56,14 @@ pub(super) struct ClassRow {
 /// The whole problem in grown sizes.
 #[derive(Debug)]
 pub(super) struct Table {
-    pub divider: i64,
     pub classes: Vec<ClassRow>,
     pub halls: Vec<HallTable>,
 }
 
 impl Table {
     pub fn new(problem: &LaneProblem) -> Self {
-        let divider = problem.divider.max(0);
         let halls: Vec<HallTable> =
-            problem.halls.iter().map(|hall| HallTable::new(hall, problem, divider)).collect();
+            problem.halls.iter().map(|hall| HallTable::new(hall, problem)).collect();
         let classes = problem
             .classes
             .iter()
@@ -73,13 +72,10 @@ impl Table {
                 count: class.count,
                 value: class.value.max(0),
                 must: class.must,
-                area: halls
-                    .iter()
-                    .filter_map(|hall| hall.least_area(index, class.count, divider))
-                    .min(),
+                area: halls.iter().filter_map(|hall| hall.least_area(index, class.count)).min(),
             })
             .collect();
-        Self { divider, classes, halls }
+        Self { classes, halls }
     }
 
     /// Sum of the values of all copies that fit somewhere.
@@ -103,7 +99,8 @@ pub(super) fn div_up(a: i64, b: i64) -> i64 {
 }
 
 impl HallTable {
-    fn new(hall: &Hall, problem: &LaneProblem, divider: i64) -> Self {
+    fn new(hall: &Hall, problem: &LaneProblem) -> Self {
+        let divider = hall.divider.max(0);
         let columns = hall.columns.max(1);
         let widest = widest_lane(hall);
         let mut fixed = Vec::new();
@@ -139,6 +136,7 @@ impl HallTable {
         let least_loose = loose.iter().map(|row| row.least + divider).min();
         let narrowest = widths.first().copied().into_iter().chain(least_loose).min();
         Self {
+            divider,
             length: hall.length.saturating_add(divider),
             width: hall.width.saturating_add(i64::from(columns).saturating_mul(divider)),
             columns: columns as usize,
@@ -157,12 +155,12 @@ impl HallTable {
     }
 
     /// Least grown area that one copy of a class with `count` copies takes here, rounded down.
-    pub fn least_area(&self, class: usize, count: u32, divider: i64) -> Option<i64> {
+    pub fn least_area(&self, class: usize, count: u32) -> Option<i64> {
         let shared = |copies: u32| i64::from(copies.min(count).max(1));
         let fixed = self.fixed.iter().filter(|row| row.class == class);
         let fixed = fixed.map(|row| row.width.saturating_mul(row.length) / shared(row.copies));
         let loose = self.loose.iter().filter(|row| row.class == class);
-        let loose = loose.map(|row| row.grown_area(divider) / shared(row.copies));
+        let loose = loose.map(|row| row.grown_area(self.divider) / shared(row.copies));
         fixed.chain(loose).min()
     }
 }

@@ -22,12 +22,12 @@ impl Numbers {
 
 /// Checks a filling against the problem in its own sizes; what is wrong, if anything.
 fn check(problem: &LaneProblem, filling: &Filling) -> Result<(), String> {
-    let d = problem.divider;
     let mut placed = vec![0u32; problem.classes.len()];
     if filling.halls.len() != problem.halls.len() {
         return Err("number of halls".into());
     }
     for (hall, filled) in problem.halls.iter().zip(&filling.halls) {
+        let d = hall.divider;
         if filled.columns.len() != hall.columns as usize {
             return Err("number of columns".into());
         }
@@ -149,7 +149,8 @@ mod brute {
         sets
     }
 
-    fn hall(hall: &Hall, d: i64, limit: &[u32]) -> Sets {
+    fn hall(hall: &Hall, limit: &[u32]) -> Sets {
+        let d = hall.divider;
         let lane = |width: i64| {
             stretch(hall.length, d, limit, &|length| {
                 stretch(width, d, limit, &|cell_width| cell(hall, cell_width, length, limit))
@@ -185,7 +186,7 @@ mod brute {
         let limit: Vec<u32> = problem.classes.iter().map(|class| class.count).collect();
         let mut sets: Sets = [vec![0; limit.len()]].into();
         for row in &problem.halls {
-            sets = join(&sets, &hall(row, problem.divider, &limit), &limit);
+            sets = join(&sets, &hall(row, &limit), &limit);
         }
         let complete = |placed: &&Vec<u32>| {
             let mut rows = problem.classes.iter().zip(placed.iter());
@@ -220,6 +221,7 @@ fn tiny(numbers: &mut Numbers) -> LaneProblem {
                 }
             }
             Hall {
+                divider: numbers.below(2),
                 length: numbers.from(3, 6),
                 width: numbers.from(3, 6),
                 columns,
@@ -229,7 +231,7 @@ fn tiny(numbers: &mut Numbers) -> LaneProblem {
             }
         })
         .collect();
-    LaneProblem { divider: numbers.below(2), classes, halls }
+    LaneProblem { classes, halls }
 }
 
 #[test]
@@ -282,6 +284,7 @@ fn realistic(seed: u64, classes: usize, tightness: i64) -> LaneProblem {
     let mut halls: Vec<Hall> = [(2, 7 * 32), (3, 5 * 32)]
         .iter()
         .map(|(columns, _)| Hall {
+            divider: 15,
             length: 71 * 32,
             width: 44 * 32 * tightness / 100,
             columns: *columns,
@@ -311,7 +314,7 @@ fn realistic(seed: u64, classes: usize, tightness: i64) -> LaneProblem {
     for (class, row) in list.iter_mut().enumerate() {
         row.must &= halls.iter().any(|hall| hall.shapes.iter().any(|shape| shape.class == class));
     }
-    LaneProblem { divider: 15, classes: list, halls }
+    LaneProblem { classes: list, halls }
 }
 
 #[test]
@@ -398,6 +401,7 @@ fn the_impossible_is_named_with_its_least_shortfall() {
     let shape =
         |class, width, length| Shape { class, copies: 1, form: Form::Fixed { width, length } };
     let hall = Hall {
+        divider: 2,
         length: 100,
         width: 50,
         columns: 2,
@@ -406,8 +410,7 @@ fn the_impossible_is_named_with_its_least_shortfall() {
         shapes: vec![shape(0, 20, 30), shape(1, 45, 20), shape(1, 20, 109)],
     };
     let must = |count| Class { count, value: 1, must: true };
-    let mut problem =
-        LaneProblem { divider: 2, classes: vec![must(1), must(1)], halls: vec![hall] };
+    let mut problem = LaneProblem { classes: vec![must(1), must(1)], halls: vec![hall] };
     let reason = |problem: &LaneProblem| match fill(problem, &mut Budget::work(1000)) {
         Outcome::Infeasible(reason) => reason,
         other => panic!("{other:?}"),
@@ -433,6 +436,7 @@ fn odd_input_is_survived() {
         |class, width, length| Shape { class, copies: 0, form: Form::Fixed { width, length } };
     let area = |area, least| Shape { class: 0, copies: 1, form: Form::Area { area, least } };
     let hall = |length, width, columns| Hall {
+        divider: -3,
         length,
         width,
         columns,
@@ -442,7 +446,7 @@ fn odd_input_is_survived() {
     };
     let class = Class { count: 3, value: i64::MAX, must: false };
     let halls = vec![hall(0, 0, 0), hall(-5, 10, 1), hall(10, -5, 3), hall(i64::MAX, 9, 1)];
-    let problem = LaneProblem { divider: -3, classes: vec![class, class], halls };
+    let problem = LaneProblem { classes: vec![class, class], halls };
     fill(&problem, &mut Budget::work(10_000));
     fill(&LaneProblem::default(), &mut Budget::work(10));
 }
