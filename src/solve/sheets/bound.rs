@@ -27,12 +27,12 @@ pub(super) fn out_of_stock(job: &Job) -> Option<SheetReason> {
     (parts > stock).then(|| SheetReason::OutOfStock { area: (parts - stock) * unit * unit })
 }
 
-/// No plan is cheaper than this.
-pub(super) fn least_price(job: &Job) -> i64 {
+/// No plan is cheaper than this. `effort` bounds the products of values that are looked at.
+pub(super) fn least_price(job: &Job, effort: usize) -> i64 {
     if job.kinds.is_empty() || job.sheets.is_empty() {
         return 0;
     }
-    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s)).collect();
+    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, effort)).collect();
     let mut best = 0;
     for charge in charges(job) {
         best = best.max(best_pairs(job, &tables, &charge));
@@ -42,8 +42,8 @@ pub(super) fn least_price(job: &Job) -> i64 {
 
 /// Values are whole numbers of this fraction of the price unit, always rounded down.
 const ONE: i128 = 1 << 40;
-/// Products of two functions tried per sheet and round, times kinds, at most about this.
-const PRODUCTS: usize = 1_500_000;
+/// Pairs of functions that are taken from a rough look to an exact one.
+const EXACT: usize = 12;
 
 /// `p_s + r_s` per sheet: a few ways to value limited sheets above their price, one for each
 /// price per area in the stock.
@@ -71,6 +71,8 @@ fn charges(job: &Job) -> Vec<Vec<i128>> {
 struct Function {
     values: Vec<[i128; 2]>,
     over: i128,
+    /// The values in floating point, to choose promising pairs by; they prove nothing.
+    rough: Vec<[f64; 2]>,
 }
 
 /// The functions of one sheet, for x and for y.
@@ -81,14 +83,14 @@ struct Table {
 }
 
 impl Table {
-    fn new(job: &Job, sheet: &JobSheet) -> Self {
+    fn new(job: &Job, sheet: &JobSheet, effort: usize) -> Self {
         let inside = |size: [i64; 2]| size[0] <= sheet.size[0] && size[1] <= sheet.size[1];
         let fits: Vec<[bool; 2]> = job
             .kinds
             .iter()
             .map(|k| [inside(k.size), k.turn && inside([k.size[1], k.size[0]])])
             .collect();
-        let most = PRODUCTS.div_ceil(job.kinds.len()).isqrt().max(12);
+        let most = effort.div_ceil(job.kinds.len()).isqrt().max(12);
         let functions = [0, 1].map(|d| functions(&job.kinds, &fits, sheet.size[d], d, most));
         Self { functions, fits }
     }
@@ -142,9 +144,10 @@ fn functions(
     cuts.dedup();
     cuts.retain(|e| 2 * e <= side);
     let (thin, few) = (most * 2 / 5, most / 5);
-    let build = |over: i128, f: &dyn Fn(i64) -> i128| Function {
-        values: kinds.iter().map(|k| [f(k.size[0]), f(k.size[1])]).collect(),
-        over,
+    let build = |over: i128, f: &dyn Fn(i64) -> i128| {
+        let values: Vec<_> = kinds.iter().map(|k| [f(k.size[0]), f(k.size[1])]).collect();
+        let rough = values.iter().map(|v| v.map(|x| x as f64 / over as f64)).collect();
+        Function { values, over, rough }
     };
     let whole = i128::from(side);
     let mut all = vec![build(whole, &|x| i128::from(x))];
@@ -198,20 +201,43 @@ fn best_pairs(job: &Job, tables: &[Table], charge: &[i128]) -> i64 {
                         .unwrap_or(i128::MAX)
                 })
                 .collect();
-            for f in 0..tables[s].functions[0].len() {
-                for g in 0..tables[s].functions[1].len() {
-                    let value = |i: usize| tables[s].value(charge[s], (f, g), i).min(others[i]);
-                    let total: i128 =
-                        (0..kinds).map(|i| i128::from(job.kinds[i].count) * value(i)).sum();
-                    if total - extra > best {
-                        (best, pairs[s]) = (total - extra, (f, g));
-                    }
+            for (f, g) in promising(job, &tables[s], charge[s], &others) {
+                let value = |i: usize| tables[s].value(charge[s], (f, g), i).min(others[i]);
+                let total: i128 =
+                    (0..kinds).map(|i| i128::from(job.kinds[i].count) * value(i)).sum();
+                if total - extra > best {
+                    (best, pairs[s]) = (total - extra, (f, g));
                 }
             }
         }
     }
     let units = (best.max(0) + ONE - 1) / ONE;
     i64::try_from(units).unwrap_or(i64::MAX)
+}
+
+/// The pairs of one sheet's functions whose totals are largest by floating point.
+fn promising(job: &Job, table: &Table, charge: i128, others: &[i128]) -> Vec<(usize, usize)> {
+    let (charge, one) = (charge as f64, ONE as f64);
+    let caps: Vec<f64> = others.iter().map(|v| *v as f64 / one).collect();
+    let counts: Vec<f64> = job.kinds.iter().map(|k| f64::from(k.count)).collect();
+    let mut best: Vec<(f64, usize, usize)> = Vec::new();
+    for (fi, f) in table.functions[0].iter().enumerate() {
+        for (gi, g) in table.functions[1].iter().enumerate() {
+            let mut total = 0.0;
+            for (i, fits) in table.fits.iter().enumerate() {
+                let upright = if fits[0] { f.rough[i][0] * g.rough[i][1] } else { f64::MAX };
+                let lying = if fits[1] { f.rough[i][1] * g.rough[i][0] } else { f64::MAX };
+                total += counts[i] * (charge * upright.min(lying)).min(caps[i]);
+            }
+            if best.len() < EXACT || best.last().is_some_and(|b| total > b.0) {
+                let place = best.partition_point(|b| b.0 >= total);
+                best.insert(place, (total, fi, gi));
+                best.truncate(EXACT);
+            }
+        }
+    }
+    // The plain area is always among them, so that the bound is never below it.
+    best.iter().map(|b| (b.1, b.2)).chain([(0, 0)]).collect()
 }
 
 /// The least total of prices that is at least `bound`.

@@ -78,3 +78,92 @@ fn bins_by_class() {
     }
     println!("all: {all} bins, bound {all_lb}, {ms} ms, work {spent}");
 }
+
+/// A chest's worth of parts that is known to come out of `sheets` sheets of 2440 x 1220 with a kerf
+/// of 3: each sheet is cut at random, edge to edge, into about `per` parts, which then lose about
+/// `waste` thousandths of the area; some are cut alike so that sizes repeat.
+pub(super) fn chest(sheets: usize, per: usize, waste: i64, seed: u64) -> SheetProblem {
+    let mut rng = Rng::new(seed * 77 + sheets as u64);
+    let (kerf, mut parts) = (3, Vec::new());
+    for _ in 0..sheets {
+        let mut panels = vec![[2440i64, 1220i64]];
+        while panels.len() < per {
+            let area = |p: &[i64; 2]| p[0] * p[1];
+            panels.sort_by_key(area);
+            let pick = panels.len() - 1 - rng.below(panels.len().min(3));
+            let panel = panels.swap_remove(pick);
+            let axis =
+                if rng.below(10) < 7 { usize::from(panel[1] > panel[0]) } else { rng.below(2) };
+            let ways = 2 + rng.below(3) as i64;
+            let even = (panel[axis] - (ways - 1) * kerf) / ways;
+            if even < 60 {
+                panels.push(panel);
+                continue;
+            }
+            // Two unequal parts, or several equal ones.
+            let first = if ways == 2 || rng.below(2) == 0 {
+                let least = panel[axis] / 5;
+                vec![least + rng.below((panel[axis] - 2 * least) as usize) as i64]
+            } else {
+                vec![even; ways as usize - 1]
+            };
+            let mut left = panel[axis];
+            for size in first {
+                let mut part = panel;
+                part[axis] = size;
+                left -= size + kerf;
+                panels.push(part);
+            }
+            let mut part = panel;
+            part[axis] = left;
+            panels.push(part);
+        }
+        for panel in panels {
+            let axis = rng.below(2);
+            let cut = panel[axis] * (rng.below(2 * waste as usize) as i64) / 1000;
+            let mut size = panel;
+            size[axis] -= cut;
+            parts.push(SheetPart {
+                width: size[0],
+                height: size[1],
+                count: 1,
+                turn: rng.below(3) == 0,
+            });
+        }
+    }
+    let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
+    SheetProblem { kerf, sheets, parts, keep: (300, 300) }
+}
+
+#[test]
+#[ignore = "a measurement, not a check: run with --release -- --ignored --nocapture"]
+fn chests() {
+    let env =
+        |name: &str, or: u64| std::env::var(name).ok().and_then(|v| v.parse().ok()).unwrap_or(or);
+    let work = env("WORK", 20_000_000);
+    let waste = env("WASTE", 45) as i64;
+    let (mut over, mut jobs) = (0, 0);
+    let mut all = Vec::new();
+    for sheets in 4..=6 {
+        for per in [8, 10, 13] {
+            for seed in 0..env("SEEDS", 3) {
+                let problem = chest(sheets, per, waste, seed);
+                let area: i64 = problem.parts.iter().map(|p| p.width * p.height).sum();
+                let start = std::time::Instant::now();
+                let mut budget = Budget::work(work);
+                let outcome = cut_sheets(&problem, &mut budget);
+                let used = outcome.best().map_or(0, |b| b.sheets.len());
+                all.push((start.elapsed().as_millis(), budget.spent()));
+                over += used - sheets;
+                jobs += 1;
+                println!(
+                    "{sheets} sheets, {} parts, yield {:.1}%: {used} in {} ms",
+                    problem.parts.len(),
+                    area as f64 / (2440.0 * 1220.0 * sheets as f64) * 100.0,
+                    start.elapsed().as_millis()
+                );
+            }
+        }
+    }
+    println!("{jobs} jobs, {over} sheets over, {} ms", all.iter().map(|a| a.0).sum::<u128>());
+}
