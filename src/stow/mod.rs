@@ -1,1 +1,107 @@
-//! Gear into drawers.
+//! Gear into drawers: translates a chest's tiers and pockets to the solver's halls, and its lanes back to
+//! drawers with dividers.
+//!
+//! A tier is a hall as long as its drawers are inside and as wide as they are together; each pocket is a hall of one
+//! column. Gear becomes shapes, one for each stance, stack and block of copies that the hall's height allows; loose
+//! goods become areas. Which lanes a drawer gets is decided after they are filled, so column widths come out of the gear.
+
+mod left_out;
+mod pose;
+mod unfold;
+
+use crate::design::derive::pockets::pockets;
+use crate::design::{Carcass, Content, Stowage, Structure};
+use crate::scenario::Scenario;
+use crate::solve::budget::{Budget, Stop};
+use crate::solve::lanes::{Filling, LaneProblem, fill, shelves};
+use crate::solve::outcome::Outcome;
+
+/// The gear in the drawers and pockets of a carcass.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stowed {
+    /// Layouts and what is left out.
+    pub stowage: Stowage,
+    /// No stowage of these drawers and pockets is worth more, in thousandths of a point.
+    pub value_bound: i64,
+    /// Things that must be stowed and are not, with the copies missing. A stowage with any is no solution.
+    pub missing: Vec<(Content, u32)>,
+    /// Whether it is proved that they cannot be stowed.
+    pub proved_missing: bool,
+    /// What ended the search, if it was not done.
+    pub stopped_by: Option<Stop>,
+}
+
+/// Stows a scenario's gear in the drawers and pockets of `carcass`.
+///
+/// A budget of about a million is a quick look, fifty million a thorough one.
+pub fn stow(
+    scenario: &Scenario,
+    structure: &Structure,
+    carcass: &Carcass,
+    budget: &mut Budget,
+) -> Stowed {
+    let posed = pose(scenario, structure, carcass);
+    match fill(&posed.problem, budget) {
+        Outcome::Optimal { best, objective } => posed.stowed(scenario, &best, objective, None),
+        Outcome::Feasible { best, bound, stopped_by, .. } => {
+            posed.stowed(scenario, &best, bound, stopped_by)
+        }
+        Outcome::Infeasible(_) => Stowed { proved_missing: true, ..posed.nothing(scenario, None) },
+        Outcome::Unknown { stopped_by } => posed.nothing(scenario, stopped_by),
+    }
+}
+
+/// The same by first-fit-decreasing shelves, the plain way against which [`stow`] is measured.
+pub fn stow_on_shelves(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Stowed {
+    let posed = pose(scenario, structure, carcass);
+    let filling = shelves(&posed.problem);
+    posed.stowed(scenario, &filling, i64::MAX, None)
+}
+
+fn pose<'a>(scenario: &Scenario, structure: &Structure, carcass: &'a Carcass) -> pose::Posed<'a> {
+    pose::Posed::new(scenario, structure, carcass, pockets(scenario, structure, carcass))
+}
+
+impl pose::Posed<'_> {
+    fn stowed(
+        &self,
+        scenario: &Scenario,
+        filling: &Filling,
+        value_bound: i64,
+        stopped_by: Option<Stop>,
+    ) -> Stowed {
+        let missing = filling
+            .missing
+            .iter()
+            .map(|(class, copies)| (self.contents[*class], *copies))
+            .collect();
+        Stowed {
+            stowage: self.unfold(scenario, filling),
+            value_bound,
+            missing,
+            proved_missing: false,
+            stopped_by,
+        }
+    }
+
+    /// Nothing stowed, and everything missing that must be.
+    fn nothing(&self, scenario: &Scenario, stopped_by: Option<Stop>) -> Stowed {
+        let LaneProblem { classes, halls, .. } = &self.problem;
+        let columns = |columns: u32| {
+            vec![crate::solve::lanes::Column { width: 0, lanes: Vec::new() }; columns as usize]
+        };
+        let empty = Filling {
+            halls: halls
+                .iter()
+                .map(|hall| crate::solve::lanes::FilledHall { columns: columns(hall.columns) })
+                .collect(),
+            placed: vec![0; classes.len()],
+            missing: Vec::new(),
+        };
+        let missing = classes.iter().zip(&self.contents).filter(|(class, _)| class.must);
+        Stowed {
+            missing: missing.map(|(class, content)| (*content, class.count)).collect(),
+            ..self.stowed(scenario, &empty, 0, stopped_by)
+        }
+    }
+}

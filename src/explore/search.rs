@@ -1,0 +1,399 @@
+//! The rounds of the search.
+
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use super::parallel::Crew;
+use super::pipeline::{Stowed, finish, sketch};
+use super::promise::{in_turn, material_price};
+use super::rank::{RankedDesign, Scale, rank};
+use super::reason::Reason;
+use super::structures::structures;
+use super::unfit::unfit;
+use super::{Considered, Explored, Progress, Settings, Stage};
+use crate::design::derive::carcass;
+use crate::design::derive::pockets::pockets;
+use crate::design::geometry::Box3;
+use crate::design::{Carcass, Criteria, Design, Structure};
+use crate::scenario::{Family, Scenario};
+use crate::solve::budget::{Budget, Stop};
+use crate::stow;
+use crate::units::Length;
+
+/// Different stowing problems looked into at most, per unit of effort.
+const STOWINGS: usize = 400;
+/// Work of one stowing, first and refined.
+const STOW_WORK: u64 = 1_000_000;
+const STOW_WORK_REFINED: u64 = 20_000_000;
+/// Structures sketched at most, per unit of effort.
+const SKETCHES: usize = 2_000;
+/// Designs finished in one round after the sketch, and rounds made while kinds are left without a design.
+const FINISHED: usize = 48;
+const ROUNDS: usize = 3;
+/// Of those, how many are refined.
+const REFINED: usize = 12;
+/// Sketches of one kind that are finished in one round at most.
+const PER_KIND: usize = 4;
+/// Work of one cutting plan, first and refined.
+const CUT_WORK: u64 = 100_000;
+const CUT_WORK_REFINED: u64 = 2_000_000;
+/// What is still finished once the search was told to stop.
+const FINISHED_IN_HASTE: usize = 4;
+
+/// Explores a scenario and ranks what it finds.
+///
+/// `report` is called from several threads with news of how far it is.
+pub fn explore(
+    scenario: &Scenario,
+    settings: &Settings,
+    report: &(dyn Fn(Progress) + Sync),
+) -> Explored {
+    let search = Search { scenario, settings, report, crew: Crew::new(settings.threads) };
+    search.run()
+}
+
+struct Search<'a> {
+    scenario: &'a Scenario,
+    settings: &'a Settings,
+    report: &'a (dyn Fn(Progress) + Sync),
+    crew: Crew,
+}
+
+/// What decides a stowing: structures that agree in all of it share one.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct StowKey {
+    tiers: Vec<[Length; 5]>,
+    divider: Length,
+    pockets: Vec<Box3>,
+}
+
+/// Structures that share a stowing.
+#[derive(Debug, Clone)]
+struct Group {
+    members: Vec<Structure>,
+    /// The room in the drawers, cubic units.
+    room: i128,
+}
+
+/// What twins share before they are built.
+type Kind = (Family, bool, Vec<(u32, Length)>);
+
+fn kind(structure: &Structure) -> Kind {
+    let tiers = structure.tiers.iter().map(|tier| (tier.columns, tier.height)).collect();
+    (structure.family, structure.seamless, tiers)
+}
+
+impl Search<'_> {
+    fn run(&self) -> Explored {
+        let mut considered = Considered::default();
+        let groups = self.groups(&mut considered);
+        let (stowed, stopped_by) = self.stow_all(&groups, &mut considered);
+        let mut waiting = self.sketch_all(stowed, &mut considered);
+        let (shortlist, finished) = self.finish_in_rounds(&mut waiting, &mut considered);
+        considered.sketched = waiting.len() as u64;
+        let first = rank(self.scenario, finished.clone());
+        let refined = self.refine(&first, &shortlist);
+        let mut ranked = rank(self.scenario, finished.into_iter().chain(refined).collect());
+        ranked.truncate(self.settings.top);
+        Explored { ranked, considered, stopped_by: stopped_by.or_else(|| self.asked_to_stop()) }
+    }
+
+    /// Whether the clock or somebody says stop by now.
+    fn asked_to_stop(&self) -> Option<Stop> {
+        let mut probe = self.budget(u64::MAX);
+        probe.spend(0);
+        probe.stopped()
+    }
+
+    fn budget(&self, work: u64) -> Budget {
+        Budget::work(work.saturating_mul(self.settings.effort))
+            .until(self.settings.deadline)
+            .cancelled_by(&self.settings.cancel)
+    }
+
+    /// An allowance at this effort.
+    fn allowance(&self, usual: usize) -> usize {
+        usual.saturating_mul(usize::try_from(self.settings.effort).unwrap_or(usize::MAX))
+    }
+
+    /// Maps in parallel and reports each task done.
+    fn map<T: Sync, R: Send>(
+        &self,
+        stage: Stage,
+        items: &[T],
+        work: impl Fn(&T) -> R + Sync,
+    ) -> Vec<R> {
+        let (done, of) = (AtomicU64::new(0), items.len() as u64);
+        (self.report)(Progress { stage, done: 0, of });
+        self.crew.map(items, |item| {
+            let result = work(item);
+            let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+            (self.report)(Progress { stage, done, of });
+            result
+        })
+    }
+
+    /// Every structure that stands in the bed, with those that share its stowing.
+    fn groups(&self, considered: &mut Considered) -> Vec<Group> {
+        let (listed, too_high) = structures(self.scenario);
+        considered.too_high = too_high;
+        considered.structures = listed.len() as u64 + too_high;
+        let derived = self.map(Stage::Dimensions, &listed, |structure| {
+            carcass(self.scenario, structure)
+                .map(|carcass| (self.key(structure, &carcass), room(&carcass)))
+        });
+        let mut groups: BTreeMap<StowKey, Group> = BTreeMap::new();
+        for (structure, derived) in listed.into_iter().zip(derived) {
+            match derived {
+                Ok((key, room)) => {
+                    groups
+                        .entry(key)
+                        .or_insert(Group { members: Vec::new(), room })
+                        .members
+                        .push(structure);
+                }
+                Err(misfit) => considered.discarded.add(Reason::Misfit(misfit)),
+            }
+        }
+        groups.into_values().collect()
+    }
+
+    fn key(&self, structure: &Structure, carcass: &Carcass) -> StowKey {
+        let tiers = carcass.tiers.iter().map(|frame| {
+            let columns = Length::from_units(i64::from(frame.columns));
+            [
+                frame.clear_height,
+                frame.drawer_inside_length,
+                frame.inside_width(),
+                frame.divider_height,
+                columns,
+            ]
+        });
+        StowKey {
+            tiers: tiers.collect(),
+            divider: self.scenario.stock.materials[structure.divider].thickness,
+            pockets: self.pockets(structure, carcass),
+        }
+    }
+
+    fn pockets(&self, structure: &Structure, carcass: &Carcass) -> Vec<Box3> {
+        pockets(self.scenario, structure, carcass).into_iter().map(|(_, space)| space).collect()
+    }
+
+    /// Stows the most promising groups. Where there are more than the allowance, the roomiest of each kind of columns come in
+    /// turn, so that every kind is looked into before any is exhausted.
+    fn stow_all(
+        &self,
+        groups: &[Group],
+        considered: &mut Considered,
+    ) -> (Vec<Stowed>, Option<Stop>) {
+        let columns = |group: &&Group| -> Vec<u32> {
+            group.members[0].tiers.iter().map(|tier| tier.columns).collect()
+        };
+        let order =
+            in_turn(groups.iter().collect(), columns, |group| std::cmp::Reverse(group.room));
+        let (chosen, rest) = order.split_at(self.allowance(STOWINGS).min(order.len()));
+        considered.unexplored += rest.iter().map(|group| group.members.len() as u64).sum::<u64>();
+        considered.stowings = chosen.len() as u64;
+        let most = (self.allowance(SKETCHES) / chosen.len().max(1)).max(4);
+        let results = self.map(Stage::Stowing, chosen, |group| self.stow(group, most));
+        let mut stowed = Vec::new();
+        let mut stopped_by = None;
+        for (group, result) in chosen.iter().zip(results) {
+            let members = group.members.len() as u64;
+            match result {
+                Ok(Ok(some)) => {
+                    considered.unexplored += members - some.len() as u64;
+                    stowed.extend(some);
+                }
+                Ok(Err(reason)) => {
+                    (0..members).for_each(|_| considered.discarded.add(reason.clone()))
+                }
+                Err(stop) => {
+                    stopped_by = stopped_by.or(stop);
+                    considered.unexplored += members;
+                }
+            }
+        }
+        (stowed, stopped_by)
+    }
+
+    /// Stows a group; of its structures at most `most` go on, those of each deck in turn, the cheapest materials first.
+    fn stow(
+        &self,
+        group: &Group,
+        most: usize,
+    ) -> Result<Result<Vec<Stowed>, Reason>, Option<Stop>> {
+        let mut budget = self.budget(STOW_WORK);
+        if !budget.spend(0) {
+            return Err(budget.stopped());
+        }
+        let first = &group.members[0];
+        let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
+        let result = stow::stow(self.scenario, first, &frames, &mut budget);
+        if let Some((content, copies)) = result.missing.first() {
+            let beside = self.pockets(first, &frames);
+            return Ok(Err(unfit(
+                self.scenario,
+                &frames,
+                &beside,
+                *content,
+                *copies,
+                result.proved_missing,
+            )));
+        }
+        let order = in_turn(
+            group.members.iter().collect(),
+            |structure| structure.deck,
+            |structure| material_price(self.scenario, structure),
+        );
+        let some = order.into_iter().take(most).filter_map(|structure| {
+            Some(Stowed {
+                structure: structure.clone(),
+                carcass: carcass(self.scenario, structure).ok()?,
+                stowage: result.stowage.clone(),
+                value_bound: result.value_bound,
+            })
+        });
+        Ok(Ok(some.collect()))
+    }
+
+    /// Every stowed structure with its estimate, the best first.
+    fn sketch_all(&self, stowed: Vec<Stowed>, considered: &mut Considered) -> Vec<Stowed> {
+        let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
+        let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
+        for (one, sketch) in stowed.into_iter().zip(sketches) {
+            match sketch {
+                Ok(criteria) => sketched.push((one, criteria)),
+                Err(reason) => considered.discarded.add(reason),
+            }
+        }
+        let scale = Scale::new(self.scenario, sketched.iter().map(|(_, criteria)| criteria));
+        let mut scored: Vec<(f64, Stowed)> = sketched
+            .into_iter()
+            .map(|(one, criteria)| (scale.score(self.scenario, &criteria).0, one))
+            .collect();
+        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.structure.cmp(&b.1.structure)));
+        scored.into_iter().map(|(_, one)| one).collect()
+    }
+
+    /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
+    fn finish_in_rounds(
+        &self,
+        waiting: &mut Vec<Stowed>,
+        considered: &mut Considered,
+    ) -> (Vec<Stowed>, Vec<(Design, i64)>) {
+        let mut tried = Vec::new();
+        let mut finished: Vec<(Design, i64)> = Vec::new();
+        for _ in 0..ROUNDS {
+            let haste = self.asked_to_stop().is_some();
+            let most = if haste { FINISHED_IN_HASTE } else { FINISHED };
+            let done: Vec<Kind> =
+                finished.iter().map(|(design, _)| kind(&design.structure)).collect();
+            let shortlist = take_some_of_each_kind(waiting, &done, most);
+            if shortlist.is_empty() {
+                break;
+            }
+            let (passed, reasons) = self.finish_all(&shortlist, Stage::Finishing, CUT_WORK);
+            reasons.into_iter().for_each(|reason| considered.discarded.add(reason));
+            finished.extend(passed);
+            tried.extend(shortlist);
+            if haste && !finished.is_empty() {
+                break;
+            }
+        }
+        considered.finished = finished.len() as u64;
+        (tried, finished)
+    }
+
+    fn finish_all(
+        &self,
+        stowed: &[Stowed],
+        stage: Stage,
+        work: u64,
+    ) -> (Vec<(Design, i64)>, Vec<Reason>) {
+        let results = self.map(stage, stowed, |one| {
+            // Finishing goes on in small when the search was told to stop, so that what was found is not lost.
+            let mut budget = self.budget(work);
+            if !budget.spend(0) {
+                budget = Budget::work(CUT_WORK / 10);
+            }
+            finish(self.scenario, one, &mut budget)
+        });
+        let mut passed = Vec::new();
+        let mut reasons = Vec::new();
+        for result in results {
+            match result {
+                Ok(design) => passed.push(design),
+                Err(reason) => reasons.push(reason),
+            }
+        }
+        (passed, reasons)
+    }
+
+    /// Stows and cuts the best again with more work, and tries the other fronts on them.
+    fn refine(&self, first: &[RankedDesign], tried: &[Stowed]) -> Vec<(Design, i64)> {
+        if self.asked_to_stop().is_some() {
+            return Vec::new();
+        }
+        let best: Vec<&Stowed> = first
+            .iter()
+            .take(REFINED.max(self.settings.top))
+            .filter_map(|ranked| tried.iter().find(|one| one.structure == ranked.design.structure))
+            .collect();
+        let restowed = self.map(Stage::Refining, &best, |one| self.restow(one));
+        let variants: Vec<Stowed> = restowed.iter().flat_map(|one| self.variants(one)).collect();
+        self.finish_all(&variants, Stage::Refining, CUT_WORK_REFINED).0
+    }
+
+    /// The same structure stowed with more work.
+    fn restow(&self, one: &Stowed) -> Stowed {
+        let mut budget = self.budget(STOW_WORK_REFINED);
+        let again = stow::stow(self.scenario, &one.structure, &one.carcass, &mut budget);
+        if !again.missing.is_empty() {
+            return one.clone();
+        }
+        let value_bound = again.value_bound.min(one.value_bound);
+        Stowed { stowage: again.stowage, value_bound, ..one.clone() }
+    }
+
+    /// The structure with every front that can be chosen.
+    fn variants(&self, one: &Stowed) -> Vec<Stowed> {
+        let fronts = self.scenario.choices.fronts.iter();
+        fronts
+            .filter_map(|front| {
+                let structure = Structure { front: *front, ..one.structure.clone() };
+                let carcass = carcass(self.scenario, &structure).ok()?;
+                Some(Stowed { structure, carcass, ..one.clone() })
+            })
+            .collect()
+    }
+}
+
+/// Takes the most promising out of `waiting`, a few of each kind that is not among `done`.
+fn take_some_of_each_kind(waiting: &mut Vec<Stowed>, done: &[Kind], most: usize) -> Vec<Stowed> {
+    let mut taken: BTreeMap<Kind, usize> = BTreeMap::new();
+    let mut chosen = Vec::new();
+    let mut rest = Vec::with_capacity(waiting.len());
+    for one in waiting.drain(..) {
+        let kind = kind(&one.structure);
+        let wanted = chosen.len() < most && !done.contains(&kind);
+        let count = taken.entry(kind).or_default();
+        if wanted && *count < PER_KIND {
+            *count += 1;
+            chosen.push(one);
+        } else {
+            rest.push(one);
+        }
+    }
+    *waiting = rest;
+    chosen
+}
+
+/// The room in a carcass's drawers.
+fn room(carcass: &Carcass) -> i128 {
+    let volume = |frame: &crate::design::TierFrame| {
+        frame.inside_width().by(frame.drawer_inside_length).by(frame.clear_height).units()
+    };
+    carcass.tiers.iter().map(volume).sum()
+}

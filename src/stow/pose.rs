@@ -1,0 +1,280 @@
+//! The solver's problem: halls, classes and shapes on a grid.
+
+use crate::design::geometry::Box3;
+use crate::design::{Carcass, Content, PocketPlace, Structure};
+use crate::scenario::{Demand, Gear, Loose, Scenario};
+use crate::solve::lanes::{Class, Form, Hall, LaneProblem, Shape};
+use crate::units::{Length, UnitSystem};
+
+/// Along a hall there are at most so many steps of an exact grid; beyond, sizes are rounded to the safe side.
+const MOST_STEPS: i64 = 8192;
+/// Copies side by side in one cell, and stacked, are tried up to this many.
+const WIDEST_BLOCK: u32 = 4;
+/// Shapes of one gear in one hall at most: the smallest blocks come first.
+const MOST_SHAPES: usize = 24;
+
+/// A problem with what is needed to read its answer.
+#[derive(Debug, Clone)]
+pub struct Posed<'a> {
+    pub problem: LaneProblem,
+    /// What each class is.
+    pub contents: Vec<Content>,
+    /// What each shape of each hall is.
+    pub blocks: Vec<Vec<Block>>,
+    /// Which pocket each hall beyond the tiers is.
+    pub places: Vec<(PocketPlace, Box3)>,
+    pub carcass: &'a Carcass,
+    /// The divider's thickness.
+    pub divider: Length,
+    /// Length of one step of the grid.
+    pub grid: Length,
+}
+
+/// Copies in one cell with no divider between: a stance repeated across, along and up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Block {
+    /// One copy's extents, without padding; for loose goods only the height counts.
+    pub stance: [Length; 3],
+    /// Free room on every side of each copy.
+    pub padding: Length,
+    /// Copies across.
+    pub across: u32,
+    /// Copies along.
+    pub along: u32,
+    /// Copies on one another.
+    pub high: u32,
+}
+
+/// A hall before it is put on the grid.
+#[derive(Debug, Clone, Copy)]
+struct Space {
+    width: Length,
+    length: Length,
+    height: Length,
+    divider_height: Length,
+    columns: u32,
+    least: Length,
+    pocket: bool,
+}
+
+impl<'a> Posed<'a> {
+    /// Poses the stowing of a carcass with these pockets beside it.
+    pub fn new(
+        scenario: &Scenario,
+        structure: &Structure,
+        carcass: &'a Carcass,
+        places: Vec<(PocketPlace, Box3)>,
+    ) -> Self {
+        let divider = scenario.stock.materials[structure.divider].thickness;
+        let spaces = spaces(scenario, carcass, &places);
+        let grid = grid(scenario, &spaces, divider);
+        let contents: Vec<Content> = scenario
+            .gear
+            .ids()
+            .map(Content::Gear)
+            .chain(scenario.loose.ids().map(Content::Loose))
+            .collect();
+        let mut posed = Self {
+            problem: LaneProblem { divider: up(divider, grid), ..LaneProblem::default() },
+            contents,
+            blocks: Vec::new(),
+            places,
+            carcass,
+            divider,
+            grid,
+        };
+        posed.problem.classes =
+            posed.contents.iter().map(|content| class(scenario, *content)).collect();
+        for space in &spaces {
+            posed.add_hall(scenario, space);
+        }
+        posed
+    }
+
+    fn add_hall(&mut self, scenario: &Scenario, space: &Space) {
+        let mut shapes = Vec::new();
+        let mut blocks = Vec::new();
+        for (class, content) in self.contents.iter().enumerate() {
+            match content {
+                Content::Gear(id) => {
+                    let gear = &scenario.gear[*id];
+                    for block in gear_blocks(gear, space) {
+                        shapes.push(Shape {
+                            class,
+                            copies: block.copies(),
+                            form: self.footprint(&block),
+                        });
+                        blocks.push(block);
+                    }
+                }
+                Content::Loose(id) if !space.pocket => {
+                    if let Some((block, form)) = self.heap(&scenario.loose[*id], space) {
+                        shapes.push(Shape { class, copies: 1, form });
+                        blocks.push(block);
+                    }
+                }
+                Content::Loose(_) => {}
+            }
+        }
+        self.problem.halls.push(Hall {
+            length: down(space.length, self.grid),
+            width: down(space.width, self.grid),
+            columns: space.columns,
+            least_column: up(space.least, self.grid),
+            most_column: None,
+            shapes,
+        });
+        self.blocks.push(blocks);
+    }
+
+    fn footprint(&self, block: &Block) -> Form {
+        let [width, length] = block.footprint();
+        Form::Fixed { width: up(width, self.grid), length: up(length, self.grid) }
+    }
+
+    /// Loose goods heaped to the dividers' height.
+    fn heap(&self, loose: &Loose, space: &Space) -> Option<(Block, Form)> {
+        let height = space.divider_height.min(space.height);
+        if height < loose.least {
+            return None;
+        }
+        let area = loose.volume.base_at(height)?.units();
+        let step = i128::from(self.grid.units()) * i128::from(self.grid.units());
+        let area = i64::try_from((area + step - 1) / step).ok()?;
+        let block = Block {
+            stance: [Length::ZERO, Length::ZERO, height],
+            padding: Length::ZERO,
+            across: 1,
+            along: 1,
+            high: 1,
+        };
+        Some((block, Form::Area { area, least: up(loose.least, self.grid) }))
+    }
+}
+
+impl Block {
+    /// Copies in it.
+    pub fn copies(&self) -> u32 {
+        self.across * self.along * self.high
+    }
+
+    /// Across and along, padding included; copies side by side share none.
+    pub fn footprint(&self) -> [Length; 2] {
+        let [width, length, _] = self.stance;
+        [
+            (width + self.padding * 2) * i64::from(self.across),
+            (length + self.padding * 2) * i64::from(self.along),
+        ]
+    }
+}
+
+/// Tiers from the bottom, then pockets.
+fn spaces(scenario: &Scenario, carcass: &Carcass, places: &[(PocketPlace, Box3)]) -> Vec<Space> {
+    let tiers = carcass.tiers.iter().map(|frame| Space {
+        width: frame.inside_width(),
+        length: frame.drawer_inside_length,
+        height: frame.clear_height,
+        divider_height: frame.divider_height,
+        columns: frame.columns,
+        least: scenario.allowances.least_drawer_width,
+        pocket: false,
+    });
+    let pockets = places.iter().map(|(_, space)| Space {
+        width: space.size.dx,
+        length: space.size.dy,
+        height: space.size.dz,
+        divider_height: space.size.dz,
+        columns: 1,
+        least: Length::ZERO,
+        pocket: true,
+    });
+    tiers.chain(pockets).collect()
+}
+
+fn class(scenario: &Scenario, content: Content) -> Class {
+    let (count, demand) = match content {
+        Content::Gear(id) => (scenario.gear[id].count, scenario.gear[id].demand),
+        Content::Loose(id) => (1, scenario.loose[id].demand),
+    };
+    match demand {
+        Demand::Must => Class { count, value: 0, must: true },
+        Demand::Worth(milli) => Class { count, value: milli, must: false },
+    }
+}
+
+/// Every block of a gear that goes into a space, the fewest copies first.
+fn gear_blocks(gear: &Gear, space: &Space) -> Vec<Block> {
+    if space.pocket && !gear.pocket {
+        return Vec::new();
+    }
+    let widest = if gear.share { WIDEST_BLOCK.min(gear.count) } else { 1 };
+    let mut blocks = Vec::new();
+    for stance in gear.stances() {
+        for high in 1..=gear.stack.min(gear.count) {
+            if stance[2] * i64::from(high) + gear.padding > space.height {
+                break;
+            }
+            for across in 1..=widest {
+                for along in 1..=widest {
+                    let block = Block { stance, padding: gear.padding, across, along, high };
+                    let [width, length] = block.footprint();
+                    if block.copies() <= gear.count
+                        && width <= space.width
+                        && length <= space.length
+                    {
+                        blocks.push(block);
+                    }
+                }
+            }
+        }
+    }
+    // Of the same copies on the same footprint the lowest stance says the same.
+    blocks.sort_by_key(|block| (block.copies(), block.footprint(), block.stance));
+    blocks.dedup_by_key(|block| (block.copies(), block.footprint()));
+    blocks.truncate(MOST_SHAPES);
+    blocks
+}
+
+/// The largest step that divides every length exactly, or a fine one to which lengths are rounded on the safe side if that
+/// would be too fine to compute with.
+fn grid(scenario: &Scenario, spaces: &[Space], divider: Length) -> Length {
+    let mut exact = divider.units();
+    let mut add = |length: Length| exact = gcd(exact, length.units());
+    for space in spaces {
+        add(space.width);
+        add(space.length);
+        add(space.least);
+    }
+    for gear in scenario.gear.values() {
+        gear.size.iter().for_each(|side| add(*side));
+        add(gear.padding);
+    }
+    scenario.loose.values().for_each(|loose| add(loose.least));
+    let longest =
+        spaces.iter().map(|space| space.length.max(space.width)).max().unwrap_or(Length::ZERO);
+    if exact > 0 && longest.units() / exact <= MOST_STEPS {
+        return Length::from_units(exact);
+    }
+    let fine = match scenario.units {
+        UnitSystem::Inch => Length::inches(1, 32),
+        UnitSystem::Metric => Length::MM / 2,
+    };
+    // A very long bed gets a coarser grid, so that a lane stays within so many steps.
+    let mut grid = fine;
+    while longest.units() / grid.units() > MOST_STEPS {
+        grid = grid * 2;
+    }
+    grid
+}
+
+fn gcd(a: i64, b: i64) -> i64 {
+    if b == 0 { a.abs() } else { gcd(b, a % b) }
+}
+
+fn up(length: Length, grid: Length) -> i64 {
+    length.ceil_to(grid).units() / grid.units()
+}
+
+fn down(length: Length, grid: Length) -> i64 {
+    length.floor_to(grid).units() / grid.units()
+}

@@ -1,0 +1,363 @@
+//! From lanes on a grid to layouts with dividers in exact coordinates.
+
+use std::cmp::Reverse;
+
+use super::left_out::left_out;
+use super::pose::{Block, Posed};
+use crate::design::geometry::{Box3, Point, Size};
+use crate::design::{Content, Item, Layout, Stowage};
+use crate::scenario::Scenario;
+use crate::solve::lanes::{Bay, Cell, Filling, Lane, Limits, share_out};
+use crate::units::Length;
+
+/// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
+const WORTH_CLOSING: Length = Length::inches(1, 2);
+
+/// A space to lay out.
+#[derive(Debug, Clone, Copy)]
+struct Room {
+    hall: usize,
+    length: Length,
+    height: Length,
+    divider_height: Length,
+}
+
+impl Posed<'_> {
+    /// Every layout of a filling, and what it leaves out.
+    pub fn unfold(&self, scenario: &Scenario, filling: &Filling) -> Stowage {
+        let mut unfolder = Unfolder { posed: self, scenario, copies: vec![0; self.contents.len()] };
+        let tiers = self.carcass.tiers.iter().enumerate().map(|(hall, frame)| {
+            let room = Room {
+                hall,
+                length: frame.drawer_inside_length,
+                height: frame.clear_height,
+                divider_height: frame.divider_height,
+            };
+            let lanes = filling.halls[hall]
+                .columns
+                .iter()
+                .flat_map(|column| column.lanes.clone())
+                .collect();
+            unfolder.tier(room, lanes, frame.inside_width(), frame.columns)
+        });
+        let tiers = tiers.collect();
+        let mut pockets = Vec::new();
+        for (index, (place, space)) in self.places.iter().enumerate() {
+            let hall = self.carcass.tiers.len() + index;
+            let lanes: Vec<Lane> = filling.halls[hall]
+                .columns
+                .iter()
+                .flat_map(|column| column.lanes.clone())
+                .collect();
+            if lanes.is_empty() {
+                continue;
+            }
+            let size = space.size;
+            let room = Room {
+                hall,
+                length: size.dy,
+                height: size.dz,
+                divider_height: size.dz.min(size.dz * 6 / 10),
+            };
+            pockets.push((*place, unfolder.layout(room, lanes, size.dx)));
+        }
+        Stowage { tiers, pockets, left_out: left_out(self, scenario, &filling.placed) }
+    }
+}
+
+struct Unfolder<'a, 'b> {
+    posed: &'a Posed<'b>,
+    scenario: &'a Scenario,
+    /// Copies of each class numbered so far.
+    copies: Vec<u32>,
+}
+
+impl Unfolder<'_, '_> {
+    /// Shares the lanes of a tier out to its columns and lays each out.
+    fn tier(&mut self, room: Room, lanes: Vec<Lane>, width: Length, columns: u32) -> Vec<Layout> {
+        let columns = self.share(room.hall, lanes, columns);
+        let needs: Vec<Length> = columns.iter().map(|lanes| self.need(lanes)).collect();
+        let least = self.scenario.allowances.least_drawer_width;
+        let widths = spread(&needs, width, least, self.scenario.shop.step);
+        columns
+            .into_iter()
+            .zip(widths)
+            .map(|(lanes, width)| self.layout(room, lanes, width))
+            .collect()
+    }
+
+    /// Which lanes go to which column: gear of one group together, then as even as they come. The columns with the most
+    /// used gear come first.
+    fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
+        let space = &self.posed.problem.halls[hall];
+        let limits = Limits {
+            divider: self.posed.problem.divider,
+            columns: columns as usize,
+            width: space.width,
+            least: space.least_column,
+            most: space.most_column.unwrap_or(space.width),
+        };
+        let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
+        let groups: Vec<Vec<&str>> = lanes.iter().map(|lane| self.groups(hall, lane)).collect();
+        let affinity = |one: usize, other: usize| -> i64 {
+            groups[one].iter().filter(|group| groups[other].contains(group)).count() as i64
+        };
+        // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
+        // widths decide.
+        let column_of =
+            share_out(&widths, &limits, &affinity).unwrap_or_else(|| vec![0; lanes.len()]);
+        let mut shared = vec![Vec::new(); columns as usize];
+        for (lane, column) in lanes.into_iter().zip(column_of) {
+            shared[column].push(lane);
+        }
+        let uses = |lanes: &Vec<Lane>| -> i64 {
+            lanes.iter().flat_map(|lane| &lane.bays).map(|bay| self.uses(hall, bay)).sum()
+        };
+        shared.sort_by_key(|lanes| Reverse(uses(lanes)));
+        shared
+    }
+
+    /// The groups of a lane's gear, each once.
+    fn groups(&self, hall: usize, lane: &Lane) -> Vec<&str> {
+        let mut groups: Vec<&str> = lane
+            .bays
+            .iter()
+            .flat_map(|bay| &bay.cells)
+            .filter_map(|cell| match self.content(hall, cell) {
+                Content::Gear(id) => self.scenario.gear[id].near.as_deref(),
+                Content::Loose(id) => self.scenario.loose[id].near.as_deref(),
+            })
+            .collect();
+        groups.sort_unstable();
+        groups.dedup();
+        groups
+    }
+
+    fn content(&self, hall: usize, cell: &Cell) -> Content {
+        self.posed.contents[self.posed.problem.halls[hall].shapes[cell.shape].class]
+    }
+
+    /// Thousandths of uses per week of a bay's gear.
+    fn uses(&self, hall: usize, bay: &Bay) -> i64 {
+        let each = |content| match content {
+            Content::Gear(id) => self.scenario.gear[id].uses_milli,
+            Content::Loose(id) => self.scenario.loose[id].uses_milli,
+        };
+        bay.cells.iter().map(|cell| each(self.content(hall, cell)) * i64::from(cell.copies)).sum()
+    }
+
+    fn exact(&self, steps: i64) -> Length {
+        self.posed.grid * steps
+    }
+
+    /// The width that lanes take side by side.
+    fn need(&self, lanes: &[Lane]) -> Length {
+        let wide: Length = lanes.iter().map(|lane| self.exact(lane.width)).sum();
+        wide + self.posed.divider * (lanes.len() as i64 - 1).max(0)
+    }
+
+    /// Lays lanes out side by side; what the width leaves over goes to them evenly, down to the shop's step.
+    fn layout(&mut self, room: Room, lanes: Vec<Lane>, width: Length) -> Layout {
+        let mut layout =
+            Layout { width, length: room.length, height: room.height, ..Layout::default() };
+        let spare = width - self.need(&lanes);
+        let each = match lanes.len() as i64 {
+            0 => Length::ZERO,
+            count => (spare / count).floor_to(self.scenario.shop.step),
+        };
+        let last = lanes.len().saturating_sub(1);
+        let mut x = Length::ZERO;
+        for (index, lane) in lanes.into_iter().enumerate() {
+            let wide = if index == last { width - x } else { self.exact(lane.width) + each };
+            self.lane(&mut layout, &room, lane, x, wide);
+            x += wide;
+            if index < last {
+                let size = Size::new(self.posed.divider, room.length, room.divider_height);
+                layout.dividers.push(Box3 { at: Point::new(x, Length::ZERO, Length::ZERO), size });
+                x += self.posed.divider;
+            }
+        }
+        layout
+    }
+
+    /// Lays the bays of a lane one behind the other.
+    ///
+    /// Their order is that of most uses per length first, which makes Σ uses × pull least: single-machine weighted
+    /// completion time (Smith, Naval Research Logistics Quarterly 3, 1956; from memory).
+    fn lane(&mut self, layout: &mut Layout, room: &Room, mut lane: Lane, x: Length, width: Length) {
+        let divider = self.posed.divider;
+        let ratio = |bay: &Bay| {
+            (
+                i128::from(self.uses(room.hall, bay)),
+                i128::from((self.exact(bay.length) + divider).units()),
+            )
+        };
+        lane.bays.sort_by(|a, b| {
+            let ((uses_a, long_a), (uses_b, long_b)) = (ratio(a), ratio(b));
+            (uses_b * long_a).cmp(&(uses_a * long_b)).then(b.length.cmp(&a.length))
+        });
+        let last = lane.bays.len().saturating_sub(1);
+        let mut y = Length::ZERO;
+        for (index, bay) in lane.bays.iter().enumerate() {
+            let long = self.exact(bay.length);
+            self.bay(
+                layout,
+                room,
+                bay,
+                Point::new(x, y, Length::ZERO),
+                Size::new(width, long, room.height),
+            );
+            y += long;
+            let rest = room.length - y;
+            if index < last || rest > divider + WORTH_CLOSING {
+                let size = Size::new(width, divider, room.divider_height);
+                layout.dividers.push(Box3 { at: Point::new(x, y, Length::ZERO), size });
+                y += divider;
+            }
+        }
+    }
+
+    /// Lays the cells of a bay side by side; the last takes the width that is left.
+    fn bay(&mut self, layout: &mut Layout, room: &Room, bay: &Bay, at: Point, size: Size) {
+        let last = bay.cells.len().saturating_sub(1);
+        let end = at.x + size.dx;
+        let mut x = at.x;
+        for (index, cell) in bay.cells.iter().enumerate() {
+            let wide = if index == last { end - x } else { self.exact(cell.width) };
+            let space = Box3 { at: Point { x, ..at }, size: Size { dx: wide, ..size } };
+            self.cell(layout, room, cell, space);
+            x += wide;
+            if index < last {
+                let size = Size::new(self.posed.divider, size.dy, room.divider_height);
+                layout.dividers.push(Box3 { at: Point { x, ..at }, size });
+                x += self.posed.divider;
+            }
+        }
+    }
+
+    /// Puts the copies of a cell where they stand: up first, then along, then across.
+    fn cell(&mut self, layout: &mut Layout, room: &Room, cell: &Cell, space: Box3) {
+        let class = self.posed.problem.halls[room.hall].shapes[cell.shape].class;
+        let content = self.posed.contents[class];
+        let block = self.posed.blocks[room.hall][cell.shape];
+        for nth in 0..cell.copies {
+            let space = match content {
+                Content::Gear(_) => place(&block, nth, space.at),
+                Content::Loose(id) => self.heap(id, &block, space),
+            };
+            let copy = self.copies[class];
+            self.copies[class] += 1;
+            layout.items.push(Item { content, copy, space });
+        }
+    }
+
+    /// Loose goods fill their cell to the height they need.
+    fn heap(&self, id: crate::scenario::LooseId, block: &Block, cell: Box3) -> Box3 {
+        let base = cell.size.dx.by(cell.size.dy).units();
+        let volume = self.scenario.loose[id].volume.units();
+        let need = i64::try_from((volume + base - 1) / base.max(1)).unwrap_or(i64::MAX);
+        let height = Length::from_units(need).min(block.stance[2]);
+        Box3 { size: Size { dz: height, ..cell.size }, ..cell }
+    }
+}
+
+/// Where the `nth` copy of a block stands in a cell that begins at `at`.
+fn place(block: &Block, nth: u32, at: Point) -> Box3 {
+    let [dx, dy, dz] = block.stance;
+    let (up, rest) = (nth % block.high, nth / block.high);
+    let (along, across) = (rest % block.along, rest / block.along);
+    let pitch =
+        |side: Length, times: u32| (side + block.padding * 2) * i64::from(times) + block.padding;
+    Box3 {
+        at: Point::new(
+            at.x + pitch(dx, across),
+            at.y + pitch(dy, along),
+            at.z + dz * i64::from(up),
+        ),
+        size: Size::new(dx, dy, dz),
+    }
+}
+
+/// Hands `width` out to columns that need at least `needs` and `least`: equal where that costs nothing, in whole steps, what
+/// rounding leaves to the widest. The widths add up to `width` exactly.
+fn spread(needs: &[Length], width: Length, least: Length, step: Length) -> Vec<Length> {
+    let floor: Vec<Length> = needs.iter().map(|need| (*need).max(least)).collect();
+    let at =
+        |level: Length| -> Vec<Length> { floor.iter().map(|need| (*need).max(level)).collect() };
+    let (mut low, mut high) = (Length::ZERO, width);
+    while low < high {
+        let middle = Length::from_units(low.units() + (high.units() - low.units() + 1) / 2);
+        if at(middle).into_iter().sum::<Length>() <= width {
+            low = middle;
+        } else {
+            high = middle - Length::from_units(1);
+        }
+    }
+    let level = low.floor_to(step);
+    let stepped: Vec<Length> = at(level).into_iter().map(|one| one.ceil_to(step)).collect();
+    let exact = at(low);
+    let widest = (0..needs.len()).max_by_key(|index| (exact[*index], Reverse(*index))).unwrap_or(0);
+    for mut widths in [stepped, exact] {
+        let others: Length = widths
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| *index != widest)
+            .map(|(_, one)| *one)
+            .sum();
+        let rest = width - others;
+        if widths.get(widest).is_some() && rest >= floor[widest] {
+            widths[widest] = rest;
+            return widths;
+        }
+    }
+    floor
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario::fixture::{inches, sixteenths};
+
+    #[test]
+    fn equal_where_it_costs_nothing() {
+        let step = sixteenths(1);
+        let widths = spread(&[inches(10), inches(8)], inches(41), inches(6), step);
+        assert_eq!(widths, [inches(41) / 2, inches(41) / 2]);
+        let odd = spread(&[inches(1); 3], inches(40), inches(6), step);
+        assert_eq!(odd.iter().copied().sum::<Length>(), inches(40));
+        assert_eq!(odd[1], odd[2]);
+        assert_eq!(odd[1], odd[1].floor_to(step));
+        assert!(odd[0] - odd[1] < step * 3);
+    }
+
+    #[test]
+    fn unequal_where_the_gear_asks_for_it() {
+        let widths =
+            spread(&[inches(30), inches(8), inches(5)], inches(50), inches(6), sixteenths(1));
+        assert_eq!(widths, [inches(30), inches(10), inches(10)]);
+    }
+
+    #[test]
+    fn a_tight_tier_keeps_what_it_needs() {
+        let needs = [Length::inches(643, 64), Length::inches(1277, 64)];
+        let widths = spread(&needs, inches(30), inches(6), sixteenths(1));
+        assert_eq!(widths.iter().copied().sum::<Length>(), inches(30));
+        assert!(widths.iter().zip(needs).all(|(width, need)| *width >= need));
+    }
+
+    #[test]
+    fn copies_of_a_block_stand_up_first_then_along_then_across() {
+        let block = Block {
+            stance: [inches(4), inches(6), inches(2)],
+            padding: sixteenths(4),
+            across: 2,
+            along: 2,
+            high: 2,
+        };
+        let at = |nth| place(&block, nth, Point::default()).at;
+        assert_eq!(at(0), Point::new(sixteenths(4), sixteenths(4), Length::ZERO));
+        assert_eq!(at(1).z, inches(2));
+        assert_eq!(at(2).y, inches(6) + sixteenths(12));
+        assert_eq!(at(4).x, inches(4) + sixteenths(12));
+    }
+}
