@@ -75,7 +75,7 @@ impl<'a> Posed<'a> {
             .chain(scenario.loose.ids().map(Content::Loose))
             .collect();
         let mut posed = Self {
-            problem: LaneProblem { divider: up(divider, grid), ..LaneProblem::default() },
+            problem: LaneProblem::default(),
             contents,
             blocks: Vec::new(),
             places,
@@ -117,6 +117,7 @@ impl<'a> Posed<'a> {
             }
         }
         self.problem.halls.push(Hall {
+            divider: up(self.divider, self.grid),
             length: down(space.length, self.grid),
             width: down(space.width, self.grid),
             columns: space.columns,

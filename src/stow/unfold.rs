@@ -91,7 +91,7 @@ impl Unfolder<'_, '_> {
     fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
         let space = &self.posed.problem.halls[hall];
         let limits = Limits {
-            divider: self.posed.problem.divider,
+            divider: space.divider,
             columns: columns as usize,
             width: space.width,
             least: space.least_column,
