@@ -347,3 +347,99 @@ fn nothing_is_lost_when_words_wrap() {
     assert_eq!(wrap_words("\u{6f22}", 1), ["?"]);
     assert!(wrap_words("", 10).is_empty());
 }
+
+mod whatever_is_asked {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn boxed_names() -> impl Strategy<Value = Vec<(String, Rect)>> {
+        let name = "[A-Za-z]{1,12}( [A-Za-z0-9/]{1,9}){0,3}";
+        let place = (0.0..180.0_f64, 0.0..180.0_f64, 0.5..60.0_f64, 0.5..60.0_f64)
+            .prop_map(|(x, y, w, h)| rect(x, y, (x + w).min(200.0), (y + h).min(200.0)));
+        prop::collection::vec((name, place), 0..40)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(200))]
+
+        /// Boxes may even overlap: texts don't, and every name is on the drawing or in the key.
+        #[test]
+        fn labels_never_cover_each_other(asked in boxed_names()) {
+            let area = rect(0.0, 0.0, 200.0, 200.0);
+            let mut labels = Labels::within(area);
+            for (name, within) in &asked {
+                labels.ask(name.clone(), *within);
+            }
+            let (shapes, key) = labels.place();
+            let texts = boxes(shapes);
+            assert_apart(&texts);
+            for (b, text) in &texts {
+                prop_assert!(area.contains(b), "{text} {b:?}");
+            }
+            let in_key: usize = key.iter().map(|entry| entry.boxes).sum();
+            let shown: Vec<&str> = texts.iter().map(|(_, text)| text.as_str()).collect();
+            let shown = shown.join(" ");
+            for (name, _) in &asked {
+                let known = key.iter().any(|entry| entry.text == *name);
+                prop_assert!(known || name.split(' ').all(|word| shown.contains(word)), "{name}");
+            }
+            prop_assert!(in_key <= asked.len());
+        }
+
+        /// A chain of any steps at any side: its texts keep off each other, the view and the lines.
+        #[test]
+        fn rows_never_cover_each_other(
+            steps in prop::collection::vec(0.1..40.0_f64, 1..14),
+            side in prop::sample::select(vec![Side::Top, Side::Bottom, Side::Left, Side::Right]),
+        ) {
+            let whole: f64 = steps.iter().sum();
+            let view = rect(100.0, 100.0, 100.0 + whole, 100.0 + whole);
+            let mut rows = DimensionRows::around(view);
+            let mut spans = Vec::new();
+            let mut from = 100.0;
+            for step in &steps {
+                spans.push(Span::new(from, from + step, format!("{} 3/16", spans.len())));
+                from += step;
+            }
+            let mut shapes = rows.row(side, &spans);
+            shapes.extend(rows.row(side, &[Span::new(100.0, from, "whole")]));
+            let texts = boxes(shapes.clone());
+            prop_assert_eq!(texts.len(), steps.len() + 1);
+            assert_apart(&texts);
+            for shape in &shapes {
+                let Shape::Dimension(d) = shape else { panic!("a row holds dimensions") };
+                let own = [(d.from, d.to)];
+                for (p, q) in d.projections.iter().chain(&own) {
+                    let line = rect(p.x, p.y, q.x, q.y);
+                    for (b, text) in &texts {
+                        prop_assert!(!b.overlaps(&line), "{text} is crossed");
+                        prop_assert!(!b.overlaps(&view), "{text} stands in the view");
+                    }
+                }
+            }
+        }
+
+        #[test]
+        fn svg_takes_any_text(title in any::<String>(), text in any::<String>()) {
+            let mut d = Drawing::new(title, text.clone(), (50.0, 50.0));
+            d.add(Layer::Labels, Text::new(at(1.0, 5.0), text, NOTE, Anchor::Start).clear());
+            let written = svg(&d);
+            prop_assert!(roxmltree::Document::parse(&written).is_ok(), "{written}");
+        }
+
+        #[test]
+        fn terminal_tables_hold_their_width(
+            cells in prop::collection::vec(any::<String>(), 1..12),
+            width in 1_usize..100,
+        ) {
+            let mut table = Table::new(cells[0].clone(), vec![Column::words("a"), Column::count("b")]);
+            for pair in cells.chunks(2) {
+                table.row(pair.iter().map(Cell::text));
+            }
+            for line in terminal(&table, width).lines() {
+                prop_assert!(display_width(line) <= width, "{line:?}");
+            }
+        }
+    }
+}

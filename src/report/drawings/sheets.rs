@@ -96,7 +96,8 @@ fn draw(
     let d = &mut page.drawing;
     let raw = view.rect(0, 0, along.units(), across.units());
     d.rect(Layer::Work, raw, Pen::Thick, Fill::Hatched(Hatch::Falling));
-    let mut labels = Labels::within(raw);
+    // Numbers of cuts near an edge may stand out over it a little.
+    let mut labels = Labels::within(raw.grown(2.5));
     for rest in &layout.offcuts {
         let r = panel_rect(&view, rest);
         d.rect(Layer::Work, r, Pen::Thin, Fill::Hatched(Hatch::Rising));

@@ -5,6 +5,7 @@ use super::sample::{self, Wish};
 use super::*;
 use crate::design::Content;
 use crate::paper::{Point, Rect, Shape, rect, svg, text_box};
+use crate::report::fixture;
 use crate::scenario::Family;
 use crate::units::UnitSystem;
 
@@ -28,6 +29,29 @@ fn drawn(wish: &Wish) -> Vec<NamedDrawing> {
 fn words(drawing: &Drawing) -> String {
     let texts: Vec<&str> = drawing.text_boxes().into_iter().map(|(_, text)| text).collect();
     texts.join(" ").replace('\u{a0}', " ")
+}
+
+#[test]
+fn a_verified_design_is_drawn_with_its_loose_goods() {
+    let scenario = fixture::electrician();
+    let verified = fixture::verified(&scenario);
+    let all = drawings(&verified, &scenario);
+    let plans: String = all
+        .iter()
+        .filter(|named| named.name.starts_with("plan"))
+        .map(|named| words(&named.drawing))
+        .collect();
+    let stowed = verified.drawers.iter().flat_map(|drawer| &drawer.plan.items);
+    let loose = stowed.filter_map(|item| match item.content {
+        Content::Loose(id) => Some(&scenario.loose[id].name),
+        Content::Gear(_) => None,
+    });
+    let mut seen = 0;
+    for word in loose.flat_map(|name| name.split_whitespace()) {
+        assert!(plans.contains(word), "no {word:?} in {plans}");
+        seen += 1;
+    }
+    assert!(seen > 0, "the fixture stows loose goods");
 }
 
 #[test]
