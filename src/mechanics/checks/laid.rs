@@ -20,6 +20,17 @@ pub(super) struct Laid {
     supports: Vec<(Length, Length)>,
 }
 
+/// A panel's edge that nothing carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Overhang {
+    pub(super) from: Length,
+    pub(super) to: Length,
+    /// Middle of the support it hangs from.
+    pub(super) support: Length,
+    /// The span behind that support.
+    pub(super) span: Metres,
+}
+
 impl Laid {
     /// The panels of a role that lie on two supports at least.
     pub(super) fn of(subject: &Subject<'_>, role: Role) -> Vec<Self> {
@@ -57,6 +68,25 @@ impl Laid {
             (from < to).then(|| Patch { span, from: place(from), to: place(to), load })
         });
         cut.collect()
+    }
+
+    /// Where the panel hangs over beyond its outer supports: the free stretch, and the support's
+    /// middle that carries it.
+    pub(super) fn overhangs(&self) -> Vec<Overhang> {
+        let (Some(first), Some(last)) = (self.supports.first(), self.supports.last()) else {
+            return Vec::new();
+        };
+        let spans = self.spans();
+        let neighbours = [spans.first(), spans.last()];
+        let sides = [
+            (self.space.at.x, first.0, self.middle(*first)),
+            (last.1, self.space.far().x, self.middle(*last)),
+        ];
+        let free = sides.into_iter().zip(neighbours).filter(|((from, to, _), _)| from < to);
+        free.filter_map(|((from, to, support), span)| {
+            Some(Overhang { from, to, support, span: *span? })
+        })
+        .collect()
     }
 
     fn middle(&self, support: (Length, Length)) -> Length {

@@ -1,17 +1,17 @@
 //! Panels between tiers, which carry the drawers and members above them.
 
 use super::deck::{SAG_SHARE, SHOCK, WIDTH, millimetres, own_weight};
-use super::laid::Laid;
+use super::laid::{Laid, Overhang};
 use super::sheet::Sheet;
 use super::weights::Weights;
 use super::{Figure, STRENGTH, Subject, worst};
 use crate::design::{Check, Role, TierFrame};
-use crate::mechanics::creep;
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::strip::{Patch, Strip};
+use crate::mechanics::{beam, creep};
 use crate::scenario::{Runs, Scenario};
 use crate::units::Length;
-use crate::units::physics::{Force, Kilograms, LineLoad, Metres};
+use crate::units::physics::{Force, Kilograms, LineLoad, Metres, Moment};
 
 /// Width of a strip or runner under a drawer (assumption).
 pub(super) const RUN_WIDTH: Length = Length::mm(25);
@@ -28,6 +28,8 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
             under.map(|panel| carried.checks(scenario, panel, tier)).unzip();
         all.extend(worst(sags));
         all.extend(worst(bends.into_iter().flatten()));
+        let under = panels.iter().filter(|panel| panel.space.far().z == frame.z);
+        all.extend(worst(under.flat_map(|panel| carried.wings(scenario, panel, tier))));
     }
     all
 }
@@ -90,7 +92,7 @@ impl Carried {
         let bent = strip.solve(&patches(creep::BED, creep::BED, 1.0));
         let span = panel.spans()[bent.span];
         let free = Metres::from(scenario.allowances.top_clearance);
-        let letter = char::from(b'A' + u8::try_from(tier.min(25)).unwrap_or(25));
+        let letter = letter(tier);
         let sag = Figure::at_most(
             bent.deflection.in_millimetres(),
             (span / SAG_SHARE).min(free).in_millimetres(),
@@ -121,6 +123,47 @@ impl Carried {
         });
         (sag, bending)
     }
+}
+
+impl Carried {
+    /// Sag where loads lie beyond the outer supports, as of a tier wider than the one below it with
+    /// nothing at the walls to carry its edges. What lies there is taken at its own centre.
+    fn wings(&self, scenario: &Scenario, panel: &Laid, tier: usize) -> Vec<Check> {
+        let sheet = Sheet::of(&scenario.stock.materials[panel.material]);
+        let stiffness = sheet.capacity(panel.axis).stiffness * WIDTH;
+        let letter = letter(tier);
+        let wing = |over: Overhang| {
+            let (mut force, mut turning) = (Force::ZERO, Moment::ZERO);
+            for carry in &self.loads {
+                let middle = carry.from + (carry.to - carry.from) / 2;
+                if over.from <= middle && middle <= over.to {
+                    let line = carry.sustained * creep::BED + carry.short;
+                    let arm = Metres::from(middle.abs_diff(over.support));
+                    force = force + line * WIDTH;
+                    turning = turning + line * WIDTH * arm;
+                }
+            }
+            if force <= Force::ZERO {
+                return None;
+            }
+            let arm = turning / force;
+            let (_, sag) = beam::overhang(force, arm, over.span, stiffness);
+            let limit = arm.in_millimetres() * 2.0 / SAG_SHARE;
+            let figure = Figure::at_most(sag.in_millimetres(), limit, "mm");
+            Some(figure.named(
+                format!("shelf overhang, tier {letter}"),
+                STRENGTH,
+                format!("{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr 2; 2a/240 (assumption)", sheet.source),
+                format!("load {} beyond the last member below, {}", millimetres(arm), sheet.remark),
+            ))
+        };
+        panel.overhangs().into_iter().filter_map(wing).collect()
+    }
+}
+
+/// A tier's letter, from the bottom.
+fn letter(tier: usize) -> char {
+    char::from(b'A' + u8::try_from(tier.min(25)).unwrap_or(25))
 }
 
 /// What stands on the tier's members, by the width that each carries: the deck with its load and

@@ -406,3 +406,29 @@ fn every_check_is_finite_and_says_where_it_comes_from() {
         }
     }
 }
+
+fn above_wells(scenario: &Scenario) -> Vec<Check> {
+    let structure =
+        Structure { family: Family::AboveWells, ..structure(scenario, &[2, 3], Runs::Strip) };
+    let carcass = carcass(scenario, &structure).expect("it stands");
+    let stowage = stowed(&carcass, &[at_front()]);
+    let built = build(scenario, &structure, carcass, stowage).expect("it can be built");
+    let hardware = hardware::hardware(scenario, &structure, &built);
+    checks(scenario, Subject::of(&structure, &built, &hardware))
+}
+
+// A full-width tier stands on the tier below it and on boards at the walls; without those its edges
+// hang over, which must not go unseen.
+#[test]
+fn a_full_width_tier_needs_something_at_the_walls() {
+    let mut scenario = full_size();
+    scenario.aims.limits.deck_load = Some(Mass::POUND * 400);
+    scenario.bed.clear_height.at = inches(40);
+    let carried = above_wells(&scenario);
+    assert!(names(&carried).contains(&"shelf sag, tier B"));
+    assert!(!names(&carried).contains(&"shelf overhang, tier B"), "outriggers carry it");
+    scenario.allowances.least_pocket = inches(100);
+    let hanging = above_wells(&scenario);
+    let overhang = named(&hanging, "shelf overhang, tier B");
+    assert!(!overhang.passes() && overhang.strength, "{overhang:?}");
+}
