@@ -1,7 +1,7 @@
 //! Linear programs, the only file that names the crates that solve them.
 //!
 //! An LP is a guest here: its answer is floating point and is taken as advice. Callers round what
-//! it says to integers ([`to_weights`]) and prove their bound from those alone, so that a wrong,
+//! it says to integers and prove their bound from those alone, so that a wrong,
 //! late or missing answer costs time and never truth. Every function returns `None` when the
 //! library fails or answers with something that is not a number.
 //!
@@ -99,41 +99,6 @@ impl DualMaster {
     }
 }
 
-/// How often to use each pattern of `columns` (bar, (part, how many), price), in real numbers:
-/// least price that covers the demand within the limits, an uncovered part costing its ceiling.
-pub fn cover(
-    demand: &[f64],
-    ceiling: &[f64],
-    limit: &[Option<u32>],
-    columns: &[(usize, &[(usize, u32)], f64)],
-) -> Option<Vec<f64>> {
-    let mut model = Problem::new(OptimizationDirection::Minimize);
-    let unbounded = (0.0, f64::INFINITY);
-    let uses: Vec<Variable> = columns.iter().map(|c| model.add_var(c.2, unbounded)).collect();
-    let mut cuts: Vec<Vec<(Variable, f64)>> =
-        ceiling.iter().map(|&c| vec![(model.add_var(c, unbounded), 1.0)]).collect();
-    let mut bars: Vec<Vec<(Variable, f64)>> = vec![Vec::new(); limit.len()];
-    for (&x, (bar, counts, _)) in uses.iter().zip(columns) {
-        for &(part, n) in *counts {
-            cuts[part].push((x, f64::from(n)));
-        }
-        bars[*bar].push((x, 1.0));
-    }
-    for (row, &d) in cuts.iter().zip(demand) {
-        model.add_constraint(row.as_slice(), ComparisonOp::Ge, d);
-    }
-    for (row, limit) in bars.iter().zip(limit) {
-        if let Some(limit) = limit
-            && !row.is_empty()
-        {
-            model.add_constraint(row.as_slice(), ComparisonOp::Le, f64::from(*limit));
-        }
-    }
-    let solved = model.solve().ok()?.into_solution().ok()?;
-    let uses: Vec<f64> = uses.iter().map(|&x| solved.var_value(x).max(0.0)).collect();
-    uses.iter().all(|x| x.is_finite()).then_some(uses)
-}
-
 /// A kind of bar as [`length_rates`] sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Supply {
@@ -179,18 +144,6 @@ pub fn length_rates(supply: &[Supply], needed: &[f64], most: f64) -> Option<Vec<
     rates.iter().all(|r| r.is_finite()).then_some(rates)
 }
 
-/// Integer weights in proportion to `values`, the largest about `top`: what exact bounds are
-/// derived from. Negative values, and values that are no number, become zero; rounding is down.
-pub fn to_weights(values: &[f64], top: i64) -> Vec<i64> {
-    let usable = |v: f64| if v.is_finite() && v > 0.0 { v } else { 0.0 };
-    let largest = values.iter().map(|&v| usable(v)).fold(0.0, f64::max);
-    if largest <= 0.0 {
-        return vec![0; values.len()];
-    }
-    // `as` saturates, and every quotient lies in 0..=1.
-    values.iter().map(|&v| (usable(v) / largest * top as f64).floor() as i64).collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -228,12 +181,5 @@ mod tests {
         ];
         let rates = length_rates(&supply, &[16.0, 30.0], 1e3).expect("a bounded program");
         assert!((rates[0] - 1.0).abs() < 1e-9 && (rates[1] - 1.5).abs() < 1e-9, "{rates:?}");
-    }
-
-    #[test]
-    fn what_is_no_number_weighs_nothing() {
-        let weights = to_weights(&[f64::NAN, -1.0, 0.5, 2.0, f64::INFINITY], 1000);
-        assert_eq!(weights, [0, 0, 250, 1000, 0]);
-        assert_eq!(to_weights(&[f64::NAN, 0.0], 1000), [0, 0]);
     }
 }

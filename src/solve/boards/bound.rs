@@ -61,17 +61,25 @@ pub(super) fn price(
 /// is concave in `t` and piecewise linear, so the best `t` is one of the ratios `c_j / worth_j` or
 /// the largest allowed: all are tried, in exact fractions, and the best is rounded up to the price
 /// step. The weights need no property at all: bad ones give a bad bound, never a wrong one.
-pub(super) fn lower(model: &Model, demand: &[u32], weights: &[i64], worth: &[i64]) -> i128 {
-    let weights: Vec<i128> = weights.iter().map(|&u| i128::from(u.max(0))).collect();
-    let Some(earned) = (weights.iter().zip(demand))
-        .try_fold(0i128, |sum, (&u, &d)| sum.checked_add(u.checked_mul(i128::from(d))?))
-    else {
-        return 0;
+pub(super) fn certify(
+    model: &Model,
+    demand: &[u32],
+    weights: Vec<i64>,
+    worth: Vec<i64>,
+) -> Certificate {
+    let weights: Vec<i64> = weights.into_iter().map(|u| u.max(0)).collect();
+    let nothing =
+        |weights, worth| Certificate { weights, worth, scale: (0, 1), value: 0, bound: 0 };
+    let Some(earned) = (weights.iter().zip(demand)).try_fold(0i128, |sum, (&u, &d)| {
+        sum.checked_add(i128::from(u).checked_mul(i128::from(d))?)
+    }) else {
+        return nothing(weights, worth);
     };
     // Fractions (numerator, denominator), all positive denominators below 2^63.
     let ratio = |j: usize| (i128::from(model.kinds[j].price), i128::from(worth[j]));
     let less = |a: (i128, i128), b: (i128, i128)| a.0 * b.1 < b.0 * a.1;
-    let mut most = (i128::from(model.penalty), weights.iter().copied().max().unwrap_or(0).max(1));
+    let heaviest = weights.iter().copied().max().unwrap_or(0).max(1);
+    let mut most = (i128::from(model.penalty), i128::from(heaviest));
     let held: Vec<usize> = (0..model.kinds.len()).filter(|&j| worth[j] > 0).collect();
     for &j in held.iter().filter(|&&j| model.kinds[j].limit.is_none()) {
         if less(ratio(j), most) {
@@ -79,18 +87,87 @@ pub(super) fn lower(model: &Model, demand: &[u32], weights: &[i64], worth: &[i64
         }
     }
     let limited = || held.iter().copied().filter(|&j| model.kinds[j].limit.is_some());
-    let at = |(t, q): (i128, i128)| -> Option<i128> {
+    let step = i128::from(model.price_step());
+    let at = |(t, q): (i128, i128)| -> Option<(i128, (i128, i128), i128)> {
         let mut value = t.checked_mul(earned)?;
         for j in limited() {
             let over = t * i128::from(worth[j]) - i128::from(model.kinds[j].price) * q;
             let limit = i128::from(model.kinds[j].limit.unwrap_or(0));
             value = value.checked_sub(over.max(0).checked_mul(limit)?)?;
         }
-        let step = i128::from(model.price_step());
-        Some(ceil_div(ceil_div(value, q), step) * step)
+        Some((ceil_div(ceil_div(value, q), step) * step, (t, q), value))
     };
     let inner = limited().map(ratio).filter(|&t| less(t, most)).filter_map(at);
-    inner.chain(at(most)).max().unwrap_or(0).max(0)
+    // Of equal bounds the one of the greater value, which leaves patterns less room.
+    let best = inner.chain(at(most)).max_by(|a, b| {
+        let value = |c: &(i128, (i128, i128), i128)| (c.2.div_euclid(c.1.1), c.1);
+        a.0.cmp(&b.0).then(value(a).cmp(&value(b)))
+    });
+    match best {
+        Some((bound, scale, value)) if bound > 0 => {
+            Certificate { weights, worth, scale, value, bound }
+        }
+        _ => nothing(weights, worth),
+    }
+}
+
+/// A proved lower bound, with what proves it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Certificate {
+    /// Weight of each piece.
+    pub weights: Vec<i64>,
+    /// Upper bound of what a pattern of each kind holds.
+    worth: Vec<i64>,
+    /// The scale `t`, as a fraction.
+    scale: (i128, i128),
+    /// The bound before rounding, times the scale's denominator.
+    value: i128,
+    /// The bound, rounded up to the price step, at least 0.
+    pub bound: i128,
+}
+
+impl Certificate {
+    /// Whether the bound before rounding is higher than another's.
+    pub fn tighter(&self, other: &Self) -> bool {
+        // Denominators lie below 2^63; where the product would overflow the old one will do.
+        let (Some(a), Some(b)) =
+            (self.value.checked_mul(other.scale.1), other.value.checked_mul(self.scale.1))
+        else {
+            return false;
+        };
+        a > b
+    }
+
+    /// The least value that a pattern of `kind` must hold to occur in any plan of price at most
+    /// `target`.
+    ///
+    /// The plan pays, over the bound, the reduced price `c_j + max(0, t worth_j - c_j) - t v` of
+    /// each of its patterns of value `v`, none of which is negative; so no one of them may pass
+    /// `target` less the bound.
+    pub fn needed(&self, model: &Model, kind: usize, target: i128) -> i64 {
+        let (t, q) = self.scale;
+        let price = i128::from(model.kinds[kind].price);
+        let over = match model.kinds[kind].limit {
+            Some(_) => (t * i128::from(self.worth[kind]) - price * q).max(0),
+            None => 0,
+        };
+        let Some(slack) = target.checked_mul(q).map(|target| target - self.value) else {
+            return 0;
+        };
+        let short = price * q + over - slack;
+        if short <= 0 {
+            return 0;
+        }
+        if t == 0 {
+            return i64::MAX;
+        }
+        i64::try_from(ceil_div(short, t)).unwrap_or(i64::MAX)
+    }
+}
+
+/// The bound of [`certify`] alone.
+pub(super) fn lower(model: &Model, demand: &[u32], weights: &[i64], worth: &[i64]) -> i128 {
+    certify(model, demand, weights.to_vec(), worth.to_vec()).bound
 }
 
 /// What length alone says: the rates of [`crate::solve::lp::length_rates`] as weights. Returns the

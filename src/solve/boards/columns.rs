@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::bound::{lower, price, weigh};
+use super::bound::{Certificate, certify, lower, price, weigh};
 use super::model::{Model, Pattern};
+use super::simplex::Simplex;
 use crate::solve::budget::Budget;
-use crate::solve::lp::{self, DualMaster};
+use crate::solve::lp::DualMaster;
 
 /// Patterns in the order they were found, each once.
 #[derive(Debug, Clone, Default)]
@@ -22,11 +23,6 @@ impl Pool {
             self.patterns.push(pattern);
         }
         new
-    }
-
-    /// All patterns.
-    pub fn patterns(&self) -> &[Pattern] {
-        &self.patterns
     }
 }
 
@@ -114,11 +110,158 @@ fn mix(centre: &[f64], at: &[f64]) -> Vec<f64> {
     centre.iter().zip(at).map(|(c, a)| 0.6 * c + 0.4 * a).collect()
 }
 
-/// How often the LP over the pool uses each pattern.
-pub(super) fn uses(model: &Model, patterns: &[Pattern]) -> Option<Vec<f64>> {
-    let demand: Vec<f64> = model.pieces.iter().map(|p| f64::from(p.demand)).collect();
-    let columns: Vec<(usize, &[(usize, u32)], f64)> = (patterns.iter())
-        .map(|p| (p.kind, p.counts.as_slice(), lp_price(model.kinds[p.kind].price)))
-        .collect();
-    lp::cover(&demand, &ceilings(model), &model.limits(), &columns)
+/// A solved LP of a problem.
+#[derive(Debug, Clone)]
+pub(super) struct Relaxed {
+    /// The exact bound and the weights that prove it.
+    pub certificate: Certificate,
+    /// How often each pattern is used, patterns cut down to the demand; the largest first.
+    pub uses: Vec<(Pattern, f64)>,
+}
+
+/// Solves the LP of `model` with own primal simplex, starting from what the pool holds, adding
+/// what it lacks; stops early once the bound reaches `goal`.
+pub(super) fn relax(model: &Model, pool: &mut Pool, goal: i128, budget: &mut Budget) -> Relaxed {
+    let demand = model.demand();
+    let mut master = Master::new(model);
+    for p in &pool.patterns {
+        master.add(model, trim(p, &demand));
+    }
+    let none = vec![0; model.pieces.len()];
+    let mut best = certify(model, &demand, none, vec![0; model.kinds.len()]);
+    let mut centre: Option<Vec<f64>> = None;
+    for _ in 0..MOST_ROUNDS {
+        if !master.optimise(budget) || best.bound >= goal || best.bound >= master.ceiling(model) {
+            break;
+        }
+        let (at, scarcity) = master.prices(model);
+        let mut found = false;
+        for smooth in [true, false] {
+            let worth = match (&centre, smooth) {
+                (Some(centre), true) => mix(centre, &at),
+                (None, true) => continue,
+                (_, false) => at.clone(),
+            };
+            let weights = weigh(model, &demand, &worth);
+            let fillings = price(model, &demand, &weights, budget);
+            let held = fillings.iter().map(|f| f.bound).collect();
+            let certificate = certify(model, &demand, weights, held);
+            if centre.is_none() || certificate.bound > best.bound {
+                best = certificate;
+                centre = Some(worth);
+            } else if certificate.bound == best.bound && certificate.tighter(&best) {
+                best = certificate;
+                centre = Some(worth);
+            }
+            for (kind, filling) in fillings.into_iter().enumerate() {
+                let cost = lp_price(model.kinds[kind].price);
+                let gain: f64 = filling.counts.iter().map(|&(i, n)| at[i] * f64::from(n)).sum();
+                let pays = gain > (cost + scarcity[kind]) + 1e-7 * master.scale;
+                let pattern = Pattern { kind, counts: filling.counts };
+                if pays && master.add(model, pattern.clone()) {
+                    found = true;
+                    pool.add(pattern);
+                }
+            }
+            if found {
+                break;
+            }
+        }
+        if !found {
+            break;
+        }
+    }
+    Relaxed { certificate: best, uses: master.uses() }
+}
+
+/// The part of a pattern that is still wanted.
+fn trim(pattern: &Pattern, demand: &[u32]) -> Pattern {
+    let counts =
+        pattern.counts.iter().map(|&(i, n)| (i, n.min(demand[i]))).filter(|c| c.1 > 0).collect();
+    Pattern { kind: pattern.kind, counts }
+}
+
+/// The primal master: rows for the pieces still wanted and for the limited kinds.
+pub(super) struct Master {
+    program: Simplex,
+    /// Row of each piece, of each kind.
+    piece_rows: Vec<Option<usize>>,
+    kind_rows: Vec<Option<usize>>,
+    columns: Vec<Pattern>,
+    seen: BTreeSet<Pattern>,
+    scale: f64,
+}
+
+impl Master {
+    /// A master without patterns; a missing part costs the penalty.
+    pub fn new(model: &Model) -> Self {
+        let mut rows = 0;
+        let mut number = |used: bool| {
+            used.then(|| {
+                rows += 1;
+                rows - 1
+            })
+        };
+        let piece_rows: Vec<_> = model.pieces.iter().map(|p| number(p.demand > 0)).collect();
+        let kind_rows: Vec<_> = model.kinds.iter().map(|k| number(k.limit.is_some())).collect();
+        let demand: Vec<f64> =
+            model.pieces.iter().map(|p| f64::from(p.demand)).filter(|&d| d > 0.0).collect();
+        let limits: Vec<f64> = model.kinds.iter().filter_map(|k| k.limit.map(f64::from)).collect();
+        let scale = model.kinds.iter().map(|k| lp_price(k.price)).fold(1.0, f64::max);
+        // A penalty far beyond all prices would drown them; short of the dearest way to cut a part
+        // alone it still never pays.
+        let penalty = lp_price(model.penalty).min(scale * 1e4);
+        let program = Simplex::new(&demand, &limits, penalty);
+        let (columns, seen) = (Vec::new(), BTreeSet::new());
+        Self { program, piece_rows, kind_rows, columns, seen, scale }
+    }
+
+    /// Adds a pattern unless it is empty, cannot be had or is there.
+    pub fn add(&mut self, model: &Model, pattern: Pattern) -> bool {
+        let usable = !pattern.counts.is_empty() && model.kinds[pattern.kind].limit != Some(0);
+        if !usable || !self.seen.insert(pattern.clone()) {
+            return false;
+        }
+        let mut entries: Vec<(usize, f64)> = (pattern.counts.iter())
+            .filter_map(|&(i, n)| Some((self.piece_rows[i]?, f64::from(n))))
+            .collect();
+        entries.extend(self.kind_rows[pattern.kind].map(|r| (r, 1.0)));
+        self.program.add(lp_price(model.kinds[pattern.kind].price), entries);
+        self.columns.push(pattern);
+        true
+    }
+
+    /// Solves over the patterns there are; `false` if the budget is spent.
+    pub fn optimise(&mut self, budget: &mut Budget) -> bool {
+        let rows = self.piece_rows.len() + self.kind_rows.len();
+        let pivots = self.program.optimise(20_000);
+        budget.spend(((pivots + 1) * (rows * rows + 4 * self.columns.len())) as u64 / 16 + 1)
+    }
+
+    /// Worth of each piece and of one more bar of each kind.
+    pub fn prices(&self, model: &Model) -> (Vec<f64>, Vec<f64>) {
+        let duals = self.program.duals();
+        let read = |rows: &[Option<usize>], sign: f64| -> Vec<f64> {
+            rows.iter().map(|r| r.map_or(0.0, |r| (sign * duals[r]).max(0.0))).collect()
+        };
+        debug_assert_eq!(self.kind_rows.len(), model.kinds.len());
+        (read(&self.piece_rows, 1.0), read(&self.kind_rows, -1.0))
+    }
+
+    /// No exact bound can pass the objective, rounded up to the price step.
+    fn ceiling(&self, model: &Model) -> i128 {
+        let step = model.price_step() as f64;
+        let steps = ((self.program.objective() - 1e-6 * self.scale) / step).ceil();
+        // `as` saturates.
+        (steps * step) as i128
+    }
+
+    /// How often each pattern is used, the largest first.
+    pub fn uses(&self) -> Vec<(Pattern, f64)> {
+        let values = self.program.values().into_iter();
+        let mut uses: Vec<(Pattern, f64)> =
+            values.map(|(p, x)| (self.columns[p].clone(), x)).collect();
+        uses.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        uses
+    }
 }

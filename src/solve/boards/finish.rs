@@ -1,26 +1,71 @@
-//! Whole plans out of the LP's patterns.
+//! Whole plans out of the LP, and the proof that there is no cheaper one.
+//!
+//! [`dive`] rounds the LP, solves the LP of what is left, and so on: it finds plans. [`Tree`]
+//! proves: under the bound's own weights every pattern has a reduced price, and one that exceeds
+//! what the best plan is above the bound occurs in no cheaper plan. What remains is often few
+//! patterns. They are listed, and searched completely: branch on the piece that fewest of them
+//! hold, "one bar of this pattern" against "no more of it", with the LP over the list as bound
+//! (reduced-price fixing as in Belov & Scheithauer, Eur. J. Oper. Res. 171:85-106, 2006, from
+//! memory; choosing the piece with fewest ways as in exact cover, Knuth 2000).
 
 use super::Search;
-use super::columns;
+use super::bound::{certify, weigh};
+use super::columns::{Master, relax};
+use super::enumerate::enumerate;
 use super::greedy::{Corrected, Rest};
 use super::model::{Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
-/// Rounds the LP down and cuts what is left greedily; then takes one more bar of the pattern that
-/// the LP likes most, and again, until nothing is left.
-pub(super) fn round(search: &mut Search, budget: &mut Budget) {
+/// Rounds of dive and tree; each round dives elsewhere and lists more patterns.
+const ROUNDS: u64 = 6;
+
+/// Works on `search` until its plan is proved best, the rounds are over or the budget is spent.
+pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
+    for round in 0..ROUNDS {
+        let goal = search.price().unwrap_or(i128::MAX);
+        let relaxed = relax(&search.model, &mut search.pool, goal, budget);
+        search.raise(relaxed.certificate.bound);
+        if search.proved() || budget.stopped().is_some() {
+            return;
+        }
+        dive(search, round, budget);
+        if search.proved() || budget.stopped().is_some() {
+            return;
+        }
+        let Some(price) = search.price() else { continue };
+        let target = price - i128::from(search.model.price_step());
+        let most = 2_000 << round;
+        let listed = enumerate(&search.model, &relaxed.certificate, target, most, budget);
+        if let Some(patterns) = listed {
+            let rest = Rest::all(&search.model);
+            let mut tree = Tree { search, budget, nodes: 400 << (2 * round) };
+            if tree.explore(&rest, patterns, &Plan::default(), 0) {
+                // No plan is cheaper than the best found, by complete search.
+                let price = search.price().unwrap_or(price);
+                search.raise(price);
+                return;
+            }
+        }
+    }
+}
+
+/// Rounds the LP of the rest down, or failing that takes one bar of a likely pattern, until nothing
+/// is left; rounds greedily on the way. Odd dives prefer other patterns.
+fn dive(search: &mut Search, seed: u64, budget: &mut Budget) {
     let mut rest = Rest::all(&search.model);
     let mut plan = Plan::default();
-    while !rest.done() && !search.proved() && budget.spend(1) {
+    let mut noise = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    while !rest.done() && !search.proved() && budget.stopped().is_none() {
         let part = residual(&search.model, &rest);
-        let patterns: Vec<Pattern> = (search.pool.patterns().iter())
-            .map(|p| rest.trimmed(p))
-            .filter(|p| !p.counts.is_empty() && rest.limits[p.kind] != Some(0))
-            .collect();
-        budget.spend((patterns.len() * part.pieces.len()) as u64);
-        let Some(uses) = columns::uses(&part, &patterns) else { return };
+        let spent = search.model.cost(&plan).price;
+        let goal = search.price().map_or(i128::MAX, |price| price - spent);
+        let relaxed = relax(&part, &mut search.pool, goal, budget);
+        if relaxed.certificate.bound >= goal {
+            return;
+        }
         let before = rest.clone();
-        for (pattern, &x) in patterns.iter().zip(&uses) {
+        for (pattern, x) in &relaxed.uses {
+            // `as` saturates; uses are finite and positive.
             let times = ((x + 1e-6).floor() as u32).min(rest.room(pattern));
             if times > 0 {
                 rest.cut(pattern.clone(), times, &mut plan);
@@ -28,11 +73,18 @@ pub(super) fn round(search: &mut Search, budget: &mut Budget) {
         }
         complete(search, &rest, &plan, budget);
         if rest == before {
-            let most = (0..patterns.len())
-                .filter(|&p| rest.room(&patterns[p]) > 0)
-                .max_by(|&a, &b| uses[a].total_cmp(&uses[b]).then(b.cmp(&a)));
-            let Some(most) = most else { return };
-            rest.cut(patterns[most].clone(), 1, &mut plan);
+            let mut score = |x: f64| {
+                noise =
+                    noise.wrapping_mul(0x5851_f42d_4c95_7f2d).wrapping_add(0x1405_7b7e_f767_814f);
+                let jitter = (noise >> 40) as f64 / (1u64 << 24) as f64;
+                if seed == 0 { x } else { x * (0.5 + jitter) }
+            };
+            let likely = (relaxed.uses.iter())
+                .filter(|(pattern, _)| rest.room(pattern) > 0)
+                .map(|(pattern, x)| (score(*x), pattern))
+                .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)));
+            let Some((_, likely)) = likely else { return };
+            rest.cut(likely.clone(), 1, &mut plan);
         }
     }
     if rest.done() {
@@ -44,8 +96,8 @@ pub(super) fn round(search: &mut Search, budget: &mut Budget) {
 fn complete(search: &mut Search, rest: &Rest, plan: &Plan, budget: &mut Budget) {
     let worth: Vec<f64> = search.model.pieces.iter().map(|p| p.len as f64).collect();
     let mut values = Corrected::new(&search.model, &worth);
-    for _ in 0..5 {
-        if search.proved() {
+    for _ in 0..2 {
+        if search.proved() || budget.stopped().is_some() {
             return;
         }
         let tail = values.next(&search.model, rest, budget);
@@ -68,4 +120,124 @@ fn residual(model: &Model, rest: &Rest) -> Model {
         kind.limit = limit;
     }
     part
+}
+
+/// Deeper than this a tree is given up: a frame per bar.
+const MOST_DEPTH: usize = 300;
+
+/// Complete search over a list of patterns for a plan cheaper than the best.
+struct Tree<'a> {
+    search: &'a mut Search,
+    budget: &'a mut Budget,
+    nodes: u64,
+}
+
+impl Tree<'_> {
+    /// Whether every plan that cuts `rest` by `patterns` on top of `plan` has been looked at or
+    /// proved no cheaper than the best.
+    fn explore(&mut self, rest: &Rest, patterns: Vec<Pattern>, plan: &Plan, depth: usize) -> bool {
+        if rest.done() {
+            self.search.offer(plan);
+            return true;
+        }
+        let part = residual(&self.search.model, rest);
+        let spent = self.search.model.cost(plan).price;
+        let mut alive: Vec<Pattern> = (patterns.iter())
+            .map(|p| rest.trimmed(p))
+            .filter(|p| !p.counts.is_empty() && rest.limits[p.kind] != Some(0))
+            .collect();
+        alive.sort_unstable();
+        alive.dedup();
+        drop(patterns);
+        loop {
+            if self.nodes == 0 || depth > MOST_DEPTH || self.budget.stopped().is_some() {
+                return false;
+            }
+            self.nodes -= 1;
+            let Some(uses) = self.bound(&part, spent, &mut alive) else { return true };
+            self.round(rest, &alive, &uses, plan);
+            let Some(chosen) = branch_on(&part, &alive, &uses) else { return true };
+            let mut less = rest.clone();
+            let mut more = plan.clone();
+            less.cut(alive[chosen].clone(), 1, &mut more);
+            if !self.explore(&less, alive.clone(), &more, depth + 1) {
+                return false;
+            }
+            alive.remove(chosen);
+        }
+    }
+
+    /// The LP over the patterns alive; `None` if it proves that nothing cheaper is here. Patterns
+    /// that occur in nothing cheaper are taken out.
+    fn bound(&mut self, part: &Model, spent: i128, alive: &mut Vec<Pattern>) -> Option<Vec<f64>> {
+        let price = self.search.price()?;
+        let target = price - i128::from(part.price_step()) - spent;
+        let mut master = Master::new(part);
+        for pattern in alive.iter() {
+            master.add(part, pattern.clone());
+        }
+        master.optimise(self.budget);
+        let (worth, _) = master.prices(part);
+        let demand = part.demand();
+        let weights = weigh(part, &demand, &worth);
+        let value =
+            |p: &Pattern| -> i64 { p.counts.iter().map(|&(i, n)| weights[i] * i64::from(n)).sum() };
+        let mut held = vec![0; part.kinds.len()];
+        for pattern in alive.iter() {
+            held[pattern.kind] = value(pattern).max(held[pattern.kind]);
+        }
+        let certificate = certify(part, &demand, weights.clone(), held);
+        if certificate.bound > target {
+            return None;
+        }
+        let needed: Vec<i64> =
+            (0..part.kinds.len()).map(|j| certificate.needed(part, j, target)).collect();
+        let mut uses = vec![0.0; alive.len()];
+        for (pattern, x) in master.uses() {
+            if let Ok(at) = alive.binary_search(&pattern) {
+                uses[at] = x;
+            }
+        }
+        let keep: Vec<bool> = alive.iter().map(|p| value(p) >= needed[p.kind]).collect();
+        let mut kept = keep.iter();
+        alive.retain(|_| *kept.next().unwrap_or(&false));
+        let mut kept = keep.iter();
+        uses.retain(|_| *kept.next().unwrap_or(&false));
+        Some(uses)
+    }
+
+    /// Offers the LP rounded, if that cuts everything.
+    fn round(&mut self, rest: &Rest, alive: &[Pattern], uses: &[f64], plan: &Plan) {
+        let mut rest = rest.clone();
+        let mut plan = plan.clone();
+        for (pattern, x) in alive.iter().zip(uses) {
+            for _ in 0..(x + 0.5).floor() as u32 {
+                let pattern = rest.trimmed(pattern);
+                if pattern.counts.is_empty() || rest.room(&pattern) == 0 {
+                    break;
+                }
+                rest.cut(pattern, 1, &mut plan);
+            }
+        }
+        if rest.done() {
+            self.search.offer(&plan);
+        }
+    }
+}
+
+/// The pattern to branch on: of the piece that fewest patterns hold (the longest of those), the
+/// pattern that the LP uses most. `None` if a piece is held by none.
+fn branch_on(part: &Model, alive: &[Pattern], uses: &[f64]) -> Option<usize> {
+    let mut ways = vec![0usize; part.pieces.len()];
+    for pattern in alive {
+        for &(i, _) in &pattern.counts {
+            ways[i] += 1;
+        }
+    }
+    let piece = (0..part.pieces.len())
+        .filter(|&i| part.pieces[i].demand > 0)
+        .min_by_key(|&i| (ways[i], i))?;
+    (0..alive.len())
+        .filter(|&p| alive[p].counts.iter().any(|&(i, _)| i == piece))
+        .max_by(|&a, &b| uses[a].total_cmp(&uses[b]).then(b.cmp(&a)))
 }

@@ -119,6 +119,53 @@ impl Table {
     }
 }
 
+/// Upper bounds of what the items from one on can hold of some length.
+pub(super) struct Suffix {
+    exact: Option<(Table, Vec<usize>)>,
+    /// Best value per length among the items from one on, as (value, length).
+    rates: Vec<(i64, i64)>,
+}
+
+impl Suffix {
+    /// Bounds for `items`, exact if `longest` is short enough for a table.
+    pub fn new(longest: i64, items: &[Item], budget: &mut Budget) -> Self {
+        let mut rates = vec![(0, 1); items.len() + 1];
+        for (i, item) in items.iter().enumerate().rev() {
+            let after = rates[i + 1];
+            let better = i128::from(item.value) * i128::from(after.1)
+                > i128::from(after.0) * i128::from(item.len);
+            rates[i] = if better { (item.value, item.len) } else { after };
+        }
+        let backwards: Vec<Item> = items.iter().rev().copied().collect();
+        let stages = |item: &Item| u32::BITS - item.most.leading_zeros();
+        let total: i64 = items.iter().map(|i| i64::from(stages(i))).sum();
+        let exact = ((total + 1).saturating_mul(longest) <= MOST_CELLS).then(|| {
+            // ends[i]: stages that items i.. take up, which come first in the table.
+            let mut ends = vec![0; items.len() + 1];
+            for (i, item) in items.iter().enumerate().rev() {
+                ends[i] = ends[i + 1] + stages(item) as usize;
+            }
+            (Table::build(longest, &backwards, budget), ends)
+        });
+        Self { exact, rates }
+    }
+
+    /// No filling of `rest` with items `from..` is worth more.
+    pub fn most(&self, from: usize, rest: i64) -> i64 {
+        match &self.exact {
+            Some((table, ends)) => {
+                let rest = usize::try_from(rest).unwrap_or(0);
+                i64::from(table.cells[ends[from] * table.width + rest])
+            }
+            None => {
+                let (value, len) = self.rates[from];
+                let most = i128::from(rest) * i128::from(value) / i128::from(len);
+                i64::try_from(most).unwrap_or(i64::MAX)
+            }
+        }
+    }
+}
+
 /// Counts split into powers of two and a rest, so that every count up to `most` is a sum.
 fn stages(items: &[Item]) -> Vec<Stage> {
     let mut stages = Vec::new();

@@ -19,20 +19,23 @@
 //! 2. [`bound::by_length`]: a bound from lengths alone.
 //! 3. [`greedy`]: plans bar by bar, with values corrected from plan to plan.
 //! 4. [`columns`]: the LP by column generation, and the exact bound of its prices.
-//! 5. [`finish`]: whole plans out of the LP's patterns.
+//! 5. [`finish`]: whole plans out of the LP, and a complete search over the patterns that a
+//!    cheaper plan could use.
 
 mod bound;
 mod columns;
+mod enumerate;
 mod finish;
 mod greedy;
 mod knapsack;
 mod model;
+mod simplex;
 #[cfg(test)]
 mod tests;
 
 use columns::Pool;
 use greedy::{Corrected, Rest};
-use model::{Cost, Model, Plan};
+use model::{Cost, Kind, Model, Plan};
 
 use super::budget::Budget;
 use super::outcome::Outcome;
@@ -124,32 +127,77 @@ struct Search {
     pool: Pool,
     best: Option<(Cost, Plan)>,
     bound: i128,
+    /// A bound as high as this is all that is asked.
+    enough: i128,
 }
+
+/// Pieces up to which the first LP is the dual master; with more the primal one is quicker.
+const MOST_IN_DUAL: usize = 24;
 
 /// Greedy plans tried before column generation.
 const GREEDY_ROUNDS: usize = 6;
 
 impl Search {
     fn new(model: Model) -> Self {
-        Self { model, pool: Pool::default(), best: None, bound: 0 }
+        Self { model, pool: Pool::default(), best: None, bound: 0, enough: i128::MAX }
     }
 
     fn run(mut self, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
         let (bound, worth) = bound::by_length(&self.model);
-        self.bound = bound;
+        self.raise(bound);
         self.greedy(&worth, budget);
-        if !self.proved() {
-            if let Some(price) = self.price() {
-                self.model.penalty = i64::try_from(price + 1).unwrap_or(i64::MAX);
+        if self.price().is_none() {
+            match self.enough(budget) {
+                Some(true) => {}
+                Some(false) => return Outcome::Infeasible(self.shortage()),
+                None => return Outcome::Unknown { stopped_by: budget.stopped() },
             }
-            let goal = self.price().unwrap_or(i128::MAX);
-            let bound = columns::generate(&self.model, &mut self.pool, goal, budget);
-            self.bound = self.bound.max(bound);
+        }
+        self.improve(budget);
+        self.answer(budget)
+    }
+
+    /// Brings plan and bound together, as far as the budget goes.
+    fn improve(&mut self, budget: &mut Budget) {
+        let Some(price) = self.price().filter(|_| !self.proved()) else { return };
+        self.model.penalty = i64::try_from(price + 1).unwrap_or(i64::MAX);
+        if self.model.pieces.len() <= MOST_IN_DUAL {
+            let bound = columns::generate(&self.model, &mut self.pool, price, budget);
+            self.raise(bound);
         }
         if !self.proved() {
-            finish::round(&mut self, budget);
+            finish::finish(self, budget);
         }
-        self.answer(budget)
+    }
+
+    /// Whether the stock holds all parts: the fewest more of the longest bar that it takes. A plan
+    /// that needs none is kept. `None` if the budget does not say.
+    fn enough(&mut self, budget: &mut Budget) -> Option<bool> {
+        let mut lent = self.model.clone();
+        let borrowed = Kind { cap: lent.longest(), price: 1, limit: None, bar: usize::MAX };
+        for kind in &mut lent.kinds {
+            kind.price = 0;
+        }
+        lent.kinds.push(borrowed);
+        let mut search = Self { enough: 1, ..Self::new(lent) };
+        let worth: Vec<f64> = self.model.pieces.iter().map(|p| p.len as f64).collect();
+        search.greedy(&worth, budget);
+        search.improve(budget);
+        let borrowed = self.model.kinds.len();
+        if search.price() == Some(0) {
+            let (_, plan) = search.best?;
+            debug_assert!(plan.bars.keys().all(|p| p.kind != borrowed));
+            self.offer(&plan);
+            return Some(true);
+        }
+        (search.bound > 0).then_some(false)
+    }
+
+    fn shortage(&self) -> BarReason {
+        let missing = self.best.as_ref().map_or(&[][..], |(_, plan)| &plan.missing);
+        let count = missing.iter().fold(0u32, |sum, m| sum.saturating_add(m.1));
+        let part = self.model.first_missing(missing).map_or(0, |m| m.0);
+        BarReason::OutOfStock { part, missing: count }
     }
 
     fn greedy(&mut self, worth: &[f64], budget: &mut Budget) {
@@ -185,19 +233,14 @@ impl Search {
         self.best.as_ref().filter(|(cost, _)| cost.missing == 0).map(|(cost, _)| cost.price)
     }
 
-    /// Whether no plan is cheaper.
+    /// Whether no plan is cheaper, or the bound says all that is asked.
     fn proved(&self) -> bool {
-        self.price().is_some_and(|price| price <= self.bound)
+        self.bound >= self.enough || self.price().is_some_and(|price| price <= self.bound)
     }
 
-    /// Whether the bound passes the price of all the stock there is.
-    fn impossible(&self) -> bool {
-        let all = self
-            .model
-            .kinds
-            .iter()
-            .try_fold(0i128, |sum, k| Some(sum + i128::from(k.price) * i128::from(k.limit?)));
-        all.is_some_and(|all| self.bound > all)
+    /// Takes a better bound in.
+    fn raise(&mut self, bound: i128) {
+        self.bound = self.bound.max(bound);
     }
 
     fn answer(self, budget: &Budget) -> Outcome<BarPlan, BarReason> {
@@ -213,12 +256,6 @@ impl Search {
                     let stopped_by = budget.stopped();
                     Outcome::Feasible { best, objective, bound: clamp(self.bound), stopped_by }
                 }
-            }
-            _ if self.impossible() => {
-                let missing = self.best.as_ref().map_or(&[][..], |(_, plan)| &plan.missing);
-                let count = missing.iter().fold(0u32, |sum, m| sum.saturating_add(m.1));
-                let part = self.model.first_missing(missing).map_or(0, |m| m.0);
-                Outcome::Infeasible(BarReason::OutOfStock { part, missing: count })
             }
             _ => Outcome::Unknown { stopped_by: budget.stopped() },
         }

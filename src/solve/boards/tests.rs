@@ -23,7 +23,7 @@ impl Random {
 }
 
 fn budget() -> Budget {
-    Budget::work(50_000_000)
+    Budget::work(1_500_000)
 }
 
 fn bar(length: i64, price: i64) -> Bar {
@@ -195,16 +195,11 @@ fn agrees_with_brute_force_on_tiny_problems() {
                 assert_eq!(truth, None, "{problem:?} called impossible: {reason:?}");
                 impossible += 1;
             }
-            Outcome::Feasible { best, objective, bound, .. } => {
-                assert_eq!(check(&problem, &best), objective);
-                let truth = truth.expect("a plan was found");
-                assert!(bound <= truth && truth <= objective, "{problem:?}");
-            }
-            Outcome::Unknown { .. } => {}
+            other => panic!("{problem:?} (best {truth:?}) unproved: {other:?}"),
         }
     }
     // The generator makes all sorts, or the test would say little.
-    assert!(solved > 1500 && impossible > 100 && tight > 300, "{solved} {impossible} {tight}");
+    assert!(solved > 1500 && impossible > 300 && tight > 300, "{solved} {impossible} {tight}");
 }
 
 // ---- published instances ----
@@ -263,6 +258,27 @@ fn hard28_bpp14() {
     assert!(bound == 61 || bound == 62, "{bound}");
 }
 
+/// Our own, recomputed by column generation with an arc-flow model: the LP is 125.4667, the next
+/// price 125.50, the cheapest plan 126.90 (ten short bars and one long one).
+fn three_lengths(kerf: i64) -> BarProblem {
+    BarProblem {
+        kerf,
+        bars: vec![bar(2400, 1100), bar(3000, 1410), bar(3600, 1690)],
+        parts: parts(&[(1890, 5), (1640, 5), (798, 4), (725, 3), (540, 2), (430, 6)]),
+    }
+}
+
+#[test]
+fn three_lengths_with_prices() {
+    assert_eq!(optimum(&three_lengths(3)), 12690);
+    assert_eq!(optimum(&three_lengths(0)), 12650);
+    for (bar, price) in [(0, 13200), (1, 14100), (2, 13520)] {
+        let mut problem = three_lengths(3);
+        problem.bars = vec![problem.bars[bar]];
+        assert_eq!(optimum(&problem), price);
+    }
+}
+
 // ---- kerf, limits, reasons ----
 
 /// n pieces fit if `n w + (n - 1) k <= L`: 2400 holds eight of 300 without kerf, seven with 3.
@@ -298,6 +314,17 @@ fn a_part_that_is_too_long_is_named() {
 }
 
 #[test]
+fn too_little_stock_is_proved() {
+    let problem = BarProblem {
+        kerf: 0,
+        bars: vec![limited(10, 3, 2), limited(8, 2, 1)],
+        parts: parts(&[(4, 7)]),
+    };
+    let outcome = cut_bars(&problem, &mut budget());
+    assert_eq!(outcome, Outcome::Infeasible(BarReason::OutOfStock { part: 0, missing: 1 }));
+}
+
+#[test]
 fn nothing_to_cut_costs_nothing() {
     let empty = BarProblem { kerf: 3, bars: vec![], parts: parts(&[(50, 0), (0, 4)]) };
     let outcome = cut_bars(&empty, &mut budget());
@@ -319,4 +346,212 @@ fn odd_numbers_do_not_panic() {
             }
         }
     }
+}
+
+// ---- relations ----
+
+/// Mid-sized problems as they come from a lumber yard, in whole units.
+fn yard(random: &mut Random) -> BarProblem {
+    let unit = random.range(1, 3) * 100;
+    let bars = (4..=random.range(4, 6))
+        .map(|n| bar(n * 6 * unit, n * random.range(95, 105) * 10))
+        .collect();
+    let parts = (0..random.range(4, 10))
+        .map(|_| BarPart {
+            length: random.range(2 * unit, 23 * unit),
+            count: random.range(1, 5) as u32,
+        })
+        .collect();
+    BarProblem { kerf: random.range(0, unit / 20), bars, parts }
+}
+
+#[test]
+fn order_and_grouping_of_parts_change_no_cost() {
+    let mut random = Random(2);
+    for _ in 0..30 {
+        let problem = yard(&mut random);
+        let before = solve(&problem);
+        let mut shuffled = problem.clone();
+        shuffled.parts.reverse();
+        shuffled.bars.reverse();
+        let most = shuffled.parts.iter().position(|p| p.count > 1).unwrap_or(0);
+        let split = shuffled.parts[most].count / 2;
+        shuffled.parts[most].count -= split;
+        let length = shuffled.parts[most].length;
+        shuffled.parts.push(BarPart { length, count: split });
+        assert_eq!(solve(&shuffled), before, "{problem:?}");
+    }
+}
+
+#[test]
+fn scale_changes_nothing() {
+    let mut random = Random(3);
+    for _ in 0..40 {
+        let problem = yard(&mut random);
+        let mut scaled = problem.clone();
+        scaled.kerf *= 80_000;
+        scaled.bars.iter_mut().for_each(|b| b.length *= 80_000);
+        scaled.parts.iter_mut().for_each(|p| p.length *= 80_000);
+        let plan = |p| cut_bars(p, &mut budget()).into_best();
+        assert_eq!(plan(&scaled), plan(&problem));
+    }
+}
+
+#[test]
+fn more_kerf_is_never_cheaper_and_a_new_length_never_dearer() {
+    let mut random = Random(4);
+    for _ in 0..40 {
+        let problem = yard(&mut random);
+        let (cost, bound) = solve(&problem);
+        let mut wider = problem.clone();
+        wider.kerf += random.range(1, 10);
+        if wider.parts.iter().all(|p| p.length <= wider.bars[0].length) {
+            assert!(solve(&wider).0 >= bound, "{problem:?}");
+        }
+        let mut richer = problem.clone();
+        let length = random.range(1500, 4000);
+        richer.bars.push(bar(length, length * 2));
+        assert!(solve(&richer).1 <= cost, "{problem:?}");
+    }
+}
+
+#[test]
+fn the_same_twice_is_the_same() {
+    let mut random = Random(5);
+    for _ in 0..10 {
+        let problem = yard(&mut random);
+        let run = || cut_bars(&problem, &mut Budget::work(20_000));
+        assert_eq!(run(), run());
+    }
+}
+
+#[test]
+fn a_small_budget_still_answers() {
+    let mut random = Random(6);
+    for _ in 0..20 {
+        let problem = yard(&mut random);
+        let (best, _) = solve(&problem);
+        for work in [0, 100, 10_000] {
+            match cut_bars(&problem, &mut Budget::work(work)) {
+                Outcome::Optimal { objective, .. } => assert_eq!(objective, best),
+                Outcome::Feasible { best: plan, objective, bound, .. } => {
+                    assert_eq!(check(&problem, &plan), objective);
+                    assert!(bound <= best && best <= objective);
+                }
+                other => panic!("{other:?}"),
+            }
+        }
+    }
+}
+
+// ---- spoiled answers of the LP ----
+
+/// Any weights at all, honest, scaled, negated or not numbers: the bound stays below the truth.
+#[test]
+fn spoiled_prices_never_spoil_the_bound() {
+    let mut random = Random(7);
+    let (mut problems, mut tight) = (0, 0);
+    while problems < 600 {
+        let problem = tiny(&mut random);
+        let Some(truth) = brute_force(&problem) else { continue };
+        let Ok(model) = Model::new(&problem) else { continue };
+        problems += 1;
+        let demand = model.demand();
+        let honest = {
+            let mut master = crate::solve::lp::DualMaster::new(
+                &demand.iter().map(|&d| f64::from(d)).collect::<Vec<_>>(),
+                &vec![1e3; demand.len()],
+                &model.limits(),
+            );
+            for (kind, k) in model.kinds.iter().enumerate() {
+                for (i, p) in model.pieces.iter().enumerate().filter(|(_, p)| p.len <= k.cap) {
+                    let n = u32::try_from(k.cap / p.len).expect("small").min(p.demand);
+                    master.add(kind, &[(i, n)], k.price as f64);
+                }
+            }
+            master.solve().map_or(vec![1.0; demand.len()], |prices| prices.worth)
+        };
+        for spoil in 0..8 {
+            let worth: Vec<f64> = honest
+                .iter()
+                .map(|&w| match spoil {
+                    0 => w,
+                    1 => -w,
+                    2 => w * 1e12,
+                    3 => w * 1e-12,
+                    4 if random.range(0, 1) == 0 => f64::NAN,
+                    5 if random.range(0, 1) == 0 => f64::INFINITY,
+                    6 => random.range(-5, 20) as f64,
+                    7 => f64::NAN,
+                    _ => w,
+                })
+                .collect();
+            let weights = bound::weigh(&model, &demand, &worth);
+            let fillings = bound::price(&model, &demand, &weights, &mut budget());
+            let held: Vec<i64> = fillings.iter().map(|f| f.bound).collect();
+            let lower = bound::lower(&model, &demand, &weights, &held);
+            assert!(lower <= i128::from(truth), "{lower} > {truth}: {problem:?} {worth:?}");
+            tight += u32::from(lower == i128::from(truth) && truth > 0);
+        }
+    }
+    assert!(tight > 300, "a bound of zero would pass too: {tight}");
+}
+
+// ---- figures ----
+
+/// Prints how many of each class are proved best, and how long that takes.
+#[test]
+#[ignore = "a table to read, not a check"]
+fn figures() {
+    let classes: [(&str, fn(&mut Random) -> BarProblem); 8] = [
+        ("yard: 4-10 lengths of parts, 3 of bars", yard),
+        ("uniform 20..100 in 150, 120 items", |r| random_bins(r, 150, 20, 100, 120)),
+        ("uniform 20..100 in 150, 500 items", |r| random_bins(r, 150, 20, 100, 500)),
+        ("triplets in 1000, 60 items", |r| triplets(r, 20)),
+        ("triplets in 1000, 249 items", |r| triplets(r, 83)),
+        ("1..100 in 100, 200 items", |r| random_bins(r, 100, 1, 100, 200)),
+        ("150..200 in 1000, 100 items", |r| random_bins(r, 1000, 150, 200, 100)),
+        ("20000..35000 in 100000, 200 items", |r| random_bins(r, 100_000, 20_000, 35_000, 200)),
+    ];
+    for (name, make) in classes {
+        let mut random = Random(99);
+        let mut times = Vec::new();
+        let mut proved = 0;
+        for _ in 0..20 {
+            let problem = make(&mut random);
+            let start = std::time::Instant::now();
+            let mut budget = Budget::work(50_000_000);
+            let outcome = cut_bars(&problem, &mut budget);
+            let time = start.elapsed().as_secs_f64() * 1e3;
+            proved += u32::from(outcome.is_optimal());
+            if let Outcome::Feasible { objective, bound, .. } = outcome {
+                println!("    {bound} .. {objective} after {time:.0} ms, {} steps", budget.spent());
+            }
+            times.push(time);
+        }
+        times.sort_by(f64::total_cmp);
+        println!(
+            "{name}: {proved} of 20 proved, median {:.1} ms, worst {:.1} ms",
+            times[10], times[19]
+        );
+    }
+}
+
+fn random_bins(random: &mut Random, cap: i64, low: i64, high: i64, items: usize) -> BarProblem {
+    let parts = (0..items).map(|_| BarPart { length: random.range(low, high), count: 1 }).collect();
+    BarProblem { kerf: 0, bars: vec![bar(cap, 1)], parts }
+}
+
+/// Bins of three items each and no waste (the construction of Falkenauer's second class).
+fn triplets(random: &mut Random, bins: usize) -> BarProblem {
+    let mut parts = Vec::new();
+    for _ in 0..bins {
+        let first = random.range(380, 490);
+        let rest = 1000 - first;
+        let second = random.range(250, (rest / 2).max(251) - 1);
+        for length in [first, second, rest - second] {
+            parts.push(BarPart { length, count: 1 });
+        }
+    }
+    BarProblem { kerf: 0, bars: vec![bar(1000, 1)], parts }
 }
