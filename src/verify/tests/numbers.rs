@@ -176,7 +176,7 @@ fn no_length_can_be_a_hair_off() {
                 faults(&scenario, &design).is_empty()
             })
             .collect();
-        assert_eq!(unnoticed, [], "of {count} lengths, off by {by:?}");
+        assert!(unnoticed.is_empty(), "{unnoticed:?} of {count} lengths, off by {by:?}");
     }
 }
 
