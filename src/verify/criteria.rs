@@ -245,11 +245,11 @@ fn limits(case: &Case<'_>, faults: &mut Vec<Fault>) {
     }
     if let Some(limit) = limits.pull_newtons {
         for drawer in &case.design.drawers {
-            required(case, &["pull", &drawer.name], Some(limit), faults);
+            required(case, &["pull of drawer", &drawer.name], Some(limit), faults);
         }
     }
     if limits.deck_load.is_some() {
-        required(case, &["deck"], None, faults);
+        required(case, &["deck", "loaded"], None, faults);
     }
 }
 
@@ -268,6 +268,6 @@ fn required(case: &Case<'_>, words: &[&str], limit: Option<f64>, faults: &mut Ve
         }
     }
     if !found {
-        faults.push(Fault::CheckMissing { what: words.join(" of drawer ") });
+        faults.push(Fault::CheckMissing { what: words.join(" ") });
     }
 }

@@ -196,13 +196,14 @@ pub(super) fn into_wells(case: &Case<'_>, space: Box3) -> Vec<(Side, Length)> {
     into.map(|(side, doubled)| (side, Length::from_units((doubled.units() + 1) / 2))).collect()
 }
 
-/// Packing lies under the chest, outriggers stand on the floor.
+/// Packing lies under the chest, outriggers stand on the floor, lids are no higher than the deck.
 fn stands(case: &Case<'_>, solid: &Solid, faults: &mut Vec<Fault>) {
     let role = case.part(solid.part).role;
     let lift = case.design.chest.carcass.lift;
     let by = match role {
         Role::Packing => (solid.space.far().z - lift).max(-solid.space.at.z),
         Role::Outrigger => solid.space.at.z.abs_diff(Length::ZERO),
+        Role::Lid => solid.space.far().z - case.design.chest.carcass.top_z,
         _ => Length::ZERO,
     };
     if by.is_positive() {

@@ -126,7 +126,12 @@ fn layouts() -> [Layout; 4] {
 pub fn design(scenario: &Scenario) -> Design {
     let structure = structure(scenario);
     let carcass = derive::carcass(scenario, &structure).expect("the chest fits");
-    let pockets = derive::pockets::pockets(scenario, &structure, &carcass);
+    let stowage = stowage(scenario, &structure, &carcass);
+    finished(scenario, structure, carcass, stowage)
+}
+
+fn stowage(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Stowage {
+    let pockets = derive::pockets::pockets(scenario, structure, carcass);
     let (place, clear) = pockets[0];
     let pocket = Layout {
         width: clear.size.dx,
@@ -137,11 +142,51 @@ pub fn design(scenario: &Scenario) -> Design {
     };
     let [a1, a2, b1, b2] = layouts();
     let clamps = Unstowed { content: Content::Gear(CLAMP), count: 1, why: LeftOut::NoRoom };
-    let stowage = Stowage {
+    Stowage {
         tiers: vec![vec![a1, a2], vec![b1, b2]],
         pockets: vec![(place, pocket)],
         left_out: vec![clamps],
+    }
+}
+
+/// A chest of some structure with nothing in it: its openings as equal as the shop's step allows.
+pub fn empty(scenario: &Scenario, structure: Structure) -> Result<Design, derive::Misfit> {
+    let carcass = derive::carcass(scenario, &structure)?;
+    let tiers = carcass.tiers.iter().map(|frame| {
+        let columns = i64::from(frame.columns);
+        let each = (frame.inside_width() / columns).floor_to(scenario.shop.step);
+        let layout = |width| Layout {
+            width,
+            length: frame.drawer_inside_length,
+            height: frame.clear_height,
+            dividers: vec![],
+            items: vec![],
+        };
+        let mut tier = vec![layout(each); frame.columns as usize];
+        tier[0].width += frame.inside_width() - each * columns;
+        tier
+    });
+    let gear = scenario.gear.iter().map(|(id, gear)| (Content::Gear(id), gear.count));
+    let loose = scenario.loose.ids().map(|id| (Content::Loose(id), 1));
+    let stowage = Stowage {
+        tiers: tiers.collect(),
+        pockets: vec![],
+        left_out: gear
+            .chain(loose)
+            .map(|(content, count)| Unstowed { content, count, why: LeftOut::NoRoom })
+            .collect(),
     };
+    derive::build(scenario, &structure, carcass.clone(), stowage.clone())?;
+    Ok(finished(scenario, structure, carcass, stowage))
+}
+
+fn finished(
+    scenario: &Scenario,
+    structure: Structure,
+    carcass: Carcass,
+    stowage: Stowage,
+) -> Design {
+    let left_out = stowage.left_out.clone();
     let built = derive::build(scenario, &structure, carcass, stowage).expect("the layouts fill it");
     let hardware = hardware::hardware(scenario, &structure, &built);
     let mut design = Design {
@@ -150,15 +195,16 @@ pub fn design(scenario: &Scenario) -> Design {
         chest: built.chest,
         drawers: built.drawers,
         pockets: built.pockets,
-        left_out: vec![clamps],
+        left_out,
         parts: built.parts,
         solids: built.solids,
         hardware,
         cutting: CuttingPlan::default(),
         purchases: vec![],
-        checks: checks(),
+        checks: vec![],
         criteria: nothing(),
     };
+    design.checks = checks(&design.drawers);
     design.cutting = cutting(scenario, &design.parts);
     refresh(scenario, &mut design);
     design
@@ -199,7 +245,7 @@ fn nothing() -> Criteria {
     }
 }
 
-fn checks() -> Vec<Check> {
+fn checks(drawers: &[Drawer]) -> Vec<Check> {
     let check = |name: &str, value, limit, unit, strength| Check {
         name: name.to_owned(),
         value,
@@ -210,9 +256,9 @@ fn checks() -> Vec<Check> {
         source: "made up".to_owned(),
         remark: String::new(),
     };
-    let mut checks = vec![check("deck sag", 2.0, 4.0, "mm", true)];
-    for drawer in ["A1", "A2", "B1", "B2"] {
-        checks.push(check(&format!("pull of drawer {drawer}"), 60.0, 147.0, "N", false));
+    let mut checks = vec![check("deck sag, loaded", 2.0, 4.0, "mm", true)];
+    for Drawer { name, .. } in drawers {
+        checks.push(check(&format!("pull of drawer {name}"), 60.0, 147.0, "N", false));
     }
     checks
 }

@@ -3,6 +3,7 @@
 mod chest;
 mod cutting;
 mod drawers;
+mod families;
 mod good;
 mod numbers;
 mod solids;

@@ -76,12 +76,12 @@ fn checks_that_limits_ask_for() {
         Fault::CheckMissing { what } if what == "pull of drawer B1"
     );
     assert_names!(
-        faults_after(|_, design| design.checks.retain(|check| check.name != "deck sag")),
-        Fault::CheckMissing { what } if what == "deck"
+        faults_after(|_, design| design.checks.retain(|check| check.name != "deck sag, loaded")),
+        Fault::CheckMissing { what } if what == "deck loaded"
     );
     assert_names!(
         faults_after(|_, design| design.checks[0].value = 4.5),
-        Fault::CheckFails { check, value: 4.5, limit: 4.0 } if check == "deck sag"
+        Fault::CheckFails { check, value: 4.5, limit: 4.0 } if check == "deck sag, loaded"
     );
     for odd in [f64::NAN, f64::INFINITY] {
         assert_names!(

@@ -43,6 +43,14 @@ fn a_piece_out_of_the_bed_or_in_a_well() {
 }
 
 #[test]
+fn a_lid_that_stands_above_the_deck() {
+    assert_names!(
+        faults_after(|_, design| solid_of(design, Role::Lid).space.at.z += HAIR),
+        Fault::Misplaced { role: Role::Lid, by, .. } if *by == HAIR
+    );
+}
+
+#[test]
 fn a_piece_that_is_not_as_large_as_its_part() {
     assert_names!(
         faults_after(|_, design| solid_of(design, Role::Back).space.size.dx -= HAIR),
