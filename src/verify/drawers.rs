@@ -96,6 +96,11 @@ fn in_opening(case: &Case<'_>, drawer: &Drawer, seat: &Seat<'_>, faults: &mut Ve
     if above < allow.top_clearance {
         faults.push(Fault::TopClearance { drawer: name(), by: allow.top_clearance - above });
     }
+    let bottom = case.thickness(case.design.structure.drawer_bottom);
+    let (stated, derived) = (outside.size.dz, bottom + seat.frame.side_height);
+    if stated != derived {
+        faults.push(Fault::BoxHeight { drawer: name(), stated, derived });
+    }
 }
 
 /// The inside is what sides, front, back, guard, blocks, bottom and carpet leave of the box.

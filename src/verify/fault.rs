@@ -109,6 +109,8 @@ pub enum Fault {
     StopGap { drawer: String, by: Length },
     /// A drawer's box is too high for its opening.
     TopClearance { drawer: String, by: Length },
+    /// A drawer's box is not as high as its bottom board with the sides on it.
+    BoxHeight { drawer: String, stated: Length, derived: Length },
     /// A drawer's inside does not begin where its boards end.
     InsideAt { drawer: String, along: Direction, stated: Length, derived: Length },
     /// A drawer's inside is not what its boards leave.

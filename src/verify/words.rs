@@ -170,6 +170,12 @@ impl Fault {
             TopClearance { drawer, by } => {
                 write!(f, "drawer {drawer} is {} too high for its opening", mm(*by))
             }
+            BoxHeight { drawer, stated, derived } => write!(
+                f,
+                "the box of drawer {drawer} is given as {} high, but its boards make {}",
+                mm(*stated),
+                mm(*derived)
+            ),
             InsideAt { drawer, along, stated, derived } => write!(
                 f,
                 "the inside of drawer {drawer} is given to begin {along} at {}, but begins at {}",

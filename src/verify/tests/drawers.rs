@@ -92,6 +92,15 @@ fn a_box_too_high_for_its_opening() {
 }
 
 #[test]
+fn a_box_that_is_not_as_high_as_its_boards() {
+    assert_names!(
+        drawer(|drawer| drawer.outside.size.dz -= HAIR),
+        Fault::BoxHeight { drawer, stated, derived }
+            if drawer == "B1" && *stated == *derived - HAIR
+    );
+}
+
+#[test]
 fn an_inside_that_is_not_what_the_boards_leave() {
     for along in [Direction::Across, Direction::Along, Direction::Up] {
         let longer = drawer(|drawer| match along {

@@ -12,6 +12,7 @@ fn scenario() -> Scenario {
         scenario.gear[id].demand = Demand::Worth(1000);
     }
     scenario.bed.clear_height.at = inches(40);
+    scenario.aims.limits = Default::default();
     scenario.choices.runs_on = vec![Runs::Strip, Runs::Waxed, Runs::Slides];
     scenario.choices.tiers = vec![1, 2, 3];
     scenario.choices.columns = vec![1, 2, 3, 4];
@@ -142,7 +143,7 @@ fn wells_an_odd_number_of_units_apart() {
     between.at += HAIR;
     scenario.bed.wells = Some(Wells { between, ..wells });
     scenario.shop.step = HAIR;
-    scenario.allowances.fit = Length::ZERO;
+    scenario.allowances.fit = HAIR;
     let design = assert_holds(&scenario, structure(&scenario, Family::BetweenWells, &[2, 2]));
-    assert_eq!(design.chest.carcass.tiers[0].width, between.at);
+    assert_eq!(design.chest.carcass.tiers[0].width, between.at - HAIR);
 }

@@ -91,7 +91,8 @@ fn checks_that_limits_ask_for() {
     }
 }
 
-/// Every length of a design that follows from something: not where in its room a thing lies, which is free.
+/// Every length of a design that follows from something: not where in its room a thing lies, nor how much of what is left
+/// of a sheet is kept, which are free.
 fn lengths(design: &mut Design) -> Vec<&mut Length> {
     let mut all: Vec<&mut Length> = vec![];
     let carcass = &mut design.chest.carcass;
@@ -126,7 +127,7 @@ fn lengths(design: &mut Design) -> Vec<&mut Length> {
     for sheet in &mut design.cutting.sheets {
         all.push(&mut sheet.trim);
         all.extend(sheet.pieces.iter_mut().flat_map(|piece| rect(&mut piece.at)));
-        all.extend(sheet.offcuts.iter_mut().flat_map(rect));
+        all.extend(sheet.offcuts.iter_mut().flat_map(|rest| [&mut rest.x, &mut rest.y]));
         for cut in &mut sheet.cuts {
             all.extend(rect(&mut cut.panel));
             all.push(&mut cut.at);
@@ -167,7 +168,7 @@ fn no_length_can_be_a_hair_off() {
     let scenario = good::scenario();
     let good = good::design(&scenario);
     let count = lengths(&mut good.clone()).len();
-    assert!(count > 900, "{count} lengths");
+    assert!(count > 850, "{count} lengths");
     for by in [HAIR, -HAIR] {
         let unnoticed: Vec<usize> = (0..count)
             .filter(|index| {
