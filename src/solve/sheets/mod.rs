@@ -18,8 +18,8 @@
 //! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
-//! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate towards ever
-//! cheaper goals; [`layout`] turns the trees into cuts and rests.
+//! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate ([`walk`])
+//! towards ever cheaper goals; [`layout`] turns the trees into cuts and rests.
 //!
 //! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
 //! price are sought by the same search but not proved.
@@ -32,6 +32,7 @@ mod search;
 #[cfg(test)]
 mod tests;
 mod tree;
+mod walk;
 
 use super::budget::Budget;
 use super::outcome::Outcome;
@@ -202,14 +203,15 @@ pub fn cut_sheets(problem: &SheetProblem, budget: &mut Budget) -> Outcome<SheetP
     let effort = effort.clamp(20_000, 1_500_000);
     let bound = bound::least_price(&job, effort);
     budget.spend(effort as u64 / 10);
-    let Some(found) = search::search(&job, bound, budget) else {
-        return Outcome::Unknown { stopped_by: budget.stopped() };
+    let (found, stopped_by) = search::search(&job, bound, budget);
+    let Some(found) = found else {
+        return Outcome::Unknown { stopped_by };
     };
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
     let best = layout::plan(&job, &found);
     if objective <= bound {
         Outcome::Optimal { best, objective }
     } else {
-        Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
+        Outcome::Feasible { best, objective, bound, stopped_by }
     }
 }

@@ -1,35 +1,32 @@
-//! Plans by insertion, improved by ruin and recreate towards ever cheaper goals.
+//! Plans by insertion, then ever cheaper goals, then better rests.
 //!
-//! A state is a set of sheets in use, each a slicing tree, and the parts left out. The first
-//! plans insert the parts in several orders, opening a sheet when nothing else holds a part. Then
-//! the search sets itself a goal, one step cheaper than the best plan: it may only have sheets
-//! worth less than that, leaves out what does not fit, and minimises the area left out by taking
-//! parts out of a few sheets and inserting them again, accepting by late acceptance (Burke &
-//! Bykov, Eur. J. Oper. Res. 258, 2017). When nothing is left out the goal is met, and the next
-//! one is set. (After Gardeyn & Wauters, "A goal-driven ruin and recreate heuristic for the 2D
-//! variable-sized bin packing problem with guillotine constraints", Eur. J. Oper. Res. 301, 2022;
-//! from memory, with another tree and other moves.)
+//! The first plans insert the parts in several orders, opening a sheet when nothing else holds a
+//! part. From the best of them a [`Walk`] is sent out for a goal one step cheaper: sheets worth
+//! less, and as few parts left out as can be. When nothing is left out the goal is met, and the
+//! next one is set, until the price is proved or the work is spent. (After Gardeyn & Wauters, "A
+//! goal-driven ruin and recreate heuristic for the 2D variable-sized bin packing problem with
+//! guillotine constraints", Eur. J. Oper. Res. 301, 2022; from memory, with another tree and
+//! other moves.) A last walk shifts parts about for larger rests.
 
 use super::job::Job;
+use super::layout;
 use super::rng::Rng;
 use super::tree::{Bin, Place};
-use crate::solve::budget::Budget;
+use super::walk::{Aim, Walk};
+use crate::solve::budget::{Budget, Stop};
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
-
-/// Length of the list of late acceptance.
-const HISTORY: usize = 300;
-/// Places overlooked in a thousand.
-const BLINK: usize = 10;
-/// Work of one round of ruin and recreate besides the places looked at.
-const PER_STEP: u64 = 50;
-/// At most about this many parts are taken out at once.
-const RUIN: usize = 14;
+/// The share of the work that goes into the price; the rest goes into the rests.
+const FOR_PRICE: (u64, u64) = (5, 6);
+/// Rests are worth a share of the sheet in these; a further piece costs [`PIECE`] of them.
+const SHEET: i64 = 32768;
+/// See [`SHEET`]: a fifth of a per cent of a sheet.
+const PIECE: i64 = 64;
 
 /// How places are compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Fit {
+pub(super) enum Fit {
     /// Least left over on the shorter side.
     ShortSide,
     /// Least waste beside the neighbour.
@@ -38,62 +35,73 @@ enum Fit {
     Area,
 }
 
-const FITS: [Fit; 3] = [Fit::ShortSide, Fit::Mismatch, Fit::Area];
+pub(super) const FITS: [Fit; 3] = [Fit::ShortSide, Fit::Mismatch, Fit::Area];
+/// The orders in which [`Space::sort`] puts parts.
+pub(super) const ORDERS: usize = 6;
 
 /// What the search needs to know of a kind.
-struct Shape {
+pub(super) struct Shape {
     /// Sides as they may lie.
-    ways: Vec<[i64; 2]>,
+    pub ways: Vec<[i64; 2]>,
     /// Scaled area.
-    area: i64,
+    pub area: i64,
     count: u32,
 }
 
-struct Space<'a> {
-    job: &'a Job,
-    shapes: Vec<Shape>,
+/// The job in the search's terms.
+pub(super) struct Space<'a> {
+    pub job: &'a Job,
+    pub shapes: Vec<Shape>,
     /// Scaled areas of the sheets.
     areas: Vec<i64>,
-    /// Price with the number of sheets as a tie-breaker.
-    costs: Vec<i128>,
+    /// Price, with the number of sheets as a tie-breaker.
+    pub costs: Vec<i128>,
     shift: u32,
 }
 
 /// Sheets in use and kinds left out.
 #[derive(Clone)]
-struct State {
-    bins: Vec<Bin>,
-    out: Vec<u32>,
-    out_area: i64,
-    cost: i128,
+pub(super) struct State {
+    pub bins: Vec<Bin>,
+    pub out: Vec<u32>,
+    /// What the sheets cost.
+    pub cost: i128,
 }
 
-/// The cheapest plan found; `None` if not all parts could be placed.
-pub(super) fn search(job: &Job, bound: i64, budget: &mut Budget) -> Option<Vec<Bin>> {
+/// How a list of parts is inserted.
+pub(super) struct Insertion {
+    /// Sheets are opened while their cost stays within this.
+    pub limit: i128,
+    pub fit: Fit,
+    /// Places overlooked in a thousand; with any, choices between sheets are drawn too.
+    pub blink: usize,
+}
+
+/// The cheapest plan found, and what ended the search for cheaper ones; no plan if not all parts
+/// could be placed.
+pub(super) fn search(
+    job: &Job,
+    bound: i64,
+    budget: &mut Budget,
+) -> (Option<Vec<Bin>>, Option<Stop>) {
     let space = Space::new(job);
-    let mut best: Option<State> = None;
-    for order in 0..6 {
-        for fit in FITS {
-            let state = space.construct(order, fit, budget);
-            let key = |s: &State| (s.out_area, s.cost);
-            if best.as_ref().is_none_or(|b| key(&state) < key(b)) {
-                best = Some(state);
-            }
-        }
-    }
-    let mut best = best?;
     let mut rng = Rng::new(1);
-    if !best.out.is_empty() {
-        best = space.reach(&best, i128::MAX, &mut rng, budget)?;
+    let mut spare = budget.share(budget.left() / FOR_PRICE.1 * FOR_PRICE.0);
+    let best = space.cheapest(bound, &mut rng, &mut spare);
+    let stopped = spare.stopped();
+    let Some(mut best) = best else {
+        budget.spend(spare.spent());
+        return (None, stopped);
+    };
+    if !matches!(stopped, Some(Stop::Clock | Stop::Cancelled)) {
+        let work = budget.left() / FOR_PRICE.1;
+        let mut share = budget.share(work);
+        best = Walk::new(&space, best, Aim::Rests, i128::MAX).go(&mut rng, &mut share);
+        best.bins.retain(|bin| !bin.nodes.is_empty());
+        budget.spend(share.spent());
     }
-    while !space.is_proved(&best, bound) {
-        let goal = best.cost - 1;
-        match space.reach(&best, goal, &mut rng, budget) {
-            Some(state) => best = state,
-            None => break,
-        }
-    }
-    Some(best.bins)
+    budget.spend(spare.spent());
+    (Some(best.bins), stopped)
 }
 
 impl<'a> Space<'a> {
@@ -104,54 +112,118 @@ impl<'a> Space<'a> {
             shift += 1;
         }
         let area = |size: [i64; 2]| ((size[0] >> shift) * (size[1] >> shift)).max(1);
-        let shapes = job
-            .kinds
-            .iter()
-            .map(|k| {
-                let mut ways = vec![k.size];
-                if k.turn {
-                    ways.push([k.size[1], k.size[0]]);
-                }
-                Shape { ways, area: area(k.size), count: k.count }
-            })
-            .collect();
+        let shape = |k: &super::job::Kind| {
+            let mut ways = vec![k.size];
+            if k.turn {
+                ways.push([k.size[1], k.size[0]]);
+            }
+            Shape { ways, area: area(k.size), count: k.count }
+        };
+        let shapes = job.kinds.iter().map(shape).collect();
         let areas = job.sheets.iter().map(|s| area(s.size)).collect();
         let per = job.items as i128 + 1;
         let costs = job.sheets.iter().map(|s| i128::from(s.price) * per + 1).collect();
         Self { job, shapes, areas, costs, shift }
     }
 
-    /// Whether the price is at the bound and one sheet fewer would not do by area.
+    /// The cheapest state without parts left out.
+    fn cheapest(&self, bound: i64, rng: &mut Rng, budget: &mut Budget) -> Option<State> {
+        let mut best = self.first(budget);
+        if !best.out.is_empty() {
+            best = Walk::new(self, best, Aim::AllIn, i128::MAX).go(rng, budget);
+            if !best.out.is_empty() {
+                return None;
+            }
+        }
+        while budget.stopped().is_none() && !self.is_proved(&best, bound) {
+            let goal = best.cost - 1;
+            let state = Walk::new(self, best.clone(), Aim::AllIn, goal).go(rng, budget);
+            if !state.out.is_empty() {
+                break;
+            }
+            best = state;
+            best.bins.retain(|bin| !bin.nodes.is_empty());
+            best.cost = self.cost(&best);
+        }
+        Some(best)
+    }
+
+    /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
+    fn first(&self, budget: &mut Budget) -> State {
+        let mut best: Option<State> = None;
+        for order in 0..ORDERS {
+            for fit in FITS {
+                if best.is_some() && budget.stopped().is_some() {
+                    break;
+                }
+                let state = self.construct(order, fit, budget);
+                let key = |s: &State| (self.area_of(&s.out), s.cost);
+                if best.as_ref().is_none_or(|b| key(&state) < key(b)) {
+                    best = Some(state);
+                }
+            }
+        }
+        best.unwrap_or(State { bins: Vec::new(), out: Vec::new(), cost: 0 })
+    }
+
+    /// Whether the price is at the bound and, by area, fewer sheets would not do.
     fn is_proved(&self, state: &State, bound: i64) -> bool {
         let price: i64 = state.bins.iter().map(|b| self.job.sheets[b.sheet].price).sum();
         let largest = self.areas.iter().max().copied().unwrap_or(1);
         let used: i64 = state.bins.iter().map(|b| b.used).sum();
-        price <= bound
-            && (self.job.sheets.len() == 1 || used > largest * (state.bins.len() as i64 - 1))
+        // With one size the price is the number.
+        let one_size = self.job.sheets.len() == 1 && self.job.sheets[0].price > 0;
+        price <= bound && (one_size || used > largest * (state.bins.len() as i64 - 1))
+    }
+
+    /// What the sheets in use cost.
+    pub(super) fn cost(&self, state: &State) -> i128 {
+        state.bins.iter().map(|b| self.costs[b.sheet]).sum()
+    }
+
+    /// Scaled area of a list of kinds.
+    pub(super) fn area_of(&self, kinds: &[u32]) -> i64 {
+        kinds.iter().map(|k| self.shapes[*k as usize].area).sum()
+    }
+
+    /// Scaled area of a rectangle.
+    pub(super) fn scaled(&self, size: [i64; 2]) -> i64 {
+        (size[0] >> self.shift) * (size[1] >> self.shift)
+    }
+
+    /// A scaled area as a share of the largest sheet, in [`SHEET`]s.
+    pub(super) fn share(&self, area: i64) -> i64 {
+        area * SHEET / self.areas.iter().max().copied().unwrap_or(1)
+    }
+
+    /// What the rests of a sheet are worth, in [`SHEET`]s.
+    pub(super) fn rests(&self, bin: &Bin) -> i64 {
+        let cut = layout::cut_sheet(self.job, bin);
+        let (area, pieces) = layout::kept(self.job, &cut.rests);
+        let unit = i128::from(self.job.unit);
+        let largest = self.job.sheets.iter().map(|s| i128::from(s.size[0]) * i128::from(s.size[1]));
+        let largest = largest.max().unwrap_or(1) * unit * unit;
+        let share = i64::try_from(area * i128::from(SHEET) / largest).unwrap_or(SHEET);
+        share - PIECE * pieces as i64
     }
 
     /// All parts in one pass, opening sheets as needed.
     fn construct(&self, order: usize, fit: Fit, budget: &mut Budget) -> State {
-        let mut state = State { bins: Vec::new(), out: Vec::new(), out_area: 0, cost: 0 };
+        let mut state = State { bins: Vec::new(), out: Vec::new(), cost: 0 };
         let mut list: Vec<u32> = Vec::with_capacity(self.job.items);
         for (kind, shape) in self.shapes.iter().enumerate() {
             list.extend(std::iter::repeat_n(kind as u32, shape.count as usize));
         }
         self.sort(&mut list, order);
-        self.insert_all(
-            &mut state,
-            &list,
-            i128::MAX,
-            fit,
-            0,
-            &mut Rng::new(0),
-            budget,
-            &mut Vec::new(),
-        );
+        let how = Insertion { limit: i128::MAX, fit, blink: 0 };
+        let mut touched = Vec::new();
+        let looks = self.insert_all(&mut state, &list, &how, &mut Rng::new(0), &mut touched);
+        budget.spend(looks);
         state
     }
 
-    fn sort(&self, list: &mut [u32], order: usize) {
+    /// Puts kinds in one of [`ORDERS`] orders, the large ones first.
+    pub(super) fn sort(&self, list: &mut [u32], order: usize) {
         let side = |kind: u32, d: usize| self.shapes[kind as usize].ways[0][d];
         match order {
             0 => list.sort(),
@@ -164,176 +236,73 @@ impl<'a> Space<'a> {
     }
 
     /// Inserts the kinds of `list` one by one where they fit best; what fits nowhere opens a
-    /// sheet within `limit`, or is left out. Places are overlooked `blink` times in a thousand.
-    #[allow(clippy::too_many_arguments)]
-    fn insert_all(
+    /// sheet, or is left out. Notes the sheets that changed and returns the places looked at.
+    pub(super) fn insert_all(
         &self,
         state: &mut State,
         list: &[u32],
-        limit: i128,
-        fit: Fit,
-        blink: usize,
+        how: &Insertion,
         rng: &mut Rng,
-        budget: &mut Budget,
         touched: &mut Vec<usize>,
-    ) {
+    ) -> u64 {
+        let mut looks = 0;
         let mut failed = u32::MAX;
         for &kind in list {
-            let shape = &self.shapes[kind as usize];
-            let mut best: Option<(i64, usize, Place, [i64; 2])> = None;
-            let mut looks = 1;
-            if failed != kind {
-                for (b, bin) in state.bins.iter().enumerate() {
-                    if bin.area - bin.used < shape.area {
-                        continue;
-                    }
-                    looks += bin.nodes.len() as u64;
-                    for &way in &shape.ways {
-                        bin.places(way, |place, axis, free, need| {
-                            let score = self.score(fit, way, axis, free, need);
-                            if best.is_none_or(|b| score < b.0) && !(blink > 0 && rng.chance(blink))
-                            {
-                                best = Some((score, b, place, way));
-                            }
-                        });
-                    }
-                }
+            if kind == failed {
+                state.out.push(kind);
+                continue;
             }
-            budget.spend(looks);
-            if let Some((_, b, place, way)) = best {
+            let (best, seen) = self.best_place(state, kind, how, rng);
+            looks += seen;
+            let area = self.shapes[kind as usize].area;
+            if let Some((b, place, way)) = best {
                 touched.push(b);
-                state.bins[b].insert(kind, way, shape.area, place);
-            } else if let Some((sheet, way)) = self.new_sheet(state, kind, limit, blink > 0, rng) {
+                state.bins[b].insert(kind, way, area, place);
+            } else if let Some((sheet, way)) = self.new_sheet(state, kind, how, rng) {
                 touched.push(state.bins.len());
                 let mut bin = Bin::new(sheet, self.job.sheets[sheet].size, self.areas[sheet]);
-                bin.insert(kind, way, shape.area, Place::Alone);
+                bin.insert(kind, way, area, Place::Alone);
                 state.bins.push(bin);
                 state.cost += self.costs[sheet];
             } else {
                 failed = kind;
                 state.out.push(kind);
-                state.out_area += shape.area;
             }
         }
+        looks
     }
 
-    /// A plan that costs no more than `goal`, from the best one so far.
-    fn reach(&self, best: &State, goal: i128, rng: &mut Rng, budget: &mut Budget) -> Option<State> {
-        let mut cur = best.clone();
-        while cur.cost > goal {
-            let least = (0..cur.bins.len()).min_by_key(|b| cur.bins[*b].used)?;
-            let bin = cur.bins.swap_remove(least);
-            cur.cost -= self.costs[bin.sheet];
-            for leaf in bin.nodes.iter().filter(|n| n.is_leaf()) {
-                cur.out.push(leaf.kind);
-                cur.out_area += self.shapes[leaf.kind as usize].area;
-            }
-        }
-        let mixed = self.job.sheets.len() > 1;
-        let mut next = cur.clone();
-        let mut touched = Vec::new();
-        let mut history = vec![self.value(&cur); HISTORY];
-        let mut step = 0;
-        while budget.stopped().is_none() {
-            if !cur.out.is_empty() && cur.bins.is_empty() && !mixed {
-                return None;
-            }
-            touched.clear();
-            let mut list = std::mem::take(&mut next.out);
-            next.out_area = 0;
-            self.ruin(&mut next, &mut list, &mut touched, rng);
-            budget.spend(PER_STEP);
-            let before = next.bins.len();
-            if mixed {
-                next.bins.retain(|b| !b.nodes.is_empty());
-                next.cost = next.bins.iter().map(|b| self.costs[b.sheet]).sum();
-            }
-            let closed = next.bins.len() != before;
-            self.sort(&mut list, rng.below(6));
-            if rng.chance(300) {
-                for i in 1..list.len() {
-                    if rng.chance(200) {
-                        list.swap(i, i - 1);
-                    }
-                }
-            }
-            let fit = FITS[rng.below(FITS.len())];
-            self.insert_all(&mut next, &list, goal, fit, BLINK, rng, budget, &mut touched);
-            if next.out.is_empty() {
-                return Some(next);
-            }
-            let (was, is) = (self.value(&cur), self.value(&next));
-            let slot = step % HISTORY;
-            let accept = is <= was || is <= history[slot];
-            let (from, to) = if accept { (&next, &mut cur) } else { (&cur, &mut next) };
-            if closed || from.bins.len() != to.bins.len() {
-                to.clone_from(from);
-            } else {
-                to.out.clone_from(&from.out);
-                (to.out_area, to.cost) = (from.out_area, from.cost);
-                for &b in &touched {
-                    to.bins[b].copy_from(&from.bins[b]);
-                }
-            }
-            history[slot] = history[slot].min(self.value(&cur));
-            step += 1;
-        }
-        None
-    }
-
-    /// What the walk minimises: area left out first, then free space spread thin.
-    fn value(&self, state: &State) -> i64 {
-        let unit = self.areas.iter().max().copied().unwrap_or(1);
-        let part = |area: i64| area * 32768 / unit;
-        let spread: i64 = state.bins.iter().map(|b| part(b.area - b.used).pow(2)).sum();
-        part(state.out_area) * 65536 * 2 - spread
-    }
-
-    /// Takes some parts out of some sheets.
-    fn ruin(
+    /// Where a part fits best in the sheets in use, and how many places were looked at.
+    #[allow(clippy::type_complexity)]
+    fn best_place(
         &self,
-        state: &mut State,
-        list: &mut Vec<u32>,
-        touched: &mut Vec<usize>,
+        state: &State,
+        kind: u32,
+        how: &Insertion,
         rng: &mut Rng,
-    ) {
-        let bins = state.bins.len();
-        if bins == 0 {
-            return;
-        }
-        let few = 1 + rng.below(bins.min(3));
-        let mut quota = 1 + rng.below((self.job.items / 2).clamp(1, RUIN));
-        for _ in 0..few {
-            let b = rng.below(bins);
-            if touched.contains(&b) || state.bins[b].nodes.is_empty() {
+    ) -> (Option<(usize, Place, [i64; 2])>, u64) {
+        let shape = &self.shapes[kind as usize];
+        let (mut best, mut looks) = (None, 1);
+        let mut least = i64::MAX;
+        for (b, bin) in state.bins.iter().enumerate() {
+            if bin.area - bin.used < shape.area {
                 continue;
             }
-            touched.push(b);
-            let bin = &mut state.bins[b];
-            let n = bin.nodes.len();
-            let mut gone = vec![false; n];
-            let whole = rng.chance(100);
-            while quota > 0 || whole {
-                let root = if whole { 0 } else { rng.below(n) };
-                gone[root] = true;
-                for i in root + 1..n {
-                    gone[i] |= gone[bin.nodes[i].parent as usize];
-                }
-                quota = quota.saturating_sub(gone.iter().filter(|g| **g).count());
-                if whole || rng.chance(400) {
-                    break;
-                }
+            looks += bin.nodes.len() as u64;
+            for &way in &shape.ways {
+                bin.places(way, |place, axis, free, need| {
+                    let score = self.score(how.fit, way, axis, free, need);
+                    if score < least && !(how.blink > 0 && rng.chance(how.blink)) {
+                        least = score;
+                        best = Some((b, place, way));
+                    }
+                });
             }
-            for (i, node) in bin.nodes.iter().enumerate() {
-                if gone[i] && node.is_leaf() {
-                    bin.used -= self.shapes[node.kind as usize].area;
-                    list.push(node.kind);
-                }
-            }
-            bin.remove(&gone);
         }
+        (best, looks)
     }
 
+    /// How well a part of sides `way` fills a place; less is better.
     fn score(&self, fit: Fit, way: [i64; 2], axis: usize, free: [i64; 2], need: [i64; 2]) -> i64 {
         let along = free[axis] - way[axis];
         let across = free[1 - axis] - way[1 - axis];
@@ -358,29 +327,24 @@ impl<'a> Space<'a> {
         &self,
         state: &State,
         kind: u32,
-        limit: i128,
-        random: bool,
+        how: &Insertion,
         rng: &mut Rng,
     ) -> Option<(usize, [i64; 2])> {
         let mut best: Option<(i128, usize, [i64; 2])> = None;
         for (sheet, s) in self.job.sheets.iter().enumerate() {
-            if state.cost + self.costs[sheet] > limit {
-                continue;
-            }
             let open = state.bins.iter().filter(|b| b.sheet == sheet).count();
-            if open >= s.limit as usize {
+            if state.cost + self.costs[sheet] > how.limit || open >= s.limit as usize {
                 continue;
             }
             let fits = |w: &&[i64; 2]| w[0] <= s.size[0] && w[1] <= s.size[1];
-            let ways: Vec<&[i64; 2]> =
-                self.shapes[kind as usize].ways.iter().filter(fits).collect();
-            if ways.is_empty() {
-                continue;
-            }
-            let way = if random { ways[rng.below(ways.len())] } else { ways[0] };
+            let ways = &self.shapes[kind as usize].ways;
+            let count = ways.iter().filter(fits).count();
+            let pick = if how.blink > 0 { rng.below(count) } else { 0 };
+            let Some(way) = ways.iter().filter(fits).nth(pick) else { continue };
             // Price per area, by which the first plans go; later ones try others too.
             let rate = self.costs[sheet] * (1 << 40) / i128::from(self.areas[sheet]);
-            let rate = if random { rate * (1000 + rng.below(1000) as i128) } else { rate };
+            let noise = if how.blink > 0 { rng.below(1000) } else { 0 };
+            let rate = rate * (1000 + noise as i128);
             if best.is_none_or(|b| rate < b.0) {
                 best = Some((rate, sheet, *way));
             }

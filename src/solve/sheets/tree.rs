@@ -51,10 +51,30 @@ pub(super) struct Bin {
     pub size: [i64; 2],
     /// The tree, root first; empty for an empty sheet.
     pub nodes: Vec<Node>,
+    /// For each node the free rectangle beside it, along the one axis in which it can be added
+    /// to: its own for a row, across the row it is in for a part. (The root has another side
+    /// too.)
+    free: Vec<[i64; 2]>,
+    /// The longest free sides.
+    longest: [i64; 2],
     /// Scaled area of the parts in it.
     pub used: i64,
     /// Scaled area of the sheet.
     pub area: i64,
+}
+
+/// Memory that [`Bin::remove`] uses again and again.
+#[derive(Debug, Default)]
+pub(super) struct Scratch {
+    /// How many children of a row are kept.
+    children: Vec<u32>,
+    /// Where a node is kept, or what stands for it.
+    place: Vec<u32>,
+}
+
+/// The axis of the root's entry among the free rectangles; a part's is x.
+fn grows_of_root(root: &Node) -> usize {
+    usize::from(root.axis) & 1
 }
 
 /// Where a part can go.
@@ -71,12 +91,14 @@ pub(super) enum Place {
 impl Bin {
     /// An empty sheet.
     pub(super) fn new(sheet: usize, size: [i64; 2], area: i64) -> Self {
-        Self { sheet, size, nodes: Vec::new(), used: 0, area }
+        Self { sheet, size, nodes: Vec::new(), free: Vec::new(), longest: size, used: 0, area }
     }
 
     /// Becomes a copy of `other` without giving up its own memory.
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.nodes.clone_from(&other.nodes);
+        self.free.clone_from(&other.free);
+        self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
     }
@@ -109,36 +131,41 @@ impl Bin {
 
     /// Takes out the leaves that `gone` marks (by place) and closes the tree over them. The
     /// caller has taken their area off [`Bin::used`].
-    pub(super) fn remove(&mut self, gone: &[bool]) {
+    pub(super) fn remove(&mut self, gone: &[bool], scratch: &mut Scratch) {
         let n = self.nodes.len();
-        let mut children = vec![0u32; n];
-        // Stays as a node of its own: a leaf that is kept, a row with two children or more.
-        let mut stays = vec![false; n];
+        let Scratch { children, place } = scratch;
+        children.clear();
+        children.resize(n, 0);
+        // A leaf that is kept and a row with two children or more stay nodes of their own; a row
+        // with one child stands for that child.
         for i in (0..n).rev() {
             let node = &self.nodes[i];
-            stays[i] = if node.is_leaf() { !gone[i] } else { children[i] >= 2 };
-            let alive = stays[i] || (!node.is_leaf() && children[i] == 1);
-            if alive && node.parent != NONE {
+            if node.is_leaf() && !gone[i] {
+                children[i] = 2;
+            }
+            if children[i] >= 1 && node.parent != NONE {
                 children[node.parent as usize] += 1;
             }
         }
         // A row whose next kept ancestor runs the same way dissolves into it.
-        let mut place = vec![NONE; n];
-        let mut kept: Vec<Node> = Vec::with_capacity(n);
+        place.clear();
+        let mut kept = 0;
         for i in 0..n {
-            let parent = match self.nodes[i].parent {
-                NONE => NONE,
-                p => place[p as usize],
-            };
-            let dissolves = parent != NONE && self.nodes[i].axis == kept[parent as usize].axis;
-            if stays[i] && !dissolves {
-                place[i] = kept.len() as u32;
-                kept.push(Node { parent, ..self.nodes[i] });
+            let mut node = self.nodes[i];
+            if node.parent != NONE {
+                node.parent = place[node.parent as usize];
+            }
+            let dissolves =
+                node.parent != NONE && self.nodes[node.parent as usize].axis == node.axis;
+            if children[i] >= 2 && !dissolves {
+                place.push(kept as u32);
+                self.nodes[kept] = node;
+                kept += 1;
             } else {
-                place[i] = parent;
+                place.push(node.parent);
             }
         }
-        self.nodes = kept;
+        self.nodes.truncate(kept);
         self.measure();
     }
 
@@ -158,52 +185,69 @@ impl Bin {
             parent.need[along] += need[along];
             parent.need[1 - along] = parent.need[1 - along].max(need[1 - along]);
         }
-        if let Some(root) = nodes.first_mut() {
-            root.room = self.size;
+        self.free.clear();
+        self.longest = [0; 2];
+        let Some(root) = nodes.first_mut() else {
+            self.longest = self.size;
+            return;
+        };
+        root.room = self.size;
+        let mut grows = usize::from(root.axis) & 1;
+        for i in 0..nodes.len() {
+            if i > 0 {
+                let (before, rest) = nodes.split_at_mut(i);
+                let parent = &before[rest[0].parent as usize];
+                let along = usize::from(parent.axis);
+                rest[0].room = parent.room;
+                rest[0].room[along] = rest[0].need[along] + parent.room[along] - parent.need[along];
+                grows = 1 - along;
+            }
+            let mut free = nodes[i].room;
+            free[grows] -= nodes[i].need[grows];
+            self.longest = [self.longest[0].max(free[0]), self.longest[1].max(free[1])];
+            self.free.push(free);
         }
-        for i in 1..nodes.len() {
-            let (before, rest) = nodes.split_at_mut(i);
-            let parent = &before[rest[0].parent as usize];
-            let along = usize::from(parent.axis);
-            rest[0].room = parent.room;
-            rest[0].room[along] = rest[0].need[along] + parent.room[along] - parent.need[along];
-        }
+        let across = 1 - grows_of_root(&nodes[0]);
+        let other = self.size[across] - nodes[0].need[across];
+        self.longest[across] = self.longest[across].max(other);
+        self.longest[1 - across] = self.size[1 - across];
     }
 
-    /// Calls `visit(place, free, need)` for every place that holds a part of sides `size`: the
-    /// free rectangle it would lie in, and the need of the row or node beside it, both as `[x, y]`
-    /// with the axis along which the part is added.
+    /// Calls `visit(place, axis, free, need)` for every place that holds a part of sides `size`:
+    /// the axis along which the part is added, the free rectangle it would lie in, and the need
+    /// of the row or node beside it.
     pub(super) fn places(
         &self,
         size: [i64; 2],
         mut visit: impl FnMut(Place, usize, [i64; 2], [i64; 2]),
     ) {
-        if self.nodes.is_empty() {
-            if size[0] <= self.size[0] && size[1] <= self.size[1] {
-                visit(Place::Alone, 0, self.size, [0; 2]);
-            }
+        if size[0] > self.longest[0] || size[1] > self.longest[1] {
             return;
         }
-        for (i, node) in self.nodes.iter().enumerate() {
-            let slack = [node.room[0] - node.need[0], node.room[1] - node.need[1]];
-            let at = i as u32;
-            for axis in [0usize, 1] {
-                if slack[axis] < size[axis] || node.room[1 - axis] < size[1 - axis] {
-                    continue;
-                }
-                let place = if node.axis as usize == axis {
-                    Place::InRow(at)
-                } else if node.parent == NONE
-                    || (node.is_leaf() && self.nodes[node.parent as usize].axis as usize != axis)
-                {
-                    Place::Beside(at, axis as u8)
+        let Some(root) = self.nodes.first() else {
+            visit(Place::Alone, 0, self.size, [0; 2]);
+            return;
+        };
+        for (i, free) in self.free.iter().enumerate() {
+            if size[0] <= free[0] && size[1] <= free[1] {
+                let node = &self.nodes[i];
+                let at = i as u32;
+                if node.is_leaf() {
+                    let axis = match self.nodes.get(node.parent as usize) {
+                        Some(parent) => 1 - parent.axis,
+                        None => grows_of_root(node) as u8,
+                    };
+                    visit(Place::Beside(at, axis), usize::from(axis), *free, node.need);
                 } else {
-                    continue;
-                };
-                let mut free = node.room;
-                free[axis] = slack[axis];
-                visit(place, axis, free, node.need);
+                    visit(Place::InRow(at), usize::from(node.axis), *free, node.need);
+                }
             }
+        }
+        let across = 1 - grows_of_root(root);
+        let mut free = self.size;
+        free[across] -= root.need[across];
+        if size[0] <= free[0] && size[1] <= free[1] {
+            visit(Place::Beside(0, across as u8), across, free, root.need);
         }
     }
 
@@ -264,7 +308,7 @@ mod tests {
                     let left = bin.nodes.iter().zip(&gone).filter(|(n, g)| n.is_leaf() && !**g);
                     let (count, area) =
                         left.fold((0, 0), |(c, a), (n, _)| (c + 1, a + n.need[0] * n.need[1]));
-                    bin.remove(&gone);
+                    bin.remove(&gone, &mut Scratch::default());
                     bin.used = area;
                     assert!(bin.is_sound(), "{bin:?}");
                     assert_eq!(bin.nodes.iter().filter(|n| n.is_leaf()).count(), count);

@@ -1,0 +1,285 @@
+//! Ruin and recreate: take parts out of a few sheets, insert them again, keep what is no worse.
+//!
+//! Acceptance is late (Burke & Bykov, "The late acceptance hill-climbing heuristic", Eur. J. Oper.
+//! Res. 258, 2017): a state is kept if it is no worse than the present one, or than the one some
+//! rounds ago. Parts that stay out grow heavier, so that the search turns to making room for
+//! them (as the penalty counters of Nagata & Bräysy, Oper. Res. Lett. 37, 2009, do for the routes
+//! of vehicles). Both from memory.
+
+use super::rng::Rng;
+use super::search::{FITS, Insertion, ORDERS, Space, State};
+use super::tree::{Bin, Scratch};
+use crate::solve::budget::Budget;
+
+/// Length of the list of late acceptance.
+const HISTORY: usize = 300;
+/// Places overlooked in a thousand.
+const BLINK: usize = 10;
+/// Work of one round besides the places looked at.
+const PER_STEP: u64 = 50;
+/// Work of laying out one sheet, per node.
+const PER_LAYOUT: u64 = 12;
+/// At most about this many parts are taken out at once.
+const RUIN: usize = 14;
+/// Rounds between two changes of weights.
+const PERIOD: usize = 500;
+/// A part's first weight, what it gains for staying out, and where all are halved.
+const WEIGHTS: [i64; 3] = [64, 8, 512];
+
+/// What a walk is after.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Aim {
+    /// That no part is left out; it ends when none is.
+    AllIn,
+    /// Rests worth keeping, all parts staying in.
+    Rests,
+}
+
+/// A search from state to state.
+pub(super) struct Walk<'s> {
+    space: &'s Space<'s>,
+    aim: Aim,
+    /// Sheets may cost this.
+    limit: i128,
+    /// Whether there are sheets of several sizes, so that empty ones are given back.
+    mixed: bool,
+    cur: State,
+    /// A copy of `cur` but for what the present round changes.
+    next: State,
+    touched: Vec<usize>,
+    /// What the sheets' rests are worth, for [`Aim::Rests`]: of `cur`, of `next`.
+    worth: [Vec<i64>; 2],
+    weights: Vec<i64>,
+    history: Vec<i64>,
+    scratch: Scratch,
+    gone: Vec<bool>,
+}
+
+impl<'s> Walk<'s> {
+    /// A walk that begins at `from`, less its emptiest sheets if they cost more than `limit`.
+    pub(super) fn new(space: &'s Space<'s>, from: State, aim: Aim, limit: i128) -> Self {
+        let mut cur = from;
+        while cur.cost > limit {
+            let Some(least) = (0..cur.bins.len()).min_by_key(|b| cur.bins[*b].used) else { break };
+            let bin = cur.bins.swap_remove(least);
+            cur.cost -= space.costs[bin.sheet];
+            cur.out.extend(bin.nodes.iter().filter(|n| n.is_leaf()).map(|n| n.kind));
+        }
+        let worth = match aim {
+            Aim::AllIn => Vec::new(),
+            Aim::Rests => cur.bins.iter().map(|b| space.rests(b)).collect(),
+        };
+        let mut walk = Self {
+            space,
+            aim,
+            limit,
+            mixed: space.job.sheets.len() > 1 && aim == Aim::AllIn,
+            next: cur.clone(),
+            cur,
+            touched: Vec::new(),
+            worth: [worth.clone(), worth],
+            weights: vec![WEIGHTS[0]; space.shapes.len()],
+            history: Vec::new(),
+            scratch: Scratch::default(),
+            gone: Vec::new(),
+        };
+        walk.history = vec![walk.value(0); HISTORY];
+        walk
+    }
+
+    /// Walks until the aim is met (if it can be) or the work is spent; the best state seen: for
+    /// [`Aim::AllIn`] one without parts left out, or else whatever was reached.
+    pub(super) fn go(mut self, rng: &mut Rng, budget: &mut Budget) -> State {
+        let mut best = (self.aim == Aim::Rests).then(|| (self.value(0), self.cur.clone()));
+        let mut step = 0;
+        while budget.stopped().is_none() && (self.mixed || !self.cur.bins.is_empty()) {
+            let closed = self.change(rng, budget);
+            if self.aim == Aim::AllIn && self.next.out.is_empty() {
+                return self.next;
+            }
+            let (was, is) = (self.value(0), self.value(1));
+            let slot = step % HISTORY;
+            let accept = is <= was || is <= self.history[slot];
+            self.settle(accept, closed);
+            let now = if accept { is } else { was };
+            self.history[slot] = self.history[slot].min(now);
+            if let Some((least, state)) = &mut best
+                && now < *least
+            {
+                (*least, *state) = (now, self.cur.clone());
+            }
+            step += 1;
+            if self.aim == Aim::AllIn && step % PERIOD == 0 {
+                self.weigh();
+            }
+        }
+        best.map_or(self.cur, |b| b.1)
+    }
+
+    /// One round of ruin and recreate on `next`; whether sheets were closed or opened.
+    fn change(&mut self, rng: &mut Rng, budget: &mut Budget) -> bool {
+        self.touched.clear();
+        let mut list = std::mem::take(&mut self.next.out);
+        let first = if rng.chance(500) { self.eject(&mut list, rng) } else { None };
+        if first.is_none() {
+            self.ruin(&mut list, rng);
+        }
+        if self.mixed {
+            self.next.bins.retain(|b| !b.nodes.is_empty());
+            self.next.cost = self.space.cost(&self.next);
+        }
+        let closed = self.next.bins.len() != self.cur.bins.len();
+        self.space.sort(&mut list, rng.below(ORDERS));
+        if rng.chance(300) {
+            for i in 1..list.len() {
+                if rng.chance(200) {
+                    list.swap(i, i - 1);
+                }
+            }
+        }
+        if let Some(first) = first {
+            let at = list.iter().position(|k| *k == first).unwrap_or(0);
+            list[..=at].rotate_right(1);
+        }
+        let fit = FITS[rng.below(FITS.len())];
+        let limit = if self.aim == Aim::Rests { 0 } else { self.limit };
+        let how = Insertion { limit, fit, blink: BLINK };
+        let looks = self.space.insert_all(&mut self.next, &list, &how, rng, &mut self.touched);
+        budget.spend(PER_STEP + looks);
+        if self.aim == Aim::Rests && self.next.out.is_empty() {
+            for &b in &self.touched {
+                let bin = &self.next.bins[b];
+                self.worth[1][b] = self.space.rests(bin);
+                budget.spend(PER_LAYOUT * bin.nodes.len() as u64);
+            }
+        }
+        closed || self.next.bins.len() != self.cur.bins.len()
+    }
+
+    /// What the walk minimises, for `cur` (0) or `next` (1).
+    fn value(&self, which: usize) -> i64 {
+        let state = if which == 0 { &self.cur } else { &self.next };
+        let share = |area: i64| self.space.share(area);
+        // Free space in one place is worth more than the same spread thin.
+        let spread: i64 = state.bins.iter().map(|b| share(b.area - b.used).pow(2)).sum();
+        match self.aim {
+            Aim::AllIn => {
+                let heavy = |k: &u32| {
+                    share(self.space.shapes[*k as usize].area) * self.weights[*k as usize]
+                };
+                state.out.iter().map(heavy).sum::<i64>() * 2048 - spread
+            }
+            Aim::Rests if !state.out.is_empty() => i64::MAX,
+            Aim::Rests => -self.worth[which].iter().sum::<i64>() * 65536 - spread / 16,
+        }
+    }
+
+    /// Makes `cur` and `next` equal again: both as the round left them, or both as before.
+    fn settle(&mut self, accept: bool, closed: bool) {
+        let (from, to) =
+            if accept { (&self.next, &mut self.cur) } else { (&self.cur, &mut self.next) };
+        if closed {
+            to.clone_from(from);
+        } else {
+            to.out.clone_from(&from.out);
+            to.cost = from.cost;
+            for &b in &self.touched {
+                to.bins[b].copy_from(&from.bins[b]);
+            }
+        }
+        if self.aim == Aim::Rests {
+            for &b in &self.touched {
+                let kept = self.worth[usize::from(accept)][b];
+                self.worth[usize::from(!accept)][b] = kept;
+            }
+        }
+    }
+
+    /// Makes what is left out heavier and begins late acceptance anew.
+    fn weigh(&mut self) {
+        let [first, gain, most] = WEIGHTS;
+        for &kind in &self.cur.out {
+            self.weights[kind as usize] += gain;
+        }
+        if self.weights.iter().any(|w| *w > most) {
+            for weight in &mut self.weights {
+                *weight = (*weight / 2).max(first / 2);
+            }
+        }
+        let value = self.value(0);
+        self.history.fill(value);
+    }
+
+    /// Takes one subtree out whose place holds a part that was left out; which part.
+    fn eject(&mut self, list: &mut Vec<u32>, rng: &mut Rng) -> Option<u32> {
+        let kind = *list.get(rng.below(list.len()))?;
+        let shape = &self.space.shapes[kind as usize];
+        let way = shape.ways[rng.below(shape.ways.len())];
+        let half = self.space.share(shape.area) / 2;
+        let mut best: Option<(i64, usize, usize)> = None;
+        for (b, bin) in self.next.bins.iter().enumerate() {
+            for (i, node) in bin.nodes.iter().enumerate() {
+                if node.room[0] >= way[0] && node.room[1] >= way[1] {
+                    let lost = self.space.share(self.space.scaled(node.need));
+                    let score = lost.max(half) * (100 + rng.below(150) as i64);
+                    if best.is_none_or(|b| score < b.0) {
+                        best = Some((score, b, i));
+                    }
+                }
+            }
+        }
+        let (_, b, root) = best?;
+        self.gone.clear();
+        self.gone.resize(self.next.bins[b].nodes.len(), false);
+        self.mark(b, root);
+        self.take_out(b, list);
+        Some(kind)
+    }
+
+    /// Takes some subtrees out of some sheets.
+    fn ruin(&mut self, list: &mut Vec<u32>, rng: &mut Rng) {
+        let bins = self.next.bins.len();
+        let few = 1 + rng.below(bins.min(3));
+        let mut quota = 1 + rng.below((self.space.job.items / 2).clamp(1, RUIN));
+        for _ in 0..few.min(bins) {
+            let b = rng.below(bins);
+            let n = self.next.bins[b].nodes.len();
+            if n == 0 || self.touched.contains(&b) {
+                continue;
+            }
+            self.gone.clear();
+            self.gone.resize(n, false);
+            let whole = rng.chance(100);
+            while quota > 0 || whole {
+                self.mark(b, if whole { 0 } else { rng.below(n) });
+                quota = quota.saturating_sub(self.gone.iter().filter(|g| **g).count());
+                if whole || rng.chance(400) {
+                    break;
+                }
+            }
+            self.take_out(b, list);
+        }
+    }
+
+    /// Marks the subtree at `root` as gone.
+    fn mark(&mut self, b: usize, root: usize) {
+        let nodes = &self.next.bins[b].nodes;
+        self.gone[root] = true;
+        for i in root + 1..nodes.len() {
+            self.gone[i] |= self.gone[nodes[i].parent as usize];
+        }
+    }
+
+    /// Takes the marked parts out of a sheet.
+    fn take_out(&mut self, b: usize, list: &mut Vec<u32>) {
+        let bin: &mut Bin = &mut self.next.bins[b];
+        for (node, gone) in bin.nodes.iter().zip(&self.gone) {
+            if *gone && node.is_leaf() {
+                bin.used -= self.space.shapes[node.kind as usize].area;
+                list.push(node.kind);
+            }
+        }
+        bin.remove(&self.gone, &mut self.scratch);
+        self.touched.push(b);
+    }
+}
