@@ -32,11 +32,17 @@ pub fn quantity(value: f64, unit: &str, units: UnitSystem) -> String {
 /// What the pound-force is in newtons, exactly (NIST SP 811, appendix B.8).
 const POUND_FORCE: f64 = 4.448_221_615_260_5;
 
+/// A pound-force inch per foot in newton metres per metre: a pound-force times 1/12.
+const POUND_INCH_PER_FOOT: f64 = POUND_FORCE / 12.0;
+
 fn converted<'a>(value: f64, unit: &'a str, units: UnitSystem) -> (f64, &'a str, usize) {
     match (unit, units) {
         ("mm", UnitSystem::Inch) => (value / 25.4, "in", 3),
         ("N", UnitSystem::Inch) => (value / POUND_FORCE, "lbf", 1),
         ("kg", UnitSystem::Inch) => (value / 0.453_592_37, "lb", 1),
+        ("ratio", _) => (value, "", 2),
+        ("N·m/m", UnitSystem::Inch) => (value / POUND_INCH_PER_FOOT, "lb-in/ft", 0),
+        ("N·m/m", UnitSystem::Metric) => (value, unit, 0),
         ("MPa", UnitSystem::Inch) => (value * 1e6 / 6_894.757_293, "psi", 0),
         ("Pa", UnitSystem::Inch) => (value / 6_894.757_293, "psi", 0),
         ("L", UnitSystem::Inch) => (value / 28.316_846_592, "cu ft", 1),
@@ -65,12 +71,12 @@ pub fn criterion_unit(criterion: Criterion, units: UnitSystem, currency: &str) -
 /// A criterion's figure without its unit, as it is shown. `figure` is in the document's unit (litres, mm, share,
 /// kg).
 pub fn criterion_figure(criterion: Criterion, figure: f64, units: UnitSystem) -> String {
-    let in_unit = |unit, places| decimal(converted(figure, unit, units).0, places);
+    let in_unit = |unit, places: usize| format!("{:.places$}", converted(figure, unit, units).0);
     match criterion {
         Criterion::UsableVolume => in_unit("L", if units == UnitSystem::Inch { 1 } else { 0 }),
         Criterion::Reach => in_unit("mm", if units == UnitSystem::Inch { 1 } else { 0 }),
         Criterion::Mass => in_unit("kg", if units == UnitSystem::Inch { 0 } else { 1 }),
-        Criterion::Waste => decimal(figure * 100.0, 1),
+        Criterion::Waste => format!("{:.1}", figure * 100.0),
         Criterion::Cost => format!("{figure:.2}"),
         Criterion::Value => decimal(figure, 1),
         Criterion::Margin => decimal(figure, 2),
@@ -102,6 +108,8 @@ mod tests {
         assert_eq!(quantity(3.175, "mm", UnitSystem::Metric), "3.2 mm");
         assert_eq!(quantity(146.791, "N", UnitSystem::Inch), "33 lbf");
         assert_eq!(quantity(521.631_225_5, "kg", UnitSystem::Inch), "1150 lb");
+        assert_eq!(quantity(37.068_5, "N·m/m", UnitSystem::Inch), "100 lb-in/ft");
+        assert_eq!(quantity(0.4, "ratio", UnitSystem::Inch), "0.4");
         assert_eq!(quantity(7.238, "MPa", UnitSystem::Inch), "1050 psi");
         assert_eq!(quantity(2.5, "", UnitSystem::Inch), "2.5");
         assert_eq!(quantity(1e30, "Hz", UnitSystem::Inch), "1.00e30 Hz");

@@ -358,7 +358,8 @@ fn stowage(scenario: &Scenario, tiers: &[TierFrame]) -> Stowage {
     }
 }
 
-fn content(scenario: &Scenario, name: &str) -> Content {
+/// What is called `name`, or begins so.
+pub fn content(scenario: &Scenario, name: &str) -> Content {
     let gear = scenario.gear.iter().find(|(_, gear)| gear.name.starts_with(name));
     let loose = scenario.loose.iter().find(|(_, loose)| loose.name == name);
     gear.map(|(id, _)| Content::Gear(id))
@@ -593,7 +594,8 @@ fn checks() -> Vec<Check> {
         unit,
         strength,
         source: "A handbook of this fixture, table 3".to_owned(),
-        remark: "Load spread evenly; road shock counted twice.".to_owned(),
+        remark: "spread evenly; road shock 2 times the load (assumption), on three spans"
+            .to_owned(),
     };
     vec![
         check("deck sag", 2.1, 3.4, "mm", true),
@@ -622,7 +624,7 @@ pub fn findings<'a>(scenario: &'a Scenario, designs: &'a [Design]) -> Findings<'
         settings: Settings {
             program: "bedwright 0.1.0".to_owned(),
             keep: 5,
-            work: Some(2_000_000),
+            effort: 1,
             seconds: None,
         },
         defaults: vec![
@@ -636,6 +638,16 @@ pub fn findings<'a>(scenario: &'a Scenario, designs: &'a [Design]) -> Findings<'
                 value: "1/16 in".to_owned(),
                 remark: "as fine as a tape is read".to_owned(),
             },
+            DefaultUsed {
+                key: "density of birch 6.5".to_owned(),
+                value: "700 kg/m³".to_owned(),
+                remark: String::new(),
+            },
+            DefaultUsed {
+                key: "density of birch 9".to_owned(),
+                value: "700 kg/m³".to_owned(),
+                remark: String::new(),
+            },
         ],
         candidates: designs.iter().enumerate().map(candidate).collect(),
         considered: Considered {
@@ -645,13 +657,13 @@ pub fn findings<'a>(scenario: &'a Scenario, designs: &'a [Design]) -> Findings<'
         },
         stopped_by: None,
         explanations: vec![Explanation {
-            about: "Generator".to_owned(),
-            limit: "clear height of the drawers".to_owned(),
-            short_by: Some(346.075),
+            about: "3 tiers".to_owned(),
+            limit: "clear height".to_owned(),
+            short_by: Some(9.525),
             unit: "mm".to_owned(),
-            sentence: "Generator is 13 5/8 in too high for every drawer.".to_owned(),
-            change: String::new(),
-            proved: false,
+            sentence: "Three tiers stand at least 3/8 in too high.".to_owned(),
+            change: "3/8 in more clear height".to_owned(),
+            proved: true,
         }],
     }
 }

@@ -7,6 +7,7 @@ mod figures;
 #[cfg(test)]
 mod fixture;
 mod naming;
+pub mod reasons;
 mod stowed;
 mod subject;
 pub mod tables;

@@ -1,6 +1,7 @@
 //! What a report is made from: the scenario, what was searched and what was found.
 
 use crate::design::Design;
+use crate::explore::RankedDesign;
 use crate::scenario::{Criterion, Scenario};
 use crate::solve::budget::Stop;
 use crate::verify::Verified;
@@ -31,8 +32,8 @@ pub struct Settings {
     pub program: String,
     /// How many designs were asked for.
     pub keep: usize,
-    /// The work allowance in elementary steps; `None` for no allowance.
-    pub work: Option<u64>,
+    /// What the usual work allowances were multiplied by.
+    pub effort: u64,
     /// The wall-clock limit in seconds; `None` for none. A result that it cut short depends on the machine.
     pub seconds: Option<f64>,
 }
@@ -69,6 +70,19 @@ pub struct Standing {
     pub near_twins: usize,
     /// No design with these tiers can stow more worth than this (thousandths of a point); `None` if no bound is known.
     pub value_bound_milli: Option<i64>,
+}
+
+impl Standing {
+    /// How the search placed a design.
+    pub fn of(ranked: &RankedDesign) -> Self {
+        Self {
+            score: ranked.score,
+            contributions: Criterion::ALL.into_iter().zip(ranked.contributions).collect(),
+            undominated: ranked.undominated,
+            near_twins: ranked.twins as usize,
+            value_bound_milli: Some(ranked.value_bound),
+        }
+    }
 }
 
 impl<'a> Candidate<'a> {

@@ -1,6 +1,6 @@
-//! Tables for spreadsheets: parts, shopping, gear by drawer.
+//! Tables for spreadsheets: parts, shopping, gear by drawer, checks.
 
-use crate::design::{Content, Design, Grain, Need};
+use crate::design::{Content, Design, Grain, Need, Sense};
 use crate::paper::{Cell, Column, Table};
 use crate::report::document::chosen::PurchaseKind;
 use crate::report::document::purchase_kind;
@@ -120,6 +120,42 @@ pub fn gear(scenario: &Scenario, design: &Verified<Design>) -> Table {
     table
 }
 
+/// Every check with its source and what it assumes. Values in SI units.
+pub fn checks(design: &Verified<Design>) -> Table {
+    let mut table = Table::new(
+        "Checks",
+        vec![
+            Column::words("check"),
+            Column::count("found"),
+            Column::words("sense"),
+            Column::count("limit"),
+            Column::words("unit"),
+            Column::count("margin"),
+            Column::words("verdict"),
+            Column::words("source"),
+            Column::words("remark"),
+        ],
+    );
+    for check in &design.checks {
+        let margin = check.margin();
+        table.row([
+            Cell::text(&check.name),
+            Cell::number(decimal(check.value, 4)),
+            Cell::text(match check.sense {
+                Sense::Most => "at most",
+                Sense::Least => "at least",
+            }),
+            Cell::number(decimal(check.limit, 4)),
+            Cell::text(check.unit),
+            if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
+            Cell::text(if check.passes() { "passes" } else { "fails" }),
+            Cell::text(&check.source),
+            Cell::text(&check.remark),
+        ]);
+    }
+    table
+}
+
 fn mass_unit(units: UnitSystem) -> &'static str {
     match units {
         UnitSystem::Inch => "lb",
@@ -209,6 +245,15 @@ mod tests {
             lines.iter().any(|line| line.starts_with("not listed,hold-downs,4,")),
             "{lines:#?}"
         );
+    }
+
+    #[test]
+    fn checks_keep_their_sources() {
+        let scenario = fixture::electrician();
+        let lines = written(&checks(&fixture::verified(&scenario)));
+        let sag =
+            "deck sag,2.1,at most,3.4,mm,1.619,passes,\"A handbook of this fixture, table 3\",";
+        assert!(lines[1].starts_with(sag), "{}", lines[1]);
     }
 
     #[test]

@@ -18,6 +18,7 @@ use serde::{Deserialize, Serialize};
 pub(super) use build::kind as purchase_kind;
 
 use super::naming::Names;
+use super::reasons;
 use super::subject::{Candidate, DefaultUsed, Explanation, Findings};
 use crate::scenario::{Criterion, Scenario};
 
@@ -60,8 +61,8 @@ pub struct Settings {
     pub program: String,
     /// How many designs were asked for.
     pub keep: usize,
-    /// The work allowance in elementary steps; null for none.
-    pub work: Option<u64>,
+    /// What the usual work allowances were multiplied by.
+    pub effort: u64,
     /// The wall-clock limit, seconds; null for none.
     pub seconds: Option<f64>,
 }
@@ -152,14 +153,22 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
         settings: Settings {
             program: findings.settings.program.clone(),
             keep: findings.settings.keep,
-            work: findings.settings.work,
+            effort: findings.settings.effort,
             seconds: findings.settings.seconds.and_then(measure::finite),
         },
         defaults_used: findings.defaults.iter().map(Default::from).collect(),
         designs: findings.candidates.iter().map(design).collect(),
         bounds: bounds(findings),
-        explanations: findings.explanations.iter().map(ExplanationOf::from).collect(),
+        explanations: explanations(findings),
     }
+}
+
+/// What was explained, and what the best design leaves out.
+fn explanations(findings: &Findings<'_>) -> Vec<ExplanationOf> {
+    let best = findings.candidates.first();
+    let left_out = best.map(|found| reasons::left_out(findings.scenario, found.design));
+    let all = findings.explanations.iter().chain(left_out.iter().flatten());
+    all.map(ExplanationOf::from).collect()
 }
 
 fn design(

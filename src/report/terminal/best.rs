@@ -1,7 +1,7 @@
 //! The best design: what it is, its drawers, what is in them, what to buy, what was checked.
 
 use super::page::{Page, Style};
-use crate::design::{Check, Design, Need, PurchaseOf, Sense};
+use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size};
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{decimal, length_unit, quantity, sizes};
 use crate::report::naming::Names;
@@ -84,19 +84,26 @@ fn drawers(page: &mut Page, scenario: &Scenario, design: &Design) {
         "",
         vec![
             Column::words("drawer"),
-            Column::words("opening w x h"),
-            Column::words("box w x l x h"),
-            Column::words("clear inside w x l x h"),
+            Column::words(""),
+            Column::count("width"),
+            Column::count("length"),
+            Column::count("height"),
         ],
     );
     for drawer in &design.drawers {
-        let (outside, inside) = (drawer.outside.size, drawer.inside);
-        table.row([
-            Cell::text(&drawer.name),
-            Cell::text(sizes(&[drawer.opening.size.dx, drawer.opening.size.dz], units)),
-            Cell::text(sizes(&[outside.dx, outside.dy, outside.dz], units)),
-            Cell::text(sizes(&[inside.dx, inside.dy, inside.dz], units)),
-        ]);
+        let mut row = |name: &str, what: &str, size: Size| {
+            let figure = |length: Length| Cell::text(length.figure(units));
+            table.row([
+                Cell::text(name),
+                Cell::text(what),
+                figure(size.dx),
+                figure(size.dy),
+                figure(size.dz),
+            ]);
+        };
+        row(&drawer.name, "opening", drawer.opening.size);
+        row("", "box", drawer.outside.size);
+        row("", "clear inside", drawer.inside);
     }
     page.table(&table);
     for pocket in &design.pockets {
@@ -121,7 +128,7 @@ fn gear(page: &mut Page, scenario: &Scenario, design: &Design) {
             "nothing".to_owned()
         } else {
             let load = load(scenario, holder.plan).show(scenario.units);
-            format!("{}; {load} in all", names.join(", "))
+            format!("{load}: {}", names.join("; "))
         };
         page.say(Style::Plain, &format!("{}  ", holder.name), &text);
     }
@@ -143,7 +150,7 @@ fn left_out(page: &mut Page, scenario: &Scenario, design: &Design) {
         }
     }
     for (why, names) in reasons {
-        page.say(Style::Plain, "  ", &format!("{}: {why}", names.join(", ")));
+        page.say(Style::Plain, "  ", &format!("{}: {why}", names.join("; ")));
     }
 }
 
@@ -251,12 +258,22 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
         ]);
     }
     page.table(&table);
-    for line in said_once(design.checks.iter().map(|check| check.remark.as_str())) {
-        page.say(Style::Faint, "Assumed: ", &line);
+    let assumed = assumptions(design);
+    if !assumed.is_empty() {
+        page.say(Style::Faint, "Assumed: ", &format!("{}.", assumed.join("; ")));
     }
-    for line in said_once(design.checks.iter().map(|check| check.source.as_str())) {
-        page.say(Style::Faint, "Source: ", &line);
-    }
+    page.say(Style::Faint, "", "The documents give each check's source and remarks.");
+}
+
+/// What the checks say they assume, each once, without the mark by which they say so.
+fn assumptions(design: &Design) -> Vec<String> {
+    const MARK: &str = " (assumption)";
+    let texts = design.checks.iter().flat_map(|check| [&check.source, &check.remark]);
+    let clauses = texts.flat_map(|text| text.split(';'));
+    said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
+        .into_iter()
+        .map(|clause| clause.replace(MARK, ""))
+        .collect()
 }
 
 /// How many times over a check passes; a dash where nothing loads it.

@@ -48,10 +48,15 @@ pub fn scenario_line(scenario: &Scenario) -> String {
     let all: u64 = things.iter().map(|(_, copies)| copies).sum();
     let must = |(demand, _): &&(Demand, u64)| *demand == Demand::Must;
     let musts: u64 = things.iter().filter(must).map(|(_, copies)| copies).sum();
-    let facts =
-        format!("{kind} {size} {unit}, {} ({musts} must fit)", count(all, "thing", "things"));
-    let room = WIDTH.saturating_sub(crate::paper::display_width(&facts) + 2);
-    page::clipped(&format!("{}: {facts}", page::clipped(&scenario.title, room.max(8))), WIDTH)
+    let short = format!("{kind} {size} {unit}, {}", count(all, "thing", "things"));
+    let facts = format!("{short} ({musts} must fit)");
+    let width = crate::paper::display_width;
+    let whole = format!("{}: {facts}", page::clipped(&scenario.title, WIDTH));
+    if width(&whole) <= WIDTH {
+        return whole;
+    }
+    let room = WIDTH.saturating_sub(width(&short) + 2);
+    page::clipped(&format!("{}: {short}", page::clipped(&scenario.title, room.max(8))), WIDTH)
 }
 
 /// That no design satisfies the scenario, which limit fails and by how much.

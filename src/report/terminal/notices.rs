@@ -33,20 +33,28 @@ fn defaults(page: &mut Page, defaults: &[DefaultUsed]) {
         return;
     }
     page.heading("Not in the scenario, so taken as usual");
-    let mut tables: Vec<(&str, Vec<String>)> = Vec::new();
+    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
     for used in defaults {
-        let (table, key) = used.key.split_once('.').unwrap_or(("", &used.key));
-        let said = format!("{key} {}", used.value);
-        match tables.iter_mut().find(|(name, _)| *name == table) {
+        let (group, said) = grouped(used);
+        match groups.iter_mut().find(|(name, _)| *name == group) {
             Some((_, all)) => all.push(said),
-            None => tables.push((table, vec![said])),
+            None => groups.push((group, vec![said])),
         }
     }
-    for (table, said) in tables {
-        let text = match table {
-            "" => said.join("; "),
-            table => format!("[{table}] {}", said.join("; ")),
-        };
-        page.say(Style::Faint, "  ", &text);
+    for (group, said) in groups {
+        page.say(Style::Faint, "  ", &format!("{group} {}", said.join("; ")));
+    }
+}
+
+/// What a default is listed under, and what is said of it there: a key of a table under the table, and what is the same
+/// for several things under what it is.
+fn grouped(used: &DefaultUsed) -> (String, String) {
+    let is_table = |name: &str| name.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_');
+    if let Some((table, key)) = used.key.split_once('.').filter(|(table, _)| is_table(table)) {
+        return (format!("[{table}]"), format!("{key} {}", used.value));
+    }
+    match used.key.split_once(" of ") {
+        Some((what, of)) => (format!("{what} {} of", used.value), of.to_owned()),
+        None => (format!("{} {}", used.key, used.value), String::new()),
     }
 }

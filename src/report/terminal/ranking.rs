@@ -64,10 +64,14 @@ fn figures(scenario: &Scenario, found: &Candidate<'_>) -> Vec<String> {
     row
 }
 
-/// What the design is, what it leaves out, and how many are much like it.
+/// What the design is, how many are much like it, and what it leaves out.
 fn in_words(page: &mut Page, scenario: &Scenario, found: &Candidate<'_>) {
     let design = found.design;
-    page.say(Style::Plain, INDENT, &words::structure(scenario, &design.structure));
+    let mut text = words::structure(scenario, &design.structure);
+    if found.standing.near_twins > 0 {
+        text.push_str(&format!(" (and {} much like it)", found.standing.near_twins));
+    }
+    page.say(Style::Plain, INDENT, &text);
     if !design.left_out.is_empty() {
         let mut names: Vec<String> = design
             .left_out
@@ -79,11 +83,7 @@ fn in_words(page: &mut Page, scenario: &Scenario, found: &Candidate<'_>) {
             names.truncate(NAMED);
             names.push(format!("and {more} more"));
         }
-        page.say(Style::Plain, INDENT, &format!("not stowed: {}", names.join(", ")));
-    }
-    if found.standing.near_twins > 0 {
-        let twins = count(found.standing.near_twins as u64, "design", "designs");
-        page.say(Style::Faint, INDENT, &format!("{twins} much like it not listed"));
+        page.say(Style::Plain, INDENT, &format!("not stowed: {}", names.join("; ")));
     }
 }
 

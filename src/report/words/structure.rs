@@ -10,8 +10,7 @@ pub fn structure(scenario: &Scenario, structure: &Structure) -> String {
     let sides = &scenario.stock.materials[structure.sides].name;
     let mut text = tiers(scenario, structure);
     if structure.family == Family::AboveWells {
-        text.push_str(", ");
-        text.push_str(family(structure.family));
+        text.push_str(", full width above the wells");
     }
     text.push_str(&format!("; sides of {sides}, on {}", runs(structure.runs)));
     text
@@ -19,6 +18,9 @@ pub fn structure(scenario: &Scenario, structure: &Structure) -> String {
 
 /// Tiers, drawers and member stock: `2 tiers: 2 drawers of 2x8 under 1 of 2x10`.
 pub fn tiers(scenario: &Scenario, structure: &Structure) -> String {
+    if let Some(text) = all_ripped(scenario, structure) {
+        return text;
+    }
     let mut names = structure.tiers.iter().map(|tier| of(scenario, tier));
     let Some((first_count, first_stock)) = names.next() else {
         return "no tier".to_owned();
@@ -42,6 +44,33 @@ pub fn tiers(scenario: &Scenario, structure: &Structure) -> String {
         below = stock;
     }
     text
+}
+
+/// Several tiers of one sheet, ripped to a height each: `2 tiers of 3/4 plywood ripped to 9 1/2 and 7 1/4 in: 1 drawer
+/// under 2`. `None` for any other structure.
+fn all_ripped(scenario: &Scenario, structure: &Structure) -> Option<String> {
+    let [first, .., last] = structure.tiers.as_slice() else { return None };
+    let material = &scenario.stock.materials[first.member];
+    if material.is_board() || structure.tiers.iter().any(|tier| tier.member != first.member) {
+        return None;
+    }
+    let level = structure.tiers.iter().all(|tier| tier.height == first.height);
+    let lower = structure.tiers.iter().take(structure.tiers.len() - 1);
+    let lower: Vec<String> = lower.map(|tier| tier.height.figure(scenario.units)).collect();
+    let heights = if level {
+        first.height.show(scenario.units)
+    } else {
+        format!("{} and {}", lower.join(", "), last.height.show(scenario.units))
+    };
+    let mut columns = structure.tiers.iter().map(|tier| tier.columns);
+    let bottom = columns.next().unwrap_or(0);
+    let drawers = if bottom == 1 { "drawer" } else { "drawers" };
+    let above: String = columns.map(|columns| format!(" under {columns}")).collect();
+    let count = structure.tiers.len();
+    Some(format!(
+        "{count} tiers of {} ripped to {heights}: {bottom} {drawers}{above}",
+        material.name
+    ))
 }
 
 /// How many drawers a tier has and what its members are: a board by its name, ripped sheet with its height.
@@ -97,6 +126,20 @@ mod tests {
             tiers(&scenario, &structure),
             "1 tier: 2 drawers of 3/4 plywood ripped to 9 1/2 in"
         );
+        structure.tiers.push(TierChoice {
+            columns: 1,
+            member: sheet,
+            height: Length::inches(29, 4),
+        });
+        assert_eq!(
+            tiers(&scenario, &structure),
+            "2 tiers of 3/4 plywood ripped to 9 1/2 and 7 1/4 in: 2 drawers under 1"
+        );
+        structure.tiers[1].height = structure.tiers[0].height;
+        assert_eq!(
+            tiers(&scenario, &structure),
+            "2 tiers of 3/4 plywood ripped to 9 1/2 in: 2 drawers under 1"
+        );
     }
 
     #[test]
@@ -104,9 +147,7 @@ mod tests {
         let scenario = fixture::electrician();
         let mut structure = fixture::structure(&scenario);
         structure.family = Family::AboveWells;
-        assert!(
-            super::structure(&scenario, &structure).contains("at full width above the wheel wells")
-        );
+        assert!(super::structure(&scenario, &structure).contains(", full width above the wells;"));
         assert_eq!(placing(&scenario, &structure), "top tier at full width above the wheel wells");
     }
 }

@@ -1,0 +1,513 @@
+//! Sentences for why there is no design, from the search's typed reasons: which limit fails, by how much, what would do.
+
+use crate::design::derive::Misfit;
+use crate::design::{Content, Design, LeftOut};
+use crate::explore::{self, Dimension, LimitKind, Reason, ReasonKind};
+use crate::report::figures::{count, decimal, quantity};
+use crate::report::stowed::counted;
+use crate::report::subject::{Considered, Explanation};
+use crate::report::words;
+use crate::scenario::{MaterialId, Scenario, Turn};
+use crate::units::Length;
+
+/// How much was looked at, in words.
+pub fn considered(considered: &explore::Considered) -> Considered {
+    let mut pruned: Vec<(String, u64)> = Vec::new();
+    let mut early = considered.too_high;
+    for (of, structures, _) in considered.discarded.iter() {
+        let more = if of == ReasonKind::Height { std::mem::take(&mut early) } else { 0 };
+        pruned.push((kind(of).to_owned(), structures + more));
+    }
+    if early > 0 {
+        pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
+    }
+    if considered.sketched > 0 {
+        pruned.push(("looked less promising once stowed".to_owned(), considered.sketched));
+    }
+    if considered.unexplored > 0 {
+        pruned.push(("were not looked into".to_owned(), considered.unexplored));
+    }
+    Considered { structures: considered.structures, pruned, solved: considered.finished }
+}
+
+/// Why structures were discarded, as what is said of them: `would stand too high`.
+pub const fn kind(of: ReasonKind) -> &'static str {
+    match of {
+        ReasonKind::Height => "would stand too high",
+        ReasonKind::Length => "would leave too little length for drawers",
+        ReasonKind::Width => "would have drawers too narrow",
+        ReasonKind::DrawerHeight => "would have drawers too low",
+        ReasonKind::Seam => "would have a seam where no member stands",
+        ReasonKind::Stock => "cannot be cut from the stock",
+        ReasonKind::Wells => "need wheel wells to stand above",
+        ReasonKind::Must => "cannot take what must fit",
+        ReasonKind::Limit => "would exceed a limit",
+        ReasonKind::Check => "would fail a check",
+    }
+}
+
+/// Why no design satisfies the scenario: the nearest miss of those structures that came furthest on the way from bed to
+/// finished design.
+///
+/// It is proved if every structure was looked into, none was finished, and the reason itself leaves no doubt.
+pub fn why_none(scenario: &Scenario, considered: &explore::Considered) -> Explanation {
+    let exhausted = considered.unexplored == 0 && considered.sketched == 0;
+    match considered.discarded.nearest() {
+        Some(reason) => {
+            let said = explanation(scenario, reason);
+            Explanation { proved: said.proved && exhausted, ..said }
+        }
+        None if considered.too_high > 0 => openings_alone_too_high(scenario),
+        None => no_structure(),
+    }
+}
+
+/// A reason as a sentence with its numbers.
+///
+/// `proved` says whether the reason holds for its structure without doubt; whether it holds for all of them is for the
+/// caller to say.
+pub fn explanation(scenario: &Scenario, reason: &Reason) -> Explanation {
+    match reason {
+        Reason::Misfit(misfit) => self::misfit(scenario, *misfit),
+        Reason::GearTooLarge { content, dimension, by } => {
+            too_large(scenario, *content, *dimension, *by)
+        }
+        Reason::MustLeftOut { content, copies, proved } => {
+            must_left_out(scenario, *content, *copies, *proved)
+        }
+        Reason::NotCut { material, by } => not_cut(scenario, *material, *by),
+        Reason::OverLimit { limit, value, most } => over_limit(scenario, *limit, *value, *most),
+        Reason::CheckFails { name, value, limit, unit } => {
+            let shown = |figure| quantity(figure, unit, scenario.units);
+            Explanation {
+                about: "every design found".to_owned(),
+                limit: name.clone(),
+                short_by: Some((value - limit).abs()),
+                unit: (*unit).to_owned(),
+                sentence: format!(
+                    "The nearest design fails the check of {name}: {} found, {} allowed.",
+                    shown(*value),
+                    shown(*limit)
+                ),
+                change: "stiffer or thicker stock, narrower drawers, or less load".to_owned(),
+                proved: false,
+            }
+        }
+    }
+}
+
+/// What a design leaves out although it was asked for, for the document.
+pub fn left_out(scenario: &Scenario, design: &Design) -> Vec<Explanation> {
+    let explain = |left: &crate::design::Unstowed| {
+        let name = counted(scenario, left.content, left.count);
+        let (limit, by) = match left.why {
+            LeftOut::TooHigh { by } => ("clear height of the drawers", Some(by)),
+            LeftOut::TooLarge { by } => ("length and width of the drawers", Some(by)),
+            LeftOut::NoRoom => ("room in the drawers", None),
+        };
+        Explanation {
+            sentence: format!(
+                "Design {} leaves out {name}: {}.",
+                design.id,
+                words::left_out(left.why, scenario.units)
+            ),
+            about: name,
+            limit: limit.to_owned(),
+            short_by: by.map(Length::to_mm),
+            unit: if by.is_some() { "mm".to_owned() } else { String::new() },
+            change: String::new(),
+            proved: by.is_some(),
+        }
+    };
+    design.left_out.iter().map(explain).collect()
+}
+
+/// An explanation about every structure whose shortfall is a length.
+fn short(limit: &str, by: Length, sentence: String, change: String) -> Explanation {
+    Explanation {
+        about: "every structure".to_owned(),
+        limit: limit.to_owned(),
+        short_by: Some(by.to_mm()),
+        unit: "mm".to_owned(),
+        sentence,
+        change,
+        proved: true,
+    }
+}
+
+/// An explanation that no number measures.
+fn plain(about: &str, limit: &str, sentence: String, change: &str) -> Explanation {
+    Explanation {
+        about: about.to_owned(),
+        limit: limit.to_owned(),
+        short_by: None,
+        unit: String::new(),
+        sentence,
+        change: change.to_owned(),
+        proved: true,
+    }
+}
+
+fn misfit(scenario: &Scenario, misfit: Misfit) -> Explanation {
+    let show = |length: Length| length.show(scenario.units);
+    let name = |material: MaterialId| &scenario.stock.materials[material].name;
+    let (bed, allow) = (&scenario.bed, &scenario.allowances);
+    match misfit {
+        Misfit::TooShort { by } => short(
+            "bed length",
+            by,
+            format!(
+                "The bed of {} is {} too short: with {} for handles too little is left for a drawer.",
+                show(bed.length.at),
+                show(by),
+                show(allow.handle_room)
+            ),
+            format!("{} more length, less handle or lock room, or longer stock", show(by)),
+        ),
+        Misfit::HandleRoom { by } => short(
+            "handle room",
+            by,
+            format!(
+                "The handle room of {} is {} too small for the applied fronts and the deck's \
+                 overhang.",
+                show(allow.handle_room),
+                show(by)
+            ),
+            format!(
+                "handle_room = {}, thinner fronts, or less overhang",
+                show(allow.handle_room + by)
+            ),
+        ),
+        Misfit::TooHigh { by } => too_high(scenario, by),
+        Misfit::TooLow { tier, by } => short(
+            "clear height of the drawers",
+            by,
+            format!(
+                "The drawers of {} would be {} too low: {} clear inside is the least.",
+                tier_name(tier),
+                show(by),
+                show(allow.least_drawer_height)
+            ),
+            format!("member stock {} higher, or a lower least_drawer_height", show(by)),
+        ),
+        Misfit::TooNarrow { tier, by } => short(
+            "width of the chest",
+            by,
+            format!(
+                "The drawers of {} would together be {} too narrow: {} inside is the least for \
+                 each.",
+                tier_name(tier),
+                show(by),
+                show(allow.least_drawer_width)
+            ),
+            "fewer columns, thinner members or sides, or a smaller least_drawer_width".to_owned(),
+        ),
+        Misfit::SeamOffMember { material } => plain(
+            "every structure",
+            "sheet width",
+            format!(
+                "A panel of {} is wider than its sheets, and no member stands where its seam \
+                 would have to be.",
+                name(material)
+            ),
+            "wider sheets, or a number of columns with a member near the middle, such as 2",
+        ),
+        Misfit::NoStock { material } => plain(
+            name(material),
+            "stock",
+            format!("No sheet or board of {} can be had.", name(material)),
+            "a size of it in the stock, with some on hand or to be bought",
+        ),
+        Misfit::NoWells => plain(
+            "a tier above the wells",
+            "wheel wells",
+            "The bed has no wheel wells for a full-width tier to stand above.".to_owned(),
+            "a chest between the walls",
+        ),
+        Misfit::WidthsDoNotAdd { tier } => plain(
+            &tier_name(tier),
+            "consistency",
+            format!(
+                "The drawers of {} do not fill it: this is a fault of the program, not of the \
+                 scenario.",
+                tier_name(tier)
+            ),
+            "",
+        ),
+    }
+}
+
+fn too_high(scenario: &Scenario, by: Length) -> Explanation {
+    let show = |length: Length| length.show(scenario.units);
+    let ripped =
+        scenario.choices.members.iter().any(|&id| !scenario.stock.materials[id].is_board());
+    let lower = if ripped {
+        "a lower least_drawer_height"
+    } else {
+        "lower member stock, members ripped from sheet"
+    };
+    short(
+        "clear height",
+        by,
+        format!(
+            "The chest that comes nearest stands {} too high under the clear height of \
+             {}, of which {} stay free above the deck.",
+            show(by),
+            show(scenario.bed.clear_height.at),
+            show(scenario.allowances.top)
+        ),
+        format!("{} more clear height, {lower}, or a thinner deck", show(by)),
+    )
+}
+
+/// Every structure's openings alone are higher than what the deck must stay under.
+fn openings_alone_too_high(scenario: &Scenario) -> Explanation {
+    let height = |id: &MaterialId| match scenario.stock.materials[*id].section {
+        crate::scenario::Section::Board { width } => width,
+        crate::scenario::Section::Sheet => scenario.allowances.least_drawer_height,
+    };
+    let lowest = scenario.choices.members.iter().map(height).min().unwrap_or(Length::ZERO);
+    let tiers = scenario.choices.tiers.iter().copied().min().unwrap_or(1);
+    let by = lowest * i64::from(tiers) - scenario.bed.clear_height.at;
+    too_high(scenario, by.or_zero())
+}
+
+fn no_structure() -> Explanation {
+    plain(
+        "every structure",
+        "choices",
+        "The scenario's choices of tiers, columns and stock allow no chest at all.".to_owned(),
+        "boards to stand on edge or sheets to rip for members, and 1 to 3 tiers of 1 to 4 columns",
+    )
+}
+
+/// `tier A` is the lowest, as in the drawers' names.
+fn tier_name(tier: usize) -> String {
+    let letter =
+        u8::try_from(tier).ok().filter(|tier| *tier < 26).map(|tier| char::from(b'A' + tier));
+    letter.map_or_else(|| format!("tier {}", tier + 1), |letter| format!("tier {letter}"))
+}
+
+fn too_large(
+    scenario: &Scenario,
+    content: Content,
+    dimension: Dimension,
+    by: Length,
+) -> Explanation {
+    let name = words::content(scenario, content);
+    let by_shown = by.show(scenario.units);
+    let (word, limit) = match dimension {
+        Dimension::Height => ("high", "clear height of the drawers"),
+        Dimension::Length => ("long", "inside length of the drawers"),
+        Dimension::Width => ("wide", "inside width of the drawers"),
+    };
+    let may_turn = match content {
+        Content::Gear(id) => scenario.gear[id].turn == Turn::Any,
+        Content::Loose(_) => true,
+    };
+    let turned = if may_turn { "however turned" } else { "in the ways it may be turned" };
+    let turn = if may_turn { "" } else { "`turn = \"any\"` if it may lie on another side, or " };
+    Explanation {
+        about: name.to_owned(),
+        limit: limit.to_owned(),
+        short_by: Some(by.to_mm()),
+        unit: "mm".to_owned(),
+        sentence: format!(
+            "{name} must fit, but is {by_shown} too {word} for every drawer, {turned}."
+        ),
+        change: format!(
+            "drawers {by_shown} {} inside, {turn}a worth instead of `must`",
+            more(dimension)
+        ),
+        proved: true,
+    }
+}
+
+const fn more(dimension: Dimension) -> &'static str {
+    match dimension {
+        Dimension::Height => "higher",
+        Dimension::Length => "longer",
+        Dimension::Width => "wider",
+    }
+}
+
+fn must_left_out(scenario: &Scenario, content: Content, copies: u32, proved: bool) -> Explanation {
+    let name = words::content(scenario, content);
+    let found = if proved { "there is no room for" } else { "no room was found for" };
+    let left = count(u64::from(copies), "copy", "copies");
+    Explanation {
+        about: name.to_owned(),
+        limit: "room in the drawers".to_owned(),
+        short_by: Some(f64::from(copies)),
+        unit: "copies".to_owned(),
+        sentence: format!("{name} must fit, but {found} {left} of it beside what else must."),
+        change: "fewer things that must fit, more tiers, or thinner dividers".to_owned(),
+        proved,
+    }
+}
+
+fn not_cut(scenario: &Scenario, material: MaterialId, by: Option<Length>) -> Explanation {
+    let name = &scenario.stock.materials[material].name;
+    match by {
+        Some(by) => {
+            let shown = by.show(scenario.units);
+            let sentence =
+                format!("A part of {name} is {shown} larger than the largest piece to be had.");
+            let change = format!("{name} in a size {shown} larger");
+            Explanation { about: name.clone(), ..short("stock size", by, sentence, change) }
+        }
+        None => plain(
+            name,
+            "stock quantity",
+            format!("Not enough of {name} can be had for all the parts."),
+            "more of it: a higher `most`, or none at all",
+        ),
+    }
+}
+
+fn over_limit(scenario: &Scenario, limit: LimitKind, value: f64, most: f64) -> Explanation {
+    let (what, unit, shown): (_, &str, Box<dyn Fn(f64) -> String>) = match limit {
+        LimitKind::Cost => ("cost", &scenario.currency, {
+            Box::new(|amount| format!("{} {}", decimal_money(amount), scenario.currency))
+        }),
+        LimitKind::Mass => ("mass", "kg", Box::new(|mass| quantity(mass, "kg", scenario.units))),
+    };
+    Explanation {
+        about: "every design found".to_owned(),
+        limit: format!("{what} limit"),
+        short_by: Some(value - most),
+        unit: unit.to_owned(),
+        sentence: format!(
+            "The nearest design exceeds the {what} limit of {} by {}.",
+            shown(most),
+            shown(value - most)
+        ),
+        change: format!("a {what} limit of {}, or cheaper or lighter stock", shown(value)),
+        proved: false,
+    }
+}
+
+fn decimal_money(amount: f64) -> String {
+    if amount.abs() < 1e12 { format!("{amount:.2}") } else { decimal(amount, 2) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::explore::Discarded;
+    use crate::report::fixture;
+
+    fn inch(numerator: i64, denominator: i64) -> Length {
+        Length::inches(numerator, denominator)
+    }
+
+    fn every_misfit(material: MaterialId) -> [Misfit; 9] {
+        let by = inch(3, 8);
+        [
+            Misfit::TooShort { by },
+            Misfit::HandleRoom { by },
+            Misfit::TooHigh { by },
+            Misfit::TooLow { tier: 1, by },
+            Misfit::TooNarrow { tier: 0, by },
+            Misfit::SeamOffMember { material },
+            Misfit::NoStock { material },
+            Misfit::NoWells,
+            Misfit::WidthsDoNotAdd { tier: 30 },
+        ]
+    }
+
+    #[test]
+    fn every_misfit_says_by_how_much_and_what_would_do() {
+        let scenario = fixture::electrician();
+        for misfit in every_misfit(scenario.choices.deck[0]) {
+            let said = explanation(&scenario, &Reason::Misfit(misfit));
+            assert!(said.sentence.ends_with('.'), "{}", said.sentence);
+            assert_eq!(said.short_by.is_some(), said.sentence.contains("3/8 in"), "{said:?}");
+            if let Some(by) = said.short_by {
+                assert_eq!((by, said.unit.as_str()), (9.525, "mm"));
+            }
+            let blames_itself = matches!(misfit, Misfit::WidthsDoNotAdd { .. });
+            assert_eq!(said.change.is_empty(), blames_itself, "{said:?}");
+        }
+    }
+
+    #[test]
+    fn what_must_fit_and_cannot_is_named_with_its_shortfall() {
+        let scenario = fixture::electrician();
+        let content = fixture::content(&scenario, "Hammer drill case");
+        let by = inch(5, 4);
+        let reason = Reason::GearTooLarge { content, dimension: Dimension::Height, by };
+        let said = explanation(&scenario, &reason);
+        assert_eq!(
+            said.sentence,
+            "Hammer drill case must fit, but is 1 1/4 in too high for every drawer, in the ways \
+             it may be turned."
+        );
+        assert!(said.change.contains("1 1/4 in higher") && said.change.contains("turn = \"any\""));
+        let reason = Reason::MustLeftOut { content, copies: 2, proved: false };
+        let said = explanation(&scenario, &reason);
+        assert!(said.sentence.contains("no room was found for 2 copies"), "{}", said.sentence);
+        assert!(!said.proved);
+    }
+
+    #[test]
+    fn limits_and_checks_are_given_in_the_scenarios_units() {
+        let scenario = fixture::electrician();
+        let reason = Reason::OverLimit { limit: LimitKind::Cost, value: 812.5, most: 750.0 };
+        let said = explanation(&scenario, &reason);
+        assert_eq!(
+            said.sentence,
+            "The nearest design exceeds the cost limit of 750.00 USD by 62.50 USD."
+        );
+        let reason = Reason::OverLimit { limit: LimitKind::Mass, value: 113.4, most: 90.72 };
+        let said = explanation(&scenario, &reason);
+        assert!(said.sentence.contains("mass limit of 200 lb by 50 lb"), "{}", said.sentence);
+        assert_eq!(said.unit, "kg");
+        let name = "deck sag".to_owned();
+        let reason = Reason::CheckFails { name, value: 5.08, limit: 2.54, unit: "mm" };
+        let said = explanation(&scenario, &reason);
+        assert!(said.sentence.contains("deck sag: 0.2 in found, 0.1 in allowed"), "{said:?}");
+    }
+
+    #[test]
+    fn the_nearest_miss_of_what_came_furthest_is_told() {
+        let scenario = fixture::electrician();
+        let mut discarded = Discarded::default();
+        discarded.add(Reason::Misfit(Misfit::TooHigh { by: inch(3, 8) }));
+        discarded.add(Reason::Misfit(Misfit::TooHigh { by: inch(2, 1) }));
+        let high = explore::Considered { discarded: discarded.clone(), ..Default::default() };
+        let said = why_none(&scenario, &high);
+        assert!(said.proved && said.sentence.contains("3/8 in too high"), "{said:?}");
+        let partly = explore::Considered { unexplored: 1, ..high };
+        assert!(!why_none(&scenario, &partly).proved);
+        discarded.add(Reason::OverLimit { limit: LimitKind::Cost, value: 812.5, most: 750.0 });
+        let considered =
+            explore::Considered { structures: 9, too_high: 6, discarded, ..Default::default() };
+        let said = why_none(&scenario, &considered);
+        assert!(said.sentence.contains("cost limit") && !said.proved, "{said:?}");
+        let told = super::considered(&considered);
+        assert!(told.pruned.contains(&("would stand too high".to_owned(), 8)), "{told:?}");
+    }
+
+    #[test]
+    fn a_scenario_that_allows_nothing_is_told_so() {
+        let mut scenario = fixture::electrician();
+        let none = explore::Considered::default();
+        assert!(why_none(&scenario, &none).sentence.contains("allow no chest at all"));
+        scenario.bed.clear_height.at = inch(6, 1);
+        let high = explore::Considered { structures: 4, too_high: 4, ..Default::default() };
+        let said = why_none(&scenario, &high);
+        assert!(said.sentence.contains("1 1/4 in too high"), "{}", said.sentence);
+        assert_eq!(super::considered(&high).pruned.len(), 1);
+    }
+
+    #[test]
+    fn what_a_design_leaves_out_is_explained_for_the_document() {
+        let scenario = fixture::electrician();
+        let said = left_out(&scenario, &fixture::design(&scenario));
+        let about: Vec<&str> = said.iter().map(|each| each.about.as_str()).collect();
+        assert_eq!(about, ["Extension ladder", "Generator"]);
+        assert_eq!(said[1].short_by, Some(346.075));
+        assert!(said[1].sentence.contains("13 5/8 in too high"), "{}", said[1].sentence);
+    }
+}
