@@ -2,6 +2,9 @@
 
 use super::table::{Fixed, HallTable, Loose};
 
+/// Footprints looked at for sharing a bay, at most.
+const BESIDE: usize = 56;
+
 /// A cell as the search handles it; `width` is grown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct CellPick {
@@ -40,6 +43,8 @@ pub(super) struct Offers {
     pub list: Vec<Offer>,
     pub cells: Vec<CellPick>,
     active: Vec<Fixed>,
+    /// Those of them that leave room for another beside them, by length.
+    narrow: Vec<Fixed>,
     fullest: Vec<u32>,
 }
 
@@ -53,7 +58,8 @@ impl Offers {
     ///
     /// Every class alone in its shortest way, then for each footprint as the one that sets the
     /// bay's length, the rest of the width filled with the dearest (and once more with the dearest
-    /// by width) of what is no longer. O(rows²) for the cells of a bay.
+    /// by width) of what is no longer. Of many footprints only [`BESIDE`] are looked at for sharing a
+    /// bay, the dearest of each length.
     pub fn collect(&mut self, supply: &Supply<'_>, width: i64, most: usize) -> u64 {
         self.list.clear();
         self.cells.clear();
@@ -62,7 +68,11 @@ impl Offers {
         self.active.extend(supply.hall.fixed.iter().filter(usable));
         self.offer_single(supply, width);
         let single = self.list.len();
-        for leader in 0..self.active.len() {
+        let beside = |row: &&Fixed| row.width + supply.hall.narrowest <= width;
+        self.narrow.clear();
+        self.narrow.extend(self.active.iter().filter(beside));
+        thin(&mut self.narrow, supply.prices);
+        for leader in 0..self.narrow.len() {
             let first = self.offer_shared(supply, width, leader, false);
             let second = self.offer_shared(supply, width, leader, true);
             if let (Some(first), Some(second)) = (first, second)
@@ -72,7 +82,7 @@ impl Offers {
                 self.list.pop();
             }
         }
-        let steps = self.active.len() * self.active.len() / 2 + self.list.len();
+        let steps = self.narrow.len() * self.narrow.len() / 4 + self.list.len();
         // Best price by length first; singles before shared bays where equal.
         let list = &mut self.list;
         let mut order: Vec<usize> = (0..list.len()).collect();
@@ -130,7 +140,7 @@ impl Offers {
         leader: usize,
         by_width: bool,
     ) -> Option<(usize, usize)> {
-        let lead = self.active[leader];
+        let lead = self.narrow[leader];
         let mut rest = width - lead.width;
         if rest < supply.hall.narrowest {
             return None;
@@ -185,7 +195,7 @@ impl Offers {
                 best = Some((cell, worth));
             }
         };
-        for row in self.active.iter().take_while(|row| row.length <= length) {
+        for row in self.narrow.iter().take_while(|row| row.length <= length) {
             if row.width <= rest && free(row.class) > 0 {
                 consider(fixed_cell(row, row.copies.min(free(row.class))));
             }
@@ -198,6 +208,15 @@ impl Offers {
             }
         }
         best
+    }
+}
+
+/// Keeps the dearest of each few footprints of neighbouring lengths, so that few enough are left.
+fn thin(rows: &mut Vec<Fixed>, prices: &[i64]) {
+    let bin = rows.len().div_ceil(BESIDE);
+    if bin > 1 {
+        let price = |row: &&Fixed| prices[row.class] * i64::from(row.copies);
+        *rows = rows.chunks(bin).filter_map(|bin| bin.iter().max_by_key(price)).copied().collect();
     }
 }
 

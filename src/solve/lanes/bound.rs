@@ -2,7 +2,6 @@
 
 use std::cmp::Reverse;
 
-use super::super::budget::Budget;
 use super::table::{HallTable, Table, div_up, widest_lane};
 use super::{Form, LaneProblem, LaneReason};
 
@@ -93,8 +92,9 @@ fn overfull(table: &Table) -> Option<LaneReason> {
 }
 
 /// An upper bound on the value of every filling that places all `must` copies.
-pub(super) fn value(table: &Table, _budget: &mut Budget) -> i64 {
-    by_area(table).min(table.all_values())
+pub(super) fn value(table: &Table) -> i64 {
+    let area = by_area(table);
+    area.min(by_hall(table, area)).min(table.all_values())
 }
 
 /// The fractional knapsack of the areas: the densest classes first, `must` before all.
@@ -123,4 +123,133 @@ fn by_area(table: &Table) -> i64 {
         }
     }
     i64::try_from(value).unwrap_or(i64::MAX)
+}
+
+/// One hall as a share, and one unit of value, in fixed point.
+const WHOLE: i128 = 1 << 24;
+const UNIT: i128 = 1 << 30;
+/// Steps of the subgradient method; each looks at every class in every hall once.
+const STEPS: u32 = 160;
+
+/// The fractional knapsack with each hall apart.
+///
+/// With a price `p_h` for the whole of each hall and `s_ch` the least share of hall `h` that a copy
+/// of class `c` takes,
+///
+/// `Σ_h p_h + Σ_c n_c · max(0, v_c − min_h p_h·s_ch)`
+///
+/// is at least the value of every filling, whatever the prices (weak duality; for `must` classes
+/// the maximum with nothing is left out, since all their copies are placed). Good prices come from
+/// a subgradient method in floats; the bound is then taken in integers, shares rounded down.
+fn by_hall(table: &Table, most: i64) -> i64 {
+    let halls = table.halls.len();
+    let rows: Vec<Row> = table
+        .classes
+        .iter()
+        .enumerate()
+        .filter_map(|(class, row)| {
+            let shares: Vec<Option<i128>> =
+                table.halls.iter().map(|hall| hall.least_share(class, row.count)).collect();
+            let fits = row.count > 0 && shares.iter().any(Option::is_some);
+            fits.then_some(Row { must: row.must, value: row.value, count: row.count, shares })
+        })
+        .collect();
+    if halls < 2 || rows.is_empty() {
+        return most;
+    }
+    let all: i128 = table.halls.iter().map(HallTable::area).sum();
+    // To start with, every area costs the same.
+    let start = |hall: &HallTable| most as f64 * (hall.area() as f64 / all.max(1) as f64);
+    let mut prices: Vec<f64> = table.halls.iter().map(start).collect();
+    let mut best = (f64::INFINITY, prices.clone());
+    for step in 0..STEPS {
+        let (total, slope) = at_prices(&rows, &prices);
+        if total < best.0 {
+            best = (total, prices.clone());
+        }
+        let norm: f64 = slope.iter().map(|slope| slope * slope).sum::<f64>().sqrt();
+        if norm < 1e-9 {
+            break;
+        }
+        let stride = most as f64 * 0.1 / (1.0 + f64::from(step) / 8.0) / norm;
+        for (price, slope) in prices.iter_mut().zip(&slope) {
+            *price = (*price - stride * slope).max(0.0);
+        }
+    }
+    // Prices are far below 2^60 each, since the sum of all values is; the cast saturates besides.
+    let prices: Vec<i128> =
+        best.1.iter().map(|price| (price * (UNIT / WHOLE) as f64) as i64 as i128).collect();
+    let classes: i128 = rows.iter().map(|row| row.exact(&prices)).sum();
+    let total = classes + prices.iter().sum::<i128>() * WHOLE;
+    i64::try_from(total.max(0) / UNIT).unwrap_or(i64::MAX)
+}
+
+/// A class with the least share of each hall that one copy takes, in [`WHOLE`]ths.
+struct Row {
+    must: bool,
+    value: i64,
+    count: u32,
+    shares: Vec<Option<i128>>,
+}
+
+impl Row {
+    /// `n · max(0, v − min p·s)` in [`UNIT`]s, prices in `UNIT / WHOLE`ths.
+    fn exact(&self, prices: &[i128]) -> i128 {
+        let costs = self.shares.iter().zip(prices);
+        let cost = costs.filter_map(|(share, price)| share.map(|share| share * price)).min();
+        let gain = i128::from(self.value) * UNIT - cost.unwrap_or(0);
+        i128::from(self.count) * if self.must { gain } else { gain.max(0) }
+    }
+}
+
+/// The bound at these prices and its slope in each, both for advice only.
+fn at_prices(rows: &[Row], prices: &[f64]) -> (f64, Vec<f64>) {
+    let mut slope = vec![1.0; prices.len()];
+    let mut total: f64 = prices.iter().sum();
+    for row in rows {
+        let mut cheapest: Option<(f64, usize, f64)> = None;
+        for (hall, share) in row.shares.iter().enumerate() {
+            let Some(share) = share else { continue };
+            let share = *share as f64 / WHOLE as f64;
+            let cost = share * prices[hall];
+            if cheapest.is_none_or(|(least, _, _)| cost < least) {
+                cheapest = Some((cost, hall, share));
+            }
+        }
+        let Some((cost, hall, share)) = cheapest else { continue };
+        let gain = row.value as f64 - cost;
+        if row.must || gain > 0.0 {
+            total += gain * f64::from(row.count);
+            slope[hall] -= share * f64::from(row.count);
+        }
+    }
+    (total, slope)
+}
+
+impl HallTable {
+    /// The least share of this hall that one copy takes, in [`WHOLE`]ths, rounded down.
+    ///
+    /// Lengths that leave no room for anything else along the lane count as the whole length, and
+    /// widths likewise: along any line the counted lengths of the cells it crosses still add up to
+    /// no more than the hall (the function `f_e` of Fekete & Schepers, Math. Program. 91, 2001, from
+    /// memory, with the least side in use as `e`).
+    fn least_share(&self, class: usize, count: u32) -> Option<i128> {
+        let area = self.area().max(1);
+        let grown = self.loose.iter().map(|row| row.least + self.divider).min();
+        let shortest = self.fixed.iter().map(|row| row.length).chain(grown).min()?;
+        let counted = |size: i64, least: i64, whole: i64| {
+            i128::from(if size > whole - least { whole.max(size) } else { size })
+        };
+        let shared = |copies: u32| i128::from(copies.min(count).max(1));
+        let fixed = self.fixed.iter().filter(|row| row.class == class).map(|row| {
+            let length = counted(row.length, shortest, self.length);
+            let width = counted(row.width, self.narrowest, self.width);
+            length * width * WHOLE / area / shared(row.copies)
+        });
+        let loose = self.loose.iter().filter(|row| row.class == class);
+        let loose = loose.map(|row| {
+            i128::from(row.grown_area(self.divider)) * WHOLE / area / shared(row.copies)
+        });
+        fixed.chain(loose).min()
+    }
 }

@@ -33,9 +33,10 @@
 //!
 //! # The bound
 //!
-//! Lagrangian: prices `u` on the counts of the classes leave every hall an unconstrained
-//! three-stage knapsack, of which the widths are solved exactly and the lengths as a linear
-//! relaxation; see the `bound` file. All in integers, valid for every filling.
+//! Grown areas against grown halls, as a fractional knapsack over all halls together and, by weak
+//! duality with a price on each hall, over each hall apart; the `bound` file says how. In
+//! integers, and valid for every filling. It knows nothing of how lengths and widths go together,
+//! so on halls that cannot hold everything it stays a few per cent above what can be had.
 
 use super::budget::Budget;
 use super::outcome::Outcome;
@@ -243,7 +244,7 @@ pub fn fill(problem: &LaneProblem, budget: &mut Budget) -> Outcome<Filling, Lane
     if let Some(reason) = bound::impossible(problem, &table) {
         return Outcome::Infeasible(reason);
     }
-    let bound = bound::value(&table, budget);
+    let bound = bound::value(&table);
     let found = search::search(&table, bound, budget);
     let objective = found.value(&table);
     let best = found.into_filling(problem, &table);

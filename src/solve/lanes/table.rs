@@ -173,7 +173,7 @@ impl Loose {
 
     /// Lower bound on the grown area of its cell: `(w + d)(l + d) = wl + d(w + l) + d²`, and
     /// `w + l ≥ 2 √(wl)`.
-    fn grown_area(&self, divider: i64) -> i64 {
+    pub fn grown_area(&self, divider: i64) -> i64 {
         let area = self.area.max(self.least.saturating_mul(self.least));
         let sides = area.saturating_mul(4).isqrt();
         area.saturating_add(divider.saturating_mul(sides)).saturating_add(divider * divider)
