@@ -1,3 +1,7 @@
 //! The `bedwright` binary: everything is in the library's `cli` room.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    bedwright::cli::run()
+}

@@ -1,1 +1,16 @@
-//! Use cases: data to data.
+//! Use cases: data to data. The front doors parse what they are asked, call one of these and show what comes back.
+
+mod exploration;
+pub mod folder;
+mod set;
+
+pub use exploration::{Exploration, Shown, explore};
+pub use set::{SetError, document, set};
+
+pub use crate::explore::{Progress, Settings, Stage};
+pub use crate::input::{
+    DefaultUsed, Faults, InputError, Look, Read, read, schema as scenario_schema,
+};
+pub use crate::report::schema as result_schema;
+pub use crate::report::terminal;
+pub use crate::solve::budget::{Cancel, Stop};

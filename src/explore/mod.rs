@@ -26,7 +26,7 @@ pub use rank::RankedDesign;
 pub use reason::{Dimension, Discarded, LimitKind, Reason, ReasonKind};
 pub use search::explore;
 
-use std::time::Instant;
+use std::time::Duration;
 
 use crate::solve::budget::{Cancel, Stop};
 
@@ -39,15 +39,15 @@ pub struct Settings {
     pub effort: u64,
     /// How many designs to list at most.
     pub top: usize,
-    /// When to stop whatever is not done.
-    pub deadline: Option<Instant>,
+    /// Stop after this long with the best so far.
+    pub time: Option<Duration>,
     /// Raised to stop early.
     pub cancel: Cancel,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { threads: 0, effort: 1, top: 10, deadline: None, cancel: Cancel::new() }
+        Self { threads: 0, effort: 1, top: 10, time: None, cancel: Cancel::new() }
     }
 }
 

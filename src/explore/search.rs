@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::Instant;
 
 use super::parallel::Crew;
 use super::pipeline::{Stowed, finish, sketch};
@@ -48,14 +49,15 @@ pub fn explore(
     settings: &Settings,
     report: &(dyn Fn(Progress) + Sync),
 ) -> Explored {
-    let search = Search { scenario, settings, report, crew: Crew::new(settings.threads) };
-    search.run()
+    let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
+    Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
 }
 
 struct Search<'a> {
     scenario: &'a Scenario,
     settings: &'a Settings,
     report: &'a (dyn Fn(Progress) + Sync),
+    deadline: Option<Instant>,
     crew: Crew,
 }
 
@@ -107,7 +109,7 @@ impl Search<'_> {
 
     fn budget(&self, work: u64) -> Budget {
         Budget::work(work.saturating_mul(self.settings.effort))
-            .until(self.settings.deadline)
+            .until(self.deadline)
             .cancelled_by(&self.settings.cancel)
     }
 

@@ -12,13 +12,18 @@ pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
 pub use ranking::ranking;
 
-use super::subject::Findings;
+use super::subject::{Candidate, Findings};
 use crate::report::figures::{count, sizes};
 use crate::scenario::{BedKind, Demand, Scenario};
 
 /// All of it, in the order in which one wants to know: the scenario, the ranking, the best design, notices. Without
 /// a design, why there is none.
 pub fn whole(findings: &Findings<'_>) -> Page {
+    showing(findings, findings.candidates.first())
+}
+
+/// The same with another than the best design shown.
+pub fn showing(findings: &Findings<'_>, shown: Option<&Candidate<'_>>) -> Page {
     let mut page = Page::new();
     page.say(Style::Strong, "", &scenario_line(findings.scenario));
     if findings.candidates.is_empty() {
@@ -26,8 +31,8 @@ pub fn whole(findings: &Findings<'_>) -> Page {
     } else {
         page.append(ranking(findings));
     }
-    if let Some(first) = findings.candidates.first() {
-        page.append(best(findings, first));
+    if let Some(shown) = shown {
+        page.append(best(findings, shown));
     }
     page.append(notices(findings));
     page

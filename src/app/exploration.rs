@@ -1,0 +1,161 @@
+//! Explore a scenario, verify what was found, and gather what the report needs.
+
+use crate::design::{Design, DesignId};
+use crate::explore::{self, Considered, Progress, RankedDesign, Reason, Settings};
+use crate::input::Read;
+use crate::report;
+use crate::scenario::{Criterion, Scenario};
+use crate::solve::budget::Stop;
+use crate::verify::{Rejected, Verified, verify};
+
+/// A scenario explored: the verified designs in their ranks and all that is known of the others.
+#[derive(Debug)]
+pub struct Exploration {
+    /// What was given.
+    pub read: Read,
+    /// How the search was run.
+    pub settings: Settings,
+    /// Best first. Every one has passed the verifier.
+    pub designs: Vec<Shown>,
+    /// Designs that the verifier refused: each is a fault of the program.
+    pub rejected: Vec<Rejected>,
+    /// What became of the structures.
+    pub considered: Considered,
+    /// What ended the search early from outside, if anything did.
+    pub stopped_by: Option<Stop>,
+}
+
+/// A verified design in its place.
+#[derive(Debug)]
+pub struct Shown {
+    /// The design.
+    pub design: Verified<Design>,
+    /// 0 to 100.
+    pub score: f64,
+    /// What each criterion gave of the score, in the order of [`Criterion::ALL`].
+    pub contributions: [f64; 8],
+    /// Whether no other finished design is at least as good by every criterion and better by one.
+    pub undominated: bool,
+    /// How many more finished designs are of the same kind.
+    pub twins: u32,
+    /// No design with these tiers can stow more worth than this (thousandths of a point).
+    pub value_bound: i64,
+}
+
+/// Explores, verifies and ranks. `progress` is called from several threads.
+pub fn explore(
+    read: Read,
+    settings: Settings,
+    progress: &(dyn Fn(Progress) + Sync),
+) -> Exploration {
+    let explore::Explored { ranked, considered, stopped_by } =
+        explore::explore(&read.scenario, &settings, progress);
+    let mut designs = Vec::new();
+    let mut rejected = Vec::new();
+    for ranked in ranked {
+        let RankedDesign { design, score, contributions, undominated, twins, value_bound } = ranked;
+        match verify(&read.scenario, design) {
+            Ok(design) => designs.push(Shown {
+                design,
+                score,
+                contributions,
+                undominated,
+                twins,
+                value_bound,
+            }),
+            Err(refused) => rejected.push(*refused),
+        }
+    }
+    Exploration { read, settings, designs, rejected, considered, stopped_by }
+}
+
+impl Exploration {
+    /// The scenario that was explored.
+    pub fn scenario(&self) -> &Scenario {
+        &self.read.scenario
+    }
+
+    /// The designs whose id begins with `text`, best first.
+    pub fn named<'a>(&'a self, text: &'a str) -> impl Iterator<Item = (usize, &'a Shown)> {
+        self.designs
+            .iter()
+            .enumerate()
+            .filter(move |(_, shown)| shown.id().to_string().starts_with(text))
+    }
+
+    /// Why no design satisfies the scenario, if none does: the nearest miss.
+    pub fn reason(&self) -> Option<&Reason> {
+        self.considered.discarded.nearest()
+    }
+
+    /// What the report is made from.
+    pub fn findings(&self) -> report::Findings<'_> {
+        let considered = &self.considered;
+        let mut pruned: Vec<(String, u64)> = considered
+            .discarded
+            .iter()
+            .map(|(kind, count, _)| (report::reasons::kind(kind).to_owned(), count))
+            .collect();
+        let others = [
+            ("openings alone higher than the clear height", considered.too_high),
+            ("not looked into: the work allowance went to roomier ones", considered.unexplored),
+            ("stowed and estimated, less promising", considered.sketched),
+        ];
+        pruned
+            .extend(others.into_iter().filter(|(_, n)| *n > 0).map(|(why, n)| (why.to_owned(), n)));
+        let nothing = self.designs.is_empty();
+        report::Findings {
+            scenario: self.scenario(),
+            settings: report::Settings {
+                program: env!("CARGO_PKG_VERSION").to_owned(),
+                keep: self.settings.top,
+                effort: self.settings.effort,
+                seconds: self.settings.time.map(|time| time.as_secs_f64()),
+            },
+            defaults: self.read.defaults_used.iter().map(default_used).collect(),
+            candidates: (1..)
+                .zip(&self.designs)
+                .map(|(rank, shown)| shown.candidate(rank))
+                .collect(),
+            considered: report::Considered {
+                structures: considered.structures,
+                pruned,
+                solved: considered.finished,
+            },
+            stopped_by: self.stopped_by,
+            explanations: self
+                .reason()
+                .filter(|_| nothing)
+                .map(|reason| report::reasons::explanation(self.scenario(), reason))
+                .into_iter()
+                .collect(),
+        }
+    }
+}
+
+fn default_used(used: &crate::input::DefaultUsed) -> report::DefaultUsed {
+    report::DefaultUsed {
+        key: used.key.clone(),
+        value: used.value_shown.clone(),
+        remark: used.basis.to_owned(),
+    }
+}
+
+impl Shown {
+    /// As the report takes it, in its place from 1.
+    pub fn candidate(&self, rank: usize) -> report::Candidate<'_> {
+        let standing = report::Standing {
+            score: self.score,
+            contributions: Criterion::ALL.into_iter().zip(self.contributions).collect(),
+            undominated: self.undominated,
+            near_twins: self.twins as usize,
+            value_bound_milli: Some(self.value_bound),
+        };
+        report::Candidate::new(&self.design, rank, standing)
+    }
+
+    /// The design's id.
+    pub fn id(&self) -> DesignId {
+        self.design.id
+    }
+}

@@ -1,0 +1,55 @@
+//! The set of files that goes with an exploration and one of its designs.
+
+use thiserror::Error;
+
+use super::exploration::{Exploration, Shown};
+use super::folder::OutFile;
+use crate::paper;
+use crate::report::{drawings, tables};
+
+/// A file could not be put together: a fault of the program.
+#[derive(Debug, Error)]
+#[error("cannot put {name} together: {why}")]
+pub struct SetError {
+    name: String,
+    why: String,
+}
+
+/// Drawings and lists of one design, and the result document with all of them.
+///
+/// # Errors
+/// [`SetError`] if a file cannot be put together.
+pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, SetError> {
+    let scenario = exploration.scenario();
+    let mut files = Vec::new();
+    for named in drawings::drawings(&shown.design, scenario) {
+        let bytes = paper::svg(&named.drawing).into_bytes();
+        files.push(OutFile { name: format!("{}.svg", named.name), bytes });
+    }
+    let lists = [
+        ("parts.csv", tables::parts(scenario, &shown.design)),
+        ("shopping.csv", tables::shopping(scenario, &shown.design)),
+        ("gear.csv", tables::gear(scenario, &shown.design)),
+    ];
+    for (name, table) in lists {
+        let bytes = paper::csv(&table)
+            .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
+        files.push(OutFile { name: name.to_owned(), bytes });
+    }
+    files.push(OutFile {
+        name: "result.json".to_owned(),
+        bytes: document(exploration)?.into_bytes(),
+    });
+    Ok(files)
+}
+
+/// The result document as text.
+///
+/// # Errors
+/// [`SetError`] if a number in it is not finite.
+pub fn document(exploration: &Exploration) -> Result<String, SetError> {
+    let document = crate::report::document(&exploration.findings());
+    let text = serde_json::to_string_pretty(&document)
+        .map_err(|e| SetError { name: "result.json".to_owned(), why: e.to_string() })?;
+    Ok(text + "\n")
+}

@@ -1,0 +1,154 @@
+//! What can be said on the command line.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
+
+/// Explores drawer-chest designs for pickup beds, SUVs and vans.
+#[derive(Debug, Parser)]
+#[command(name = "bedwright", version, max_term_width = 80, arg_required_else_help = true)]
+#[command(after_help = "Examples:
+  bedwright new --from full-size-standard > my-bed.toml
+  bedwright vet my-bed.toml
+  bedwright explore my-bed.toml --into chest
+  bedwright explore my-bed.toml --json > chest.json
+
+Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
+3 a fault of the program, please report it; 130 interrupted twice.")]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+    /// When to use colour.
+    #[arg(long, value_enum, default_value_t = Colour::Auto, global = true, value_name = "WHEN")]
+    pub color: Colour,
+}
+
+/// When to use colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    /// On a terminal, unless NO_COLOR is set.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Search designs for a scenario and show the best.
+    Explore(ExploreArgs),
+    /// Check a scenario file and list the defaults that will be used.
+    Vet(VetArgs),
+    /// Print the JSON Schema of a document.
+    Schema(SchemaArgs),
+}
+
+/// Arguments of `explore`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bedwright explore scenarios/trade-fullsize.toml
+  bedwright explore my-bed.toml --into chest --show 7k2m9qx
+  bedwright explore my-bed.toml --json | jq '.designs[0].purchase'
+
+Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
+pub struct ExploreArgs {
+    /// The scenario file (TOML).
+    pub scenario: PathBuf,
+    /// Write drawings, lists and the result document of the shown design into this folder.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Overwrite files in DIR that were not made by this program.
+    #[arg(long, requires = "into")]
+    pub force: bool,
+    /// Print the result document (JSON) instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// How many designs to list.
+    #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub top: u16,
+    /// Show the design with this id (or its first letters) instead of the best.
+    #[arg(long, value_name = "ID")]
+    pub show: Option<String>,
+    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub threads: u16,
+    /// Multiplies the work spent; more finds better designs.
+    #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub effort: u16,
+    /// Stop after this long with the best so far: 10s, 500ms, 2m.
+    #[arg(long, value_name = "TIME", value_parser = duration)]
+    pub time: Option<Duration>,
+    /// Show no progress.
+    #[arg(long, short, action = ArgAction::SetTrue)]
+    pub quiet: bool,
+}
+
+/// Arguments of `vet`.
+#[derive(Debug, Args)]
+pub struct VetArgs {
+    /// The scenario file (TOML).
+    pub scenario: PathBuf,
+}
+
+/// Arguments of `schema`.
+#[derive(Debug, Args)]
+pub struct SchemaArgs {
+    /// Which document.
+    #[arg(value_enum)]
+    pub document: Document,
+}
+
+/// The documents that have a schema.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Document {
+    /// The scenario file, as the JSON that the TOML stands for.
+    Scenario,
+    /// The result document of `explore --json`.
+    Result,
+}
+
+/// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.
+fn duration(text: &str) -> Result<Duration, String> {
+    let digits = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
+    let (number, unit) = text.split_at(digits);
+    let seconds = match unit {
+        "ms" => 0.001,
+        "" | "s" => 1.0,
+        "m" | "min" => 60.0,
+        "h" => 3600.0,
+        _ => return Err(format!("'{unit}' is no unit of time; write 500ms, 10s or 2m")),
+    };
+    let number: f64 = number
+        .parse()
+        .map_err(|_| "a number with a unit is wanted: 500ms, 10s or 2m".to_owned())?;
+    Duration::try_from_secs_f64(number * seconds)
+        .ok()
+        .filter(|time| *time <= Duration::from_secs(24 * 3600))
+        .ok_or_else(|| "that is more than a day".to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_arguments_are_consistent() {
+        use clap::CommandFactory;
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn times_are_read_as_written() {
+        assert_eq!(duration("500ms"), Ok(Duration::from_millis(500)));
+        assert_eq!(duration("10s"), Ok(Duration::from_secs(10)));
+        assert_eq!(duration("1.5"), Ok(Duration::from_millis(1500)));
+        assert_eq!(duration("2m"), Ok(Duration::from_secs(120)));
+        for wrong in ["", "s", "10 parsecs", "-1s", "99999h", "1e400s"] {
+            assert!(duration(wrong).is_err(), "{wrong}");
+        }
+    }
+}

@@ -1,0 +1,135 @@
+//! `explore`: search, show, write.
+
+use std::io;
+
+use super::args::{Colour, ExploreArgs};
+use super::files::read;
+use super::interrupt;
+use super::out::{Exit, Failure, coloured, print};
+use super::progress::Meter;
+use crate::app::terminal::{Page, Style};
+use crate::app::{self, Cancel, Exploration, Settings, Shown, folder, terminal};
+
+/// Explores a scenario and shows the best.
+pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
+    let read = read(&args.scenario, colour)?;
+    let cancel = Cancel::new();
+    interrupt::listen(&cancel);
+    let settings = Settings {
+        threads: usize::from(args.threads),
+        effort: u64::from(args.effort),
+        top: usize::from(args.top),
+        time: args.time,
+        cancel,
+    };
+    let meter = Meter::new(args.quiet);
+    let exploration = app::explore(read, settings, &|news| meter.show(news));
+    meter.done();
+    let refused = tell_of_rejected(&exploration);
+    let Some(chosen) = chosen(args, &exploration)? else {
+        show(args, colour, &exploration, None)?;
+        return if refused { Err(refusal()) } else { Ok(Exit::NoDesign) };
+    };
+    if let Some(into) = &args.into {
+        let files =
+            app::set(&exploration, chosen.1).map_err(|e| Failure::bug(format!("error: {e}")))?;
+        folder::write(into, &files, args.force).map_err(|e| in_the_way(&e))?;
+    }
+    show(args, colour, &exploration, Some(chosen))?;
+    if let Some(into) = &args.into
+        && !args.json
+    {
+        print(&format!("\nDrawings, lists and the result document are in {}\n", into.display()))?;
+    }
+    Ok(Exit::Done)
+}
+
+/// The design to show with its rank: the best, or the one asked for. None if there is no design at all.
+fn chosen<'a>(
+    args: &'a ExploreArgs,
+    exploration: &'a Exploration,
+) -> Result<Option<(usize, &'a Shown)>, Failure> {
+    let Some(wanted) = args.show.as_deref().filter(|_| !exploration.designs.is_empty()) else {
+        return Ok((1..).zip(&exploration.designs).next());
+    };
+    let mut named = exploration.named(wanted);
+    match (named.next(), named.next()) {
+        (Some((index, shown)), None) => Ok(Some((index + 1, shown))),
+        (found, _) => {
+            let ids: Vec<String> =
+                exploration.designs.iter().map(|shown| shown.id().to_string()).collect();
+            let what = if found.is_some() {
+                "more than one design begins with"
+            } else {
+                "no listed design is"
+            };
+            Err(Failure::input(format!("error: {what} '{wanted}'; listed are {}", ids.join(", "))))
+        }
+    }
+}
+
+fn show(
+    args: &ExploreArgs,
+    colour: Colour,
+    exploration: &Exploration,
+    chosen: Option<(usize, &Shown)>,
+) -> Result<Exit, Failure> {
+    if args.json {
+        let text = app::document(exploration).map_err(|e| Failure::bug(format!("error: {e}")))?;
+        return print(&text);
+    }
+    let findings = exploration.findings();
+    let shown = chosen.map(|(rank, shown)| shown.candidate(rank));
+    let page = terminal::showing(&findings, shown.as_ref());
+    print(&painted(&page, coloured(colour, &io::stdout())))
+}
+
+/// Designs that the verifier refused are faults of the program: said loudly, never shown as designs.
+fn tell_of_rejected(exploration: &Exploration) -> bool {
+    for rejected in &exploration.rejected {
+        let faults: Vec<String> =
+            rejected.faults.iter().map(|fault| format!("  {fault}")).collect();
+        Failure::bug(format!(
+            "BUG: design {} did not pass the verifier and is not shown; please report this:\n{}",
+            rejected.design.id,
+            faults.join("\n")
+        ))
+        .tell();
+    }
+    !exploration.rejected.is_empty()
+}
+
+fn refusal() -> Failure {
+    Failure::bug("error: no design passed the verifier: this is a fault of the program")
+}
+
+fn in_the_way(error: &folder::FolderError) -> Failure {
+    let hint = match error {
+        folder::FolderError::InTheWay { .. } => {
+            "\nname another folder, or use --force to overwrite them"
+        }
+        folder::FolderError::Io { .. } => "",
+    };
+    Failure::input(format!("error: {error}{hint}"))
+}
+
+/// The page as text, coloured by what each line is.
+fn painted(page: &Page, colour: bool) -> String {
+    if !colour {
+        return page.to_string();
+    }
+    let mut text = String::new();
+    for line in page.lines() {
+        let code = match line.style {
+            Style::Plain => "",
+            Style::Heading => "\x1b[1;4m",
+            Style::Strong => "\x1b[1m",
+            Style::Bad => "\x1b[31m",
+            Style::Caution => "\x1b[33m",
+            Style::Faint => "\x1b[2m",
+        };
+        let end = if code.is_empty() { "" } else { "\x1b[0m" };
+        text.push_str(&format!("{code}{}{end}\n", line.text));
+    }
+    text
+}

@@ -1,0 +1,58 @@
+//! A bar on stderr, if that is a terminal and the search takes longer than a blink.
+
+use std::io::IsTerminal;
+use std::time::{Duration, Instant};
+
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+
+use crate::app::{Progress, Stage};
+
+/// Nothing is shown before this.
+const PATIENCE: Duration = Duration::from_millis(400);
+
+/// Shows how far a search is.
+#[derive(Debug)]
+pub struct Meter {
+    bar: ProgressBar,
+    begun: Instant,
+}
+
+impl Meter {
+    /// A meter; `quiet` and anything but a terminal show nothing.
+    pub fn new(quiet: bool) -> Self {
+        let seen = !quiet && std::io::stderr().is_terminal();
+        let target = if seen {
+            ProgressDrawTarget::stderr_with_hz(10)
+        } else {
+            ProgressDrawTarget::hidden()
+        };
+        let bar = ProgressBar::with_draw_target(Some(0), target);
+        if let Ok(style) =
+            ProgressStyle::with_template("{msg:<28} [{bar:30}] {pos}/{len}  {elapsed}")
+        {
+            bar.set_style(style.progress_chars("=> "));
+        }
+        Self { bar, begun: Instant::now() }
+    }
+
+    /// Takes news.
+    pub fn show(&self, news: Progress) {
+        if self.begun.elapsed() < PATIENCE {
+            return;
+        }
+        self.bar.set_message(match news.stage {
+            Stage::Dimensions => "deriving dimensions",
+            Stage::Stowing => "stowing gear",
+            Stage::Sketching => "building and estimating",
+            Stage::Finishing => "cutting and checking",
+            Stage::Refining => "refining the best",
+        });
+        self.bar.set_length(news.of);
+        self.bar.set_position(news.done);
+    }
+
+    /// Clears the line.
+    pub fn done(&self) {
+        self.bar.finish_and_clear();
+    }
+}
