@@ -134,6 +134,9 @@ pub struct Check {
     pub unit: &'static str,
     /// Whether it counts as a strength check, whose margin is a criterion.
     pub strength: bool,
+    /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is shown and costs rank, and is no
+    /// reason to refuse the design.
+    pub advisory: bool,
     /// Where formula and limit come from, and how well that is known.
     pub source: String,
     /// What was assumed.
@@ -147,6 +150,11 @@ impl Check {
             Sense::Most => self.value <= self.limit,
             Sense::Least => self.value >= self.limit,
         }
+    }
+
+    /// Whether the design must not be offered because of it.
+    pub fn refuses(&self) -> bool {
+        !self.advisory && !self.passes()
     }
 
     /// How many times over it passes: above 1 it passes.

@@ -46,7 +46,7 @@ impl Prepared {
             build(scenario, structure, carcass.clone(), stowage.clone()).map_err(Reason::Misfit)?;
         let hardware = hardware(scenario, structure, &built);
         let checks = mechanics::checks(scenario, Subject::of(structure, &built, &hardware));
-        if let Some(failing) = checks.iter().find(|check| !check.passes()) {
+        if let Some(failing) = checks.iter().find(|check| check.refuses()) {
             return Err(Reason::CheckFails {
                 name: failing.name.clone(),
                 value: failing.value,

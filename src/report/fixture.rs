@@ -593,6 +593,7 @@ fn checks() -> Vec<Check> {
         sense: Sense::Most,
         unit,
         strength,
+        advisory: false,
         source: "A handbook of this fixture, table 3".to_owned(),
         remark: "spread evenly; road shock 2 times the load (assumption), on three spans"
             .to_owned(),

@@ -262,6 +262,9 @@ fn required(case: &Case<'_>, words: &[&str], limit: Option<f64>, faults: &mut Ve
         }
         found = true;
         let limit = limit.unwrap_or(check.limit);
+        if check.advisory {
+            continue;
+        }
         if !check.passes() || (check.sense == Sense::Most && check.value > limit) {
             let (check, value) = (check.name.clone(), check.value);
             faults.push(Fault::CheckFails { check, value, limit });

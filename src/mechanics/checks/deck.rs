@@ -2,7 +2,7 @@
 
 use super::laid::Laid;
 use super::sheet::Sheet;
-use super::{Figure, STRENGTH, Subject, worst};
+use super::{Figure, Kind, Subject, worst};
 use crate::design::{Check, Role};
 use crate::mechanics::creep;
 use crate::mechanics::lumber::Duration;
@@ -86,7 +86,7 @@ fn under_load(scenario: &Scenario, panel: &Laid, load: AreaLoad) -> (Check, Opti
     )
     .named(
         "deck sag, loaded".into(),
-        STRENGTH,
+        Kind::Sag,
         format!("{}; APA PDS 4.5; NDS 3.5-1, K_cr 2; L/240 (assumption)", sheet.source),
         format!(
             "{} between members, load not left on for good (assumption), {}",
@@ -105,7 +105,7 @@ fn under_load(scenario: &Scenario, panel: &Laid, load: AreaLoad) -> (Check, Opti
         )
         .named(
             "deck bending, loaded".into(),
-            STRENGTH,
+            Kind::Strength,
             format!("{}; NDS table 2.3.2, C_D 1.6", sheet.source),
             format!("road shock 2 times the load (assumption), {}", sheet.remark),
         )
@@ -136,14 +136,14 @@ fn under_person(scenario: &Scenario, panel: &Laid) -> Option<(Check, Option<Chec
     )
     .named(
         "deck sag, one person".into(),
-        STRENGTH,
+        Kind::Sag,
         format!("{}; Navier's plate; L/120, it springs back (assumption)", sheet.source),
         remark.clone(),
     );
     let bends = sheet.bending(panel.axis, &response, STEP).map(|figure| {
         let source = format!("{}; Navier's plate; NDS table 2.3.2, C_D 1.6", sheet.source);
         let remark = format!("{remark}; half as much again for a step (assumption)");
-        figure.named("deck bending, one person".into(), STRENGTH, source, remark)
+        figure.named("deck bending, one person".into(), Kind::Strength, source, remark)
     });
     Some((sag, bends))
 }

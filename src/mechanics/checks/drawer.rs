@@ -5,7 +5,7 @@ use super::laid::axis_across;
 use super::sheet::Sheet;
 use super::shelf::RUN_WIDTH;
 use super::weights::{Body, Weights};
-use super::{Figure, OTHER, STRENGTH, Subject, worst};
+use super::{Figure, Kind, Subject, worst};
 use crate::design::derive::figures::mass_of;
 use crate::design::{Check, Drawer, Role, TierFrame};
 use crate::mechanics::friction::{self, Friction};
@@ -119,7 +119,7 @@ impl<'a> Extending<'a> {
         );
         Figure::at_most(force.in_newtons(), limit.in_newtons(), "N").named(
             name,
-            OTHER,
+            Kind::Duty,
             format!("μ {} ({}); {whose}", self.friction.start, self.friction.source),
             remark,
         )
@@ -160,14 +160,14 @@ impl<'a> Extending<'a> {
         )
         .named(
             format!("drawer bottom sag, {name}"),
-            STRENGTH,
+            Kind::Sag,
             format!("{}; Navier's plate; NDS 3.5-1, K_cr 2; L/240 (assumption)", sheet.source),
             remark.clone(),
         );
         let bending = sheet.bending(axis, &bent, SHOCK).map(|figure| {
             figure.named(
                 format!("drawer bottom bending, {name}"),
-                STRENGTH,
+                Kind::Strength,
                 format!("{}; Navier's plate; NDS table 2.3.2, C_D 1.6", sheet.source),
                 format!("{remark}; road shock 2 times the load (assumption)"),
             )
@@ -223,7 +223,7 @@ impl<'a> Extending<'a> {
         let (name, source) = (&self.drawer.name, format!("rating of {}", slides.name));
         Some(figure.named(
             format!("load on slides of {name}"),
-            STRENGTH,
+            Kind::Strength,
             source,
             "drawer with its gear, a pair".into(),
         ))
@@ -243,7 +243,7 @@ impl<'a> Extending<'a> {
             Figure::at_least(self.engaged().in_millimetres(), locks.in_millimetres(), "mm");
         Some(figure.named(
             format!("guided length of {}, open", self.drawer.name),
-            OTHER,
+            Kind::Advice,
             format!("locks at 2·μ·e (derived); μ {} at the sides", self.friction.start),
             format!(
                 "pulled at a corner, e = {}; shut, one corner may lead the other by {:.0} mm if \
@@ -276,7 +276,7 @@ impl<'a> Extending<'a> {
         let figure = Figure::at_most(up.in_newtons(), hold.force.in_newtons(), "N");
         Some(figure.named(
             format!("uplift by drawer {}, open", self.drawer.name),
-            STRENGTH,
+            Kind::Strength,
             "lever (derived); NDS 12.2.2 withdrawal, C_D 1.6".into(),
             format!(
                 "{} left in the chest (assumption), {}; the front drops {:.0} mm ({degrees:.1}°)",
@@ -328,7 +328,7 @@ impl<'a> Extending<'a> {
         let figure = Figure::at_most(share, 1.0 / tipping::LEAST_SAFETY, "ratio");
         figure.named(
             format!("tipping, drawer {} open", self.drawer.name),
-            OTHER,
+            Kind::Advice,
             "moments about the chest's front (derived); safety 1.5 (assumption)".into(),
             "overturning over stabilising moment, one drawer open, fastenings not counted".into(),
         )

@@ -88,10 +88,18 @@ fn worst(checks: impl IntoIterator<Item = Check>) -> Option<Check> {
     checks.into_iter().min_by(|a, b| a.margin().total_cmp(&b.margin()))
 }
 
-/// Strength and sag of the wood, whose margin designs are ranked by.
-const STRENGTH: bool = true;
-/// Anything else.
-const OTHER: bool = false;
+/// What a check is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    /// Strength of the wood and its fastenings: designs are ranked by its margin.
+    Strength,
+    /// Sag of the wood against what is usually found to look and feel right: ranked by as well, but no reason to refuse.
+    Sag,
+    /// Something else that must hold.
+    Duty,
+    /// Something else to know of, against an assumption.
+    Advice,
+}
 
 /// A value with a limit, before its source and remark.
 struct Figure {
@@ -110,9 +118,11 @@ impl Figure {
         Self { value, limit, sense: Sense::Least, unit }
     }
 
-    fn named(self, name: String, strength: bool, source: String, remark: String) -> Check {
+    fn named(self, name: String, kind: Kind, source: String, remark: String) -> Check {
         let Self { value, limit, sense, unit } = self;
-        Check { name, value, limit, sense, unit, strength, source, remark }
+        let strength = matches!(kind, Kind::Strength | Kind::Sag);
+        let advisory = matches!(kind, Kind::Sag | Kind::Advice);
+        Check { name, value, limit, sense, unit, strength, advisory, source, remark }
     }
 }
 

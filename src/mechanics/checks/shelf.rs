@@ -4,7 +4,7 @@ use super::deck::{SAG_SHARE, SHOCK, WIDTH, millimetres, own_weight};
 use super::laid::{Laid, Overhang};
 use super::sheet::Sheet;
 use super::weights::Weights;
-use super::{Figure, STRENGTH, Subject, worst};
+use super::{Figure, Kind, Subject, worst};
 use crate::design::{Check, Role, TierFrame};
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::strip::{Patch, Strip};
@@ -100,7 +100,7 @@ impl Carried {
         )
         .named(
             format!("shelf sag, tier {letter}"),
-            STRENGTH,
+            Kind::Sag,
             format!("{}; three-moment equations; NDS 3.5-1, K_cr 2", sheet.source),
             format!(
                 "L/240 (assumption) of {} or the clearance below, {}",
@@ -116,7 +116,7 @@ impl Carried {
             )
             .named(
                 format!("shelf bending, tier {letter}"),
-                STRENGTH,
+                Kind::Strength,
                 format!("{}; three-moment equations; NDS table 2.3.2, C_D 1.6", sheet.source),
                 format!("road shock 2 times the load (assumption), {}", sheet.remark),
             )

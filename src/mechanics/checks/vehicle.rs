@@ -1,7 +1,7 @@
 //! What the vehicle must bear: payload, tailgate, axles.
 
 use super::weights::Weights;
-use super::{Figure, OTHER, Subject};
+use super::{Figure, Kind, Subject};
 use crate::design::Check;
 use crate::design::derive::carcass::lowest_moving_edge;
 use crate::mechanics::axles;
@@ -25,7 +25,7 @@ fn payload(scenario: &Scenario, weights: &Weights) -> Option<Check> {
     let left = limit - mass;
     Some(Figure::at_most(mass.in_kilograms(), limit.in_kilograms(), "kg").named(
         "payload".into(),
-        OTHER,
+        Kind::Duty,
         "payload as given".into(),
         format!(
             "chest and gear; {:.0} kg left for people and everything else",
@@ -45,7 +45,7 @@ fn tailgate(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     let (clearance, wanted) = (lowest - highest, scenario.allowances.running);
     Some(Figure::at_least(clearance.to_mm(), wanted.to_mm(), "mm").named(
         "tailgate clearance".into(),
-        OTHER,
+        Kind::Duty,
         "rise and slope over the travel (derived); running clearance as given".into(),
         format!("lowest moving edge {:.1} mm above the floor", lowest.to_mm()),
     ))
@@ -66,7 +66,7 @@ fn front_axle(scenario: &Scenario, weights: &Weights) -> Option<Check> {
     let figure = Figure::at_most(lifted.in_kilograms(), limit.in_kilograms(), "kg");
     Some(figure.named(
         "relief of front axle".into(),
-        OTHER,
+        Kind::Advice,
         "statics (derived); a tenth of the load may lift off (assumption)".into(),
         format!(
             "{:+.0} kg on the front axle, {:+.0} kg on the rear; centre of mass {:.0} mm {} the \

@@ -374,6 +374,7 @@ fn check(check: &design::Check) -> out::Check {
         sense: check.sense.into(),
         unit: check.unit.to_owned(),
         pass: check.passes(),
+        advisory: check.advisory,
         margin: finite(check.margin()),
         strength: check.strength,
         source: check.source.clone(),

@@ -497,6 +497,8 @@ pub struct Check {
     pub unit: String,
     /// Whether it passes.
     pub pass: bool,
+    /// Whether failing it is only shown and costs rank: a matter of look, feel or a cautious assumption.
+    pub advisory: bool,
     /// How many times over it passes; null where nothing loads it.
     pub margin: Option<f64>,
     /// Whether it counts as a strength check, whose margin is a criterion.

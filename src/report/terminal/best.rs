@@ -231,7 +231,7 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     let failed = design.checks.iter().filter(|check| !check.passes()).count();
     let verdict = match failed {
         0 => "all pass".to_owned(),
-        some => format!("{some} of {} fail", design.checks.len()),
+        some => format!("{some} of {} beyond a guide value", design.checks.len()),
     };
     page.heading(&format!("Checks: {verdict}"));
     let mut table = Table::new(
@@ -254,7 +254,11 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
             Cell::text(quantity(check.value, check.unit, scenario.units)),
             Cell::text(format!("{limit} {}", quantity(check.limit, check.unit, scenario.units))),
             Cell::text(margin(check)),
-            Cell::text(if check.passes() { "passes" } else { "FAILS" }),
+            Cell::text(match (check.passes(), check.advisory) {
+                (true, _) => "passes",
+                (false, true) => "over",
+                (false, false) => "FAILS",
+            }),
         ]);
     }
     page.table(&table);

@@ -253,6 +253,7 @@ fn checks(drawers: &[Drawer]) -> Vec<Check> {
         sense: Sense::Most,
         unit,
         strength,
+        advisory: false,
         source: "made up".to_owned(),
         remark: String::new(),
     };
