@@ -127,4 +127,6 @@ pub struct Pocket {
     pub space: Box3,
     /// What is in it, in the pocket's frame.
     pub plan: Layout,
+    /// The part of each divider.
+    pub divider_parts: Vec<PartId>,
 }

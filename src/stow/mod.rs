@@ -13,7 +13,7 @@ use crate::design::derive::pockets::pockets;
 use crate::design::{Carcass, Content, Stowage, Structure};
 use crate::scenario::Scenario;
 use crate::solve::budget::{Budget, Stop};
-use crate::solve::lanes::{Filling, LaneProblem, fill, shelves};
+use crate::solve::lanes::{Column, FilledHall, Filling, LaneProblem, LaneReason, fill, shelves};
 use crate::solve::outcome::Outcome;
 
 /// The gear in the drawers and pockets of a carcass.
@@ -46,7 +46,7 @@ pub fn stow(
         Outcome::Feasible { best, bound, stopped_by, .. } => {
             posed.stowed(scenario, &best, bound, stopped_by)
         }
-        Outcome::Infeasible(_) => Stowed { proved_missing: true, ..posed.nothing(scenario, None) },
+        Outcome::Infeasible(reason) => posed.impossible(scenario, &reason),
         Outcome::Unknown { stopped_by } => posed.nothing(scenario, stopped_by),
     }
 }
@@ -84,17 +84,25 @@ impl pose::Posed<'_> {
         }
     }
 
+    /// Nothing stowed; what cannot be is what the reason names.
+    fn impossible(&self, scenario: &Scenario, reason: &LaneReason) -> Stowed {
+        let culprit = match reason {
+            LaneReason::NoShape { class } | LaneReason::TooLarge { class, .. } => Some(*class),
+            LaneReason::TooMuch { classes, .. } => classes.first().copied(),
+            LaneReason::Columns { .. } => None,
+        };
+        let nothing = self.nothing(scenario, None);
+        let named = culprit.map(|class| (self.contents[class], self.problem.classes[class].count));
+        let missing = named.map_or_else(|| nothing.missing.clone(), |named| vec![named]);
+        Stowed { missing, proved_missing: true, ..nothing }
+    }
+
     /// Nothing stowed, and everything missing that must be.
     fn nothing(&self, scenario: &Scenario, stopped_by: Option<Stop>) -> Stowed {
         let LaneProblem { classes, halls, .. } = &self.problem;
-        let columns = |columns: u32| {
-            vec![crate::solve::lanes::Column { width: 0, lanes: Vec::new() }; columns as usize]
-        };
+        let columns = |columns: u32| vec![Column { width: 0, lanes: Vec::new() }; columns as usize];
         let empty = Filling {
-            halls: halls
-                .iter()
-                .map(|hall| crate::solve::lanes::FilledHall { columns: columns(hall.columns) })
-                .collect(),
+            halls: halls.iter().map(|hall| FilledHall { columns: columns(hall.columns) }).collect(),
             placed: vec![0; classes.len()],
             missing: Vec::new(),
         };

@@ -199,7 +199,12 @@ impl Unfolder<'_, '_> {
         let last = lane.bays.len().saturating_sub(1);
         let mut y = Length::ZERO;
         for (index, bay) in lane.bays.iter().enumerate() {
-            let long = self.exact(bay.length);
+            let mut long = self.exact(bay.length);
+            let closed = index < last || room.length - y - long > divider + WORTH_CLOSING;
+            if !closed {
+                // Its cells reach to the drawer's back, and so do the dividers between them.
+                long = room.length - y;
+            }
             self.bay(
                 layout,
                 room,
@@ -208,8 +213,7 @@ impl Unfolder<'_, '_> {
                 Size::new(width, long, room.height),
             );
             y += long;
-            let rest = room.length - y;
-            if index < last || rest > divider + WORTH_CLOSING {
+            if closed {
                 let size = Size::new(width, divider, room.divider_height);
                 layout.dividers.push(Box3 { at: Point::new(x, y, Length::ZERO), size });
                 y += divider;

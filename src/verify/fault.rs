@@ -159,8 +159,6 @@ pub enum Fault {
     PocketNotClear { place: Place, by: Length },
     /// A pocket is used twice.
     PocketTwice { place: Place },
-    /// A pocket with dividers, which have no parts.
-    PocketDivided { place: Place },
 
     // Counts.
     /// One copy of a thing is stowed more than once.

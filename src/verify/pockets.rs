@@ -3,7 +3,8 @@
 use super::case::Case;
 use super::fault::{Fault, Place};
 use super::layout::Space;
-use crate::design::{Box3, Content, Pocket, PocketPlace, Role};
+use super::parting;
+use crate::design::{Box3, Content, Pocket, PocketPlace, Role, Solid};
 use crate::scenario::Family;
 use crate::units::Length;
 
@@ -21,12 +22,10 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
         if !offered(case) || !lidded(case, pocket) {
             faults.push(Fault::NoPocket { place: place.clone() });
         }
-        if !pocket.plan.dividers.is_empty() {
-            faults.push(Fault::PocketDivided { place: place.clone() });
-        }
         let space = Space { case, place, plan: &pocket.plan };
         space.size(pocket.space.size, faults);
         space.items(faults);
+        parting::check(&space, faults);
         for item in &pocket.plan.items {
             let may = match item.content {
                 Content::Gear(id) => case.scenario.gear[id].pocket,
@@ -96,7 +95,10 @@ fn blocked(case: &Case<'_>, pocket: &Pocket) -> Length {
 fn into_pieces(case: &Case<'_>, space: Box3, gap: Length) -> Length {
     let mut grown = space;
     grown.size.dz += gap;
-    let shared = case.design.solids.iter().filter_map(|solid| {
+    let own =
+        |solid: &&Solid| solid.drawer.is_none() && case.part(solid.part).role == Role::Divider;
+    let solids = case.design.solids.iter().filter(|solid| !own(solid));
+    let shared = solids.filter_map(|solid| {
         let [dx, dy, dz] = super::solids::common(grown, solid.space)?;
         Some(dx.min(dy).min(dz))
     });

@@ -126,6 +126,8 @@ impl Sieve<'_> {
         for pocket in &self.design.pockets {
             self.space("pocket", pocket.space);
             self.layout(&pocket.plan);
+            self.list(ListOf::DividerParts, pocket.plan.dividers.len(), pocket.divider_parts.len());
+            pocket.divider_parts.iter().for_each(|part| self.part(part.0));
         }
         self.design.left_out.iter().for_each(|left| self.content(left.content));
     }

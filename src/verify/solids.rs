@@ -213,16 +213,23 @@ fn stands(case: &Case<'_>, solid: &Solid, faults: &mut Vec<Fault>) {
 
 /// Each divider is of the part that is named for it.
 fn dividers(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    for (index, drawer) in case.design.drawers.iter().enumerate() {
-        for (divider, part) in drawer.plan.dividers.iter().zip(&drawer.divider_parts) {
-            let space = divider.moved(drawer.inside_at);
+    let drawers = case.design.drawers.iter().enumerate().map(|(index, drawer)| {
+        let spot = format!("drawer {}", drawer.name);
+        (spot, Some(index), drawer.inside_at, &drawer.plan, &drawer.divider_parts)
+    });
+    let pockets = case.design.pockets.iter().map(|pocket| {
+        let spot = super::fault::Place::Pocket(pocket.place).to_string();
+        (spot, None, pocket.space.at, &pocket.plan, &pocket.divider_parts)
+    });
+    for (spot, moves_with, inside_at, plan, parts) in drawers.chain(pockets) {
+        for (divider, part) in plan.dividers.iter().zip(parts) {
+            let space = divider.moved(inside_at);
             let named = |solid: &Solid| {
-                solid.part == *part && solid.drawer == Some(index) && solid.space == space
+                solid.part == *part && solid.drawer == moves_with && solid.space == space
             };
             let role = case.part(*part).role;
             if role != Role::Divider || !case.design.solids.iter().any(named) {
-                let spot = format!("drawer {}", drawer.name);
-                faults.push(Fault::Missing { role: Role::Divider, spot });
+                faults.push(Fault::Missing { role: Role::Divider, spot: spot.clone() });
             }
         }
     }

@@ -265,7 +265,6 @@ impl Fault {
                 write!(f, "{place} reaches {} into what is around it", mm(*by))
             }
             PocketTwice { place } => write!(f, "{place} is used twice"),
-            PocketDivided { place } => write!(f, "{place} has dividers that are no parts"),
             CopyTwice { item, copy } => write!(f, "copy {} of {item} is stowed twice", copy + 1),
             NoSuchCopy { item, copy, count } => {
                 write!(

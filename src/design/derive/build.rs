@@ -284,7 +284,7 @@ impl Yard<'_> {
         );
         self.box_(&frame, &place, outside);
         self.applied_front(&frame, &place, outside.at.z);
-        let divider_parts = self.dividers(&place, inside_at, &plan);
+        let divider_parts = self.dividers(Some(place.index), inside_at, &plan);
         Drawer {
             name: name(place.tier, place.column),
             tier: place.tier,
@@ -352,12 +352,13 @@ impl Yard<'_> {
         self.list.place(blank, space, Some(place.index));
     }
 
-    fn dividers(&mut self, place: &DrawerPlace, inside_at: Point, plan: &Layout) -> Vec<PartId> {
+    /// A plan's dividers as parts; `drawer` is what they move with.
+    fn dividers(&mut self, drawer: Option<usize>, inside_at: Point, plan: &Layout) -> Vec<PartId> {
         let mut parts = Vec::with_capacity(plan.dividers.len());
         for space in &plan.dividers {
             let length = space.size.dx.max(space.size.dy);
             let blank = self.blank(Role::Divider, self.structure.divider, length, space.size.dz);
-            parts.push(self.list.place(blank, space.moved(inside_at), Some(place.index)));
+            parts.push(self.list.place(blank, space.moved(inside_at), drawer));
         }
         parts
     }
@@ -377,7 +378,8 @@ impl Yard<'_> {
                 size: Size { dz: thick, ..space.size },
             };
             self.list.place(blank, lid, None);
-            pockets.push(Pocket { place, space: *space, plan });
+            let divider_parts = self.dividers(None, space.at, &plan);
+            pockets.push(Pocket { place, space: *space, plan, divider_parts });
         }
         pockets
     }

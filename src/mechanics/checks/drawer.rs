@@ -107,9 +107,9 @@ impl<'a> Extending<'a> {
             Pull::Moves { pull, .. } => pull,
             Pull::Locks => straight,
         };
-        let (limit, whose) = match self.scenario.aims.limits.pull_newtons {
-            Some(limit) => (Force::newtons(limit), "limit as given"),
-            None => (pull::MOST, "limit of HSE RR228, 20 kg-force"),
+        let (limit, whose, kind) = match self.scenario.aims.limits.pull_newtons {
+            Some(limit) => (Force::newtons(limit), "limit as given", Kind::Duty),
+            None => (pull::MOST, "limit of HSE RR228, 20 kg-force", Kind::Advice),
         };
         let uphill = pull::force(self.body.mass(), self.friction.start, 4.0);
         let remark = format!(
@@ -119,7 +119,7 @@ impl<'a> Extending<'a> {
         );
         Figure::at_most(force.in_newtons(), limit.in_newtons(), "N").named(
             name,
-            Kind::Duty,
+            kind,
             format!("μ {} ({}); {whose}", self.friction.start, self.friction.source),
             remark,
         )
