@@ -141,10 +141,22 @@ fn size(case: &Case<'_>, solid: &Solid, faults: &mut Vec<Fault>) {
     }
 }
 
-/// A drawer's boards move with a drawer, everything else stays.
+/// Whether a solid stands where a pocket's plan has a divider.
+fn in_pocket(case: &Case<'_>, solid: &Solid) -> bool {
+    let mut dividers = case.design.pockets.iter().flat_map(|pocket| {
+        pocket.plan.dividers.iter().map(|divider| divider.moved(pocket.space.at))
+    });
+    dividers.any(|divider| divider == solid.space)
+}
+
+/// A drawer's boards move with a drawer, everything else stays; a pocket's dividers stay too.
 fn moves(case: &Case<'_>, solid: &Solid, faults: &mut Vec<Fault>) {
+    let role = case.part(solid.part).role;
+    if role == Role::Divider && solid.drawer.is_none() && in_pocket(case, solid) {
+        return;
+    }
     let of_drawer = matches!(
-        case.part(solid.part).role,
+        role,
         Role::Side
             | Role::DrawerFront
             | Role::DrawerBack

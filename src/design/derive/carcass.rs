@@ -31,12 +31,19 @@ pub fn carcass(scenario: &Scenario, structure: &Structure) -> Result<Carcass, Mi
         z += choice.height;
     }
     let top_z = z + thickness(scenario, structure.deck);
-    let ceiling = scenario.bed.clear_height.at - scenario.allowances.top;
+    let ceiling = ceiling(scenario);
     if top_z > ceiling {
         return Err(Misfit::TooHigh { by: top_z - ceiling });
     }
     let front_y = scenario.allowances.handle_room;
     Ok(Carcass { length, front_y, lift, lift_for_tailgate: wanted, tiers, deck_z: z, top_z })
+}
+
+/// What the deck must stay under, less its allowance: rail, cover or roof, and the hatch that its drawers come out of.
+fn ceiling(scenario: &Scenario) -> Length {
+    let clear = scenario.bed.clear_height.at;
+    let hatch = scenario.bed.opening.as_ref().map_or(clear, |opening| opening.height);
+    clear.min(hatch) - scenario.allowances.top
 }
 
 /// Whether a tier spans the bed above the wells.
@@ -297,14 +304,15 @@ fn tier_frame(
     })
 }
 
-/// The chest's width less the fit allowance, down to the shop's step; held to a sheet's width if it is seamless.
+/// The bed's width, or that of the hatch its drawers come out of, less the fit allowance, down to the shop's step; held to a sheet's width if it is seamless.
 fn tier_width(
     scenario: &Scenario,
     structure: &Structure,
     full_width: bool,
 ) -> Result<Length, Misfit> {
     let bed = if full_width { scenario.bed.width.at } else { scenario.bed.floor_width() };
-    let mut width = bed - scenario.allowances.fit;
+    let hatch = scenario.bed.opening.as_ref().map_or(bed, |opening| opening.width);
+    let mut width = bed.min(hatch) - scenario.allowances.fit;
     if structure.seamless && !full_width {
         width =
             width.min(widest(scenario, structure.bottom)?).min(widest(scenario, structure.deck)?);

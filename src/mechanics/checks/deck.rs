@@ -86,7 +86,7 @@ fn under_load(scenario: &Scenario, panel: &Laid, load: AreaLoad) -> (Check, Opti
     )
     .named(
         "deck sag, loaded".into(),
-        Kind::Sag,
+        Kind::Guide,
         format!("{}; APA PDS 4.5; NDS 3.5-1, K_cr 2; L/240 (assumption)", sheet.source),
         format!(
             "{} between members, load not left on for good (assumption), {}",
@@ -136,14 +136,14 @@ fn under_person(scenario: &Scenario, panel: &Laid) -> Option<(Check, Option<Chec
     )
     .named(
         "deck sag, one person".into(),
-        Kind::Sag,
+        Kind::Guide,
         format!("{}; Navier's plate; L/120, it springs back (assumption)", sheet.source),
         remark.clone(),
     );
     let bends = sheet.bending(panel.axis, &response, STEP).map(|figure| {
         let source = format!("{}; Navier's plate; NDS table 2.3.2, C_D 1.6", sheet.source);
         let remark = format!("{remark}; half as much again for a step (assumption)");
-        figure.named("deck bending, one person".into(), Kind::Strength, source, remark)
+        figure.named("deck bending, one person".into(), Kind::Guide, source, remark)
     });
     Some((sag, bends))
 }

@@ -160,14 +160,15 @@ impl<'a> Extending<'a> {
         )
         .named(
             format!("drawer bottom sag, {name}"),
-            Kind::Sag,
+            Kind::Guide,
             format!("{}; Navier's plate; NDS 3.5-1, K_cr 2; L/240 (assumption)", sheet.source),
             remark.clone(),
         );
         let bending = sheet.bending(axis, &bent, SHOCK).map(|figure| {
+            let kind = figure.kind_under_shock(SHOCK);
             figure.named(
                 format!("drawer bottom bending, {name}"),
-                Kind::Strength,
+                kind,
                 format!("{}; Navier's plate; NDS table 2.3.2, C_D 1.6", sheet.source),
                 format!("{remark}; road shock 2 times the load (assumption)"),
             )

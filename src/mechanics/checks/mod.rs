@@ -93,8 +93,9 @@ fn worst(checks: impl IntoIterator<Item = Check>) -> Option<Check> {
 enum Kind {
     /// Strength of the wood and its fastenings: designs are ranked by its margin.
     Strength,
-    /// Sag of the wood against what is usually found to look and feel right: ranked by as well, but no reason to refuse.
-    Sag,
+    /// Sag of the wood against what is usually found to look and feel right, or strength under a load that is an assumption:
+    /// ranked by as well, but no reason to refuse.
+    Guide,
     /// Something else that must hold.
     Duty,
     /// Something else to know of, against an assumption.
@@ -110,6 +111,11 @@ struct Figure {
 }
 
 impl Figure {
+    /// Strength under a load that an assumed road shock multiplies by `shock`: a design that would hold at rest is not refused.
+    fn kind_under_shock(&self, shock: f64) -> Kind {
+        if self.value > shock * self.limit { Kind::Strength } else { Kind::Guide }
+    }
+
     fn at_most(value: f64, limit: f64, unit: &'static str) -> Self {
         Self { value, limit, sense: Sense::Most, unit }
     }
@@ -120,8 +126,8 @@ impl Figure {
 
     fn named(self, name: String, kind: Kind, source: String, remark: String) -> Check {
         let Self { value, limit, sense, unit } = self;
-        let strength = matches!(kind, Kind::Strength | Kind::Sag);
-        let advisory = matches!(kind, Kind::Sag | Kind::Advice);
+        let strength = matches!(kind, Kind::Strength | Kind::Guide);
+        let advisory = matches!(kind, Kind::Guide | Kind::Advice);
         Check { name, value, limit, sense, unit, strength, advisory, source, remark }
     }
 }

@@ -100,7 +100,7 @@ impl Carried {
         )
         .named(
             format!("shelf sag, tier {letter}"),
-            Kind::Sag,
+            Kind::Guide,
             format!("{}; three-moment equations; NDS 3.5-1, K_cr 2", sheet.source),
             format!(
                 "L/240 (assumption) of {} or the clearance below, {}",
@@ -109,14 +109,15 @@ impl Carried {
             ),
         );
         let bending = capacity.bending.map(|strength| {
-            Figure::at_most(
+            let figure = Figure::at_most(
                 (strip.solve(&patches(1.0, SHOCK, SHOCK)).moment() / WIDTH).in_newtons(),
                 (strength * Duration::TenMinutes.factor()).in_newtons(),
                 "N·m/m",
-            )
-            .named(
+            );
+            let kind = figure.kind_under_shock(SHOCK);
+            figure.named(
                 format!("shelf bending, tier {letter}"),
-                Kind::Strength,
+                kind,
                 format!("{}; three-moment equations; NDS table 2.3.2, C_D 1.6", sheet.source),
                 format!("road shock 2 times the load (assumption), {}", sheet.remark),
             )

@@ -182,7 +182,13 @@ impl Source<'_> {
         out::Pocket {
             place: pocket.place.into(),
             space: pocket.space.into(),
-            dividers: pocket.plan.dividers.iter().map(|&space| space.into()).collect(),
+            dividers: pocket
+                .plan
+                .dividers
+                .iter()
+                .zip(&pocket.divider_parts)
+                .map(|(&space, &part)| out::Divider { mark: self.mark(part), space: space.into() })
+                .collect(),
             gear: self.gear(&pocket.plan),
             loose: self.loose(&pocket.plan),
         }

@@ -237,7 +237,7 @@ pub struct Pocket {
     #[serde(flatten)]
     pub space: Space,
     /// Its dividers, in the pocket's frame.
-    pub dividers: Vec<Space>,
+    pub dividers: Vec<Divider>,
     /// The gear in it, in the pocket's frame.
     pub gear: Vec<GearAt>,
     /// The loose goods in it, in the pocket's frame.
