@@ -153,7 +153,7 @@ impl Carried {
             let figure = Figure::at_most(sag.in_millimetres(), limit, "mm");
             Some(figure.named(
                 format!("shelf overhang, tier {letter}"),
-                STRENGTH,
+                Kind::Guide,
                 format!("{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr 2; 2a/240 (assumption)", sheet.source),
                 format!("load {} beyond the last member below, {}", millimetres(arm), sheet.remark),
             ))

@@ -255,7 +255,7 @@ fn pockets_only_for_gear_that_may_live_there() {
             let board = design.drawers[0].plan.dividers[0];
             design.pockets[0].plan.dividers.push(board);
         }),
-        Fault::PocketDivided { place: found } if *found == place
+        Fault::Lists { what: crate::verify::fault::ListOf::DividerParts, expected: 1, found: 0 }
     );
 }
 
