@@ -1,7 +1,7 @@
 //! Explore a scenario, verify what was found, and gather what the report needs.
 
 use crate::design::{Design, DesignId};
-use crate::explore::{self, Considered, Progress, RankedDesign, Reason, Settings};
+use crate::explore::{self, Considered, Progress, RankedDesign, Settings};
 use crate::input::Read;
 use crate::report;
 use crate::scenario::{Criterion, Scenario};
@@ -83,27 +83,8 @@ impl Exploration {
             .filter(move |(_, shown)| shown.id().to_string().starts_with(text))
     }
 
-    /// Why no design satisfies the scenario, if none does: the nearest miss.
-    pub fn reason(&self) -> Option<&Reason> {
-        self.considered.discarded.nearest()
-    }
-
     /// What the report is made from.
     pub fn findings(&self) -> report::Findings<'_> {
-        let considered = &self.considered;
-        let mut pruned: Vec<(String, u64)> = considered
-            .discarded
-            .iter()
-            .map(|(kind, count, _)| (report::reasons::kind(kind).to_owned(), count))
-            .collect();
-        let others = [
-            ("openings alone higher than the clear height", considered.too_high),
-            ("not looked into: the work allowance went to roomier ones", considered.unexplored),
-            ("stowed and estimated, less promising", considered.sketched),
-        ];
-        pruned
-            .extend(others.into_iter().filter(|(_, n)| *n > 0).map(|(why, n)| (why.to_owned(), n)));
-        let nothing = self.designs.is_empty();
         report::Findings {
             scenario: self.scenario(),
             settings: report::Settings {
@@ -117,18 +98,12 @@ impl Exploration {
                 .zip(&self.designs)
                 .map(|(rank, shown)| shown.candidate(rank))
                 .collect(),
-            considered: report::Considered {
-                structures: considered.structures,
-                pruned,
-                solved: considered.finished,
-            },
+            considered: report::reasons::considered(&self.considered),
             stopped_by: self.stopped_by,
-            explanations: self
-                .reason()
-                .filter(|_| nothing)
-                .map(|reason| report::reasons::explanation(self.scenario(), reason))
-                .into_iter()
-                .collect(),
+            explanations: match self.designs.first() {
+                None => vec![report::reasons::why_none(self.scenario(), &self.considered)],
+                Some(best) => report::reasons::left_out(self.scenario(), &best.design),
+            },
         }
     }
 }
