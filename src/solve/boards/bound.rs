@@ -32,18 +32,20 @@ pub(super) fn weigh(model: &Model, demand: &[u32], worth: &[f64]) -> Vec<i64> {
     worth.iter().map(|&w| ((w * scale).floor() as i64).min(TOP - 1)).collect()
 }
 
-/// The best filling of each kind for some weights, counts within `demand`.
+/// The best filling of each kind for some weights, counts within `demand`; `effort` as in
+/// [`knapsack::fill`].
 pub(super) fn price(
     model: &Model,
     demand: &[u32],
     weights: &[i64],
+    effort: u64,
     budget: &mut Budget,
 ) -> Vec<Filling> {
     let items: Vec<Item> = (model.pieces.iter().enumerate())
         .map(|(i, p)| Item { piece: i, len: p.len, most: demand[i], value: weights[i] })
         .collect();
     let caps: Vec<i64> = model.kinds.iter().map(|k| k.cap).collect();
-    knapsack::fill(&caps, &items, budget)
+    knapsack::fill(&caps, &items, effort, budget)
 }
 
 /// A lower bound of every plan's price plus penalty, from non-negative weights `u` and, per kind,
@@ -54,8 +56,10 @@ pub(super) fn price(
 /// `t worth_j <= c_j` where kind `j` is unlimited, a plan costs at least
 ///
 /// ```text
-/// t sum u_i d_i - sum over limited j of L_j max(0, t worth_j - c_j)
+/// t sum u_i d_i + sum over j of n_j (c_j - t worth_j),   n_j = L_j if that is negative, else l_j
 /// ```
+///
+/// with `l_j <= n_j <= L_j` bars of each kind
 ///
 /// (Farley, Oper. Res. 38:922-923, 1990, extended to limits by the Lagrangian of their rows.) It
 /// is concave in `t` and piecewise linear, so the best `t` is one of the ratios `c_j / worth_j` or
@@ -86,25 +90,24 @@ pub(super) fn certify(
             most = ratio(j);
         }
     }
-    let limited = || held.iter().copied().filter(|&j| model.kinds[j].limit.is_some());
     let step = i128::from(model.price_step());
     let at = |(t, q): (i128, i128)| -> Option<(i128, (i128, i128), i128)> {
         let mut value = t.checked_mul(earned)?;
-        for j in limited() {
-            let over = t * i128::from(worth[j]) - i128::from(model.kinds[j].price) * q;
-            let limit = i128::from(model.kinds[j].limit.unwrap_or(0));
-            value = value.checked_sub(over.max(0).checked_mul(limit)?)?;
+        for (kind, &worth) in model.kinds.iter().zip(&worth) {
+            let each = i128::from(kind.price) * q - t * i128::from(worth);
+            let bars = if each < 0 { kind.limit.unwrap_or(0) } else { kind.least };
+            value = value.checked_add(each.checked_mul(i128::from(bars))?)?;
         }
         Some((ceil_div(ceil_div(value, q), step) * step, (t, q), value))
     };
-    let inner = limited().map(ratio).filter(|&t| less(t, most)).filter_map(at);
+    let inner = held.iter().map(|&j| ratio(j)).filter(|&t| less(t, most)).chain([(0, 1)]);
     // Of equal bounds the one of the greater value, which leaves patterns less room.
-    let best = inner.chain(at(most)).max_by(|a, b| {
+    let best = inner.chain([most]).filter_map(at).max_by(|a, b| {
         let value = |c: &(i128, (i128, i128), i128)| (c.2.div_euclid(c.1.1), c.1);
         a.0.cmp(&b.0).then(value(a).cmp(&value(b)))
     });
     match best {
-        Some((bound, scale, value)) if bound > 0 => {
+        Some((bound, scale, value)) if bound >= 0 => {
             Certificate { weights, worth, scale, value, bound }
         }
         _ => nothing(weights, worth),
@@ -141,20 +144,19 @@ impl Certificate {
     /// The least value that a pattern of `kind` must hold to occur in any plan of price at most
     /// `target`.
     ///
-    /// The plan pays, over the bound, the reduced price `c_j + max(0, t worth_j - c_j) - t v` of
-    /// each of its patterns of value `v`, none of which is negative; so no one of them may pass
-    /// `target` less the bound.
+    /// The plan pays, over the bound, for each of its patterns what that falls short of its
+    /// kind's worth, and for each bar that the bound does not count what its price is above that
+    /// worth. Neither is ever negative, so for no pattern may it pass `target` less the bound.
     pub fn needed(&self, model: &Model, kind: usize, target: i128) -> i64 {
         let (t, q) = self.scale;
-        let price = i128::from(model.kinds[kind].price);
-        let over = match model.kinds[kind].limit {
-            Some(_) => (t * i128::from(self.worth[kind]) - price * q).max(0),
-            None => 0,
-        };
+        let price = i128::from(model.kinds[kind].price) * q;
+        let worth = t * i128::from(self.worth[kind]);
+        // What the bound already pays for a bar of this kind: its price, or as much as it may hold.
+        let paid = if price < worth || model.kinds[kind].least > 0 { worth } else { price };
         let Some(slack) = target.checked_mul(q).map(|target| target - self.value) else {
             return 0;
         };
-        let short = price * q + over - slack;
+        let short = paid - slack;
         if short <= 0 {
             return 0;
         }

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::bound::{Certificate, certify, lower, price, weigh};
+use super::knapsack::THOROUGH;
 use super::model::{Model, Pattern};
 use super::simplex::Simplex;
 use crate::solve::budget::Budget;
@@ -60,7 +61,7 @@ pub(super) fn generate(model: &Model, pool: &mut Pool, goal: i128, budget: &mut 
                 (_, false) => prices.worth.clone(),
             };
             let weights = weigh(model, &demand, &worth);
-            let fillings = price(model, &demand, &weights, budget);
+            let fillings = price(model, &demand, &weights, THOROUGH, budget);
             let held: Vec<i64> = fillings.iter().map(|f| f.bound).collect();
             let bound = lower(model, &demand, &weights, &held);
             if bound > best || centre.is_none() {
@@ -124,9 +125,16 @@ pub(super) struct Relaxed {
 pub(super) fn relax(model: &Model, pool: &mut Pool, goal: i128, budget: &mut Budget) -> Relaxed {
     let demand = model.demand();
     let mut master = Master::new(model);
+    let mut columns: Vec<Pattern> = Vec::new();
+    let mut seen: BTreeSet<Pattern> = BTreeSet::new();
     for p in &pool.patterns {
-        master.add(model, trim(p, &demand));
+        let p = trim(p, &demand);
+        if !p.counts.is_empty() && model.kinds[p.kind].limit != Some(0) && seen.insert(p.clone()) {
+            master.push(model, &p);
+            columns.push(p);
+        }
     }
+    budget.spend(20 * pool.patterns.len() as u64);
     let none = vec![0; model.pieces.len()];
     let mut best = certify(model, &demand, none, vec![0; model.kinds.len()]);
     let mut centre: Option<Vec<f64>> = None;
@@ -134,7 +142,7 @@ pub(super) fn relax(model: &Model, pool: &mut Pool, goal: i128, budget: &mut Bud
         if !master.optimise(budget) || best.bound >= goal || best.bound >= master.ceiling(model) {
             break;
         }
-        let (at, scarcity) = master.prices(model);
+        let at = master.worth();
         let mut found = false;
         for smooth in [true, false] {
             let worth = match (&centre, smooth) {
@@ -143,24 +151,25 @@ pub(super) fn relax(model: &Model, pool: &mut Pool, goal: i128, budget: &mut Bud
                 (_, false) => at.clone(),
             };
             let weights = weigh(model, &demand, &worth);
-            let fillings = price(model, &demand, &weights, budget);
+            let fillings = price(model, &demand, &weights, THOROUGH, budget);
             let held = fillings.iter().map(|f| f.bound).collect();
             let certificate = certify(model, &demand, weights, held);
-            if centre.is_none() || certificate.bound > best.bound {
-                best = certificate;
-                centre = Some(worth);
-            } else if certificate.bound == best.bound && certificate.tighter(&best) {
+            let better = certificate.bound > best.bound
+                || (certificate.bound == best.bound && certificate.tighter(&best));
+            if better || centre.is_none() {
                 best = certificate;
                 centre = Some(worth);
             }
             for (kind, filling) in fillings.into_iter().enumerate() {
-                let cost = lp_price(model.kinds[kind].price);
-                let gain: f64 = filling.counts.iter().map(|&(i, n)| at[i] * f64::from(n)).sum();
-                let pays = gain > (cost + scarcity[kind]) + 1e-7 * master.scale;
                 let pattern = Pattern { kind, counts: filling.counts };
-                if pays && master.add(model, pattern.clone()) {
+                let pays = !pattern.counts.is_empty()
+                    && model.kinds[kind].limit != Some(0)
+                    && master.reduced(model, &pattern) < -1e-7 * master.scale;
+                if pays && seen.insert(pattern.clone()) {
                     found = true;
-                    pool.add(pattern);
+                    master.push(model, &pattern);
+                    pool.add(pattern.clone());
+                    columns.push(pattern);
                 }
             }
             if found {
@@ -171,7 +180,10 @@ pub(super) fn relax(model: &Model, pool: &mut Pool, goal: i128, budget: &mut Bud
             break;
         }
     }
-    Relaxed { certificate: best, uses: master.uses() }
+    let mut uses: Vec<(Pattern, f64)> =
+        master.uses().into_iter().map(|(p, x)| (columns[p].clone(), x)).collect();
+    uses.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    Relaxed { certificate: best, uses }
 }
 
 /// The part of a pattern that is still wanted.
@@ -181,14 +193,15 @@ fn trim(pattern: &Pattern, demand: &[u32]) -> Pattern {
     Pattern { kind: pattern.kind, counts }
 }
 
-/// The primal master: rows for the pieces still wanted and for the limited kinds.
+/// The primal master: rows for the pieces still wanted, for the kinds of which some must be cut,
+/// and for the limited kinds.
 pub(super) struct Master {
     program: Simplex,
-    /// Row of each piece, of each kind.
-    piece_rows: Vec<Option<usize>>,
-    kind_rows: Vec<Option<usize>>,
-    columns: Vec<Pattern>,
-    seen: BTreeSet<Pattern>,
+    /// Row of each piece, and of the least and the limit of each kind.
+    pieces: Vec<Option<usize>>,
+    leasts: Vec<Option<usize>>,
+    limits: Vec<Option<usize>>,
+    columns: usize,
     scale: f64,
 }
 
@@ -202,50 +215,61 @@ impl Master {
                 rows - 1
             })
         };
-        let piece_rows: Vec<_> = model.pieces.iter().map(|p| number(p.demand > 0)).collect();
-        let kind_rows: Vec<_> = model.kinds.iter().map(|k| number(k.limit.is_some())).collect();
-        let demand: Vec<f64> =
-            model.pieces.iter().map(|p| f64::from(p.demand)).filter(|&d| d > 0.0).collect();
-        let limits: Vec<f64> = model.kinds.iter().filter_map(|k| k.limit.map(f64::from)).collect();
+        let pieces: Vec<_> = model.pieces.iter().map(|p| number(p.demand > 0)).collect();
+        let leasts: Vec<_> = model.kinds.iter().map(|k| number(k.least > 0)).collect();
+        let limits: Vec<_> = model.kinds.iter().map(|k| number(k.limit.is_some())).collect();
+        let demands = model.pieces.iter().map(|p| p.demand);
+        let demand: Vec<f64> = (demands.chain(model.kinds.iter().map(|k| k.least)))
+            .filter(|&d| d > 0)
+            .map(f64::from)
+            .collect();
+        let limit: Vec<f64> = model.kinds.iter().filter_map(|k| k.limit.map(f64::from)).collect();
         let scale = model.kinds.iter().map(|k| lp_price(k.price)).fold(1.0, f64::max);
         // A penalty far beyond all prices would drown them; short of the dearest way to cut a part
         // alone it still never pays.
         let penalty = lp_price(model.penalty).min(scale * 1e4);
-        let program = Simplex::new(&demand, &limits, penalty);
-        let (columns, seen) = (Vec::new(), BTreeSet::new());
-        Self { program, piece_rows, kind_rows, columns, seen, scale }
+        let program = Simplex::new(&demand, &limit, penalty);
+        Self { program, pieces, leasts, limits, columns: 0, scale }
     }
 
-    /// Adds a pattern unless it is empty, cannot be had or is there.
-    pub fn add(&mut self, model: &Model, pattern: Pattern) -> bool {
-        let usable = !pattern.counts.is_empty() && model.kinds[pattern.kind].limit != Some(0);
-        if !usable || !self.seen.insert(pattern.clone()) {
-            return false;
-        }
+    /// Adds a pattern of pieces in demand.
+    pub fn push(&mut self, model: &Model, pattern: &Pattern) {
         let mut entries: Vec<(usize, f64)> = (pattern.counts.iter())
-            .filter_map(|&(i, n)| Some((self.piece_rows[i]?, f64::from(n))))
+            .filter_map(|&(i, n)| Some((self.pieces[i]?, f64::from(n))))
             .collect();
-        entries.extend(self.kind_rows[pattern.kind].map(|r| (r, 1.0)));
+        entries.extend(self.leasts[pattern.kind].map(|r| (r, 1.0)));
+        entries.extend(self.limits[pattern.kind].map(|r| (r, 1.0)));
         self.program.add(lp_price(model.kinds[pattern.kind].price), entries);
-        self.columns.push(pattern);
-        true
+        self.columns += 1;
     }
 
     /// Solves over the patterns there are; `false` if the budget is spent.
     pub fn optimise(&mut self, budget: &mut Budget) -> bool {
-        let rows = self.piece_rows.len() + self.kind_rows.len();
+        let rows = self.program.duals().len();
         let pivots = self.program.optimise(20_000);
-        budget.spend(((pivots + 1) * (rows * rows + 4 * self.columns.len())) as u64 / 16 + 1)
+        budget.spend(((pivots + 1) * (rows * rows / 8 + self.columns)) as u64)
     }
 
-    /// Worth of each piece and of one more bar of each kind.
-    pub fn prices(&self, model: &Model) -> (Vec<f64>, Vec<f64>) {
+    /// Worth of each piece.
+    pub fn worth(&self) -> Vec<f64> {
         let duals = self.program.duals();
-        let read = |rows: &[Option<usize>], sign: f64| -> Vec<f64> {
-            rows.iter().map(|r| r.map_or(0.0, |r| (sign * duals[r]).max(0.0))).collect()
-        };
-        debug_assert_eq!(self.kind_rows.len(), model.kinds.len());
-        (read(&self.piece_rows, 1.0), read(&self.kind_rows, -1.0))
+        self.pieces.iter().map(|r| r.map_or(0.0, |r| duals[r].max(0.0))).collect()
+    }
+
+    /// Reduced price of a pattern: below zero it would make the plan cheaper.
+    pub fn reduced(&self, model: &Model, pattern: &Pattern) -> f64 {
+        let dual = |row: Option<usize>| row.map_or(0.0, |r| self.program.duals()[r]);
+        let gain: f64 =
+            pattern.counts.iter().map(|&(i, n)| dual(self.pieces[i]) * f64::from(n)).sum();
+        lp_price(model.kinds[pattern.kind].price)
+            - gain
+            - dual(self.leasts[pattern.kind])
+            - dual(self.limits[pattern.kind])
+    }
+
+    /// Prices are meant relative to this.
+    pub fn scale(&self) -> f64 {
+        self.scale
     }
 
     /// No exact bound can pass the objective, rounded up to the price step.
@@ -256,12 +280,8 @@ impl Master {
         (steps * step) as i128
     }
 
-    /// How often each pattern is used, the largest first.
-    pub fn uses(&self) -> Vec<(Pattern, f64)> {
-        let values = self.program.values().into_iter();
-        let mut uses: Vec<(Pattern, f64)> =
-            values.map(|(p, x)| (self.columns[p].clone(), x)).collect();
-        uses.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        uses
+    /// How often each pattern is used, by the order in which they were added.
+    pub fn uses(&self) -> Vec<(usize, f64)> {
+        self.program.values()
     }
 }

@@ -13,7 +13,7 @@ use super::bound::{certify, weigh};
 use super::columns::{Master, relax};
 use super::enumerate::enumerate;
 use super::greedy::{Corrected, Rest};
-use super::model::{Model, Pattern, Plan};
+use super::model::{Kind, Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
 /// Rounds of dive and tree; each round dives elsewhere and lists more patterns.
@@ -32,21 +32,107 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
         if search.proved() || budget.stopped().is_some() {
             return;
         }
-        let Some(price) = search.price() else { continue };
-        let target = price - i128::from(search.model.price_step());
-        let most = 2_000 << round;
-        let listed = enumerate(&search.model, &relaxed.certificate, target, most, budget);
-        if let Some(patterns) = listed {
-            let rest = Rest::all(&search.model);
-            let mut tree = Tree { search, budget, nodes: 400 << (2 * round) };
-            if tree.explore(&rest, patterns, &Plan::default(), 0) {
-                // No plan is cheaper than the best found, by complete search.
-                let price = search.price().unwrap_or(price);
+        let root = search.model.clone();
+        let mut mixes = Mixes { search, budget, nodes: 30 << (2 * round), list: 2_000 << round };
+        if mixes.explore(&root, 0) {
+            // No plan is cheaper than the best found, by complete search.
+            if let Some(price) = search.price() {
                 search.raise(price);
-                return;
             }
+            return;
         }
     }
+}
+
+/// Deeper than this no search goes: a frame per bar.
+const MOST_DEPTH: usize = 300;
+
+/// Complete search over how many bars of each kind are cut, then over the patterns.
+struct Mixes<'a> {
+    search: &'a mut Search,
+    budget: &'a mut Budget,
+    nodes: u64,
+    /// Patterns that a list may hold.
+    list: usize,
+}
+
+impl Mixes<'_> {
+    /// Whether every plan within the limits of `part` has been looked at or proved no cheaper than
+    /// the best.
+    fn explore(&mut self, part: &Model, depth: usize) -> bool {
+        let Some(price) = self.search.price() else { return false };
+        if self.search.proved() {
+            return true;
+        }
+        if self.nodes == 0 || depth > MOST_DEPTH || self.budget.stopped().is_some() {
+            return false;
+        }
+        self.nodes -= 1;
+        let relaxed = relax(part, &mut self.search.pool, price, self.budget);
+        if relaxed.certificate.bound >= price {
+            return true;
+        }
+        let mut bars = vec![0.0; part.kinds.len()];
+        for (pattern, x) in &relaxed.uses {
+            bars[pattern.kind] += x;
+        }
+        if let Some(kind) = most_fractional(&bars) {
+            let down = bars[kind].floor();
+            let (few, many) = (down as u32, down as u32 + 1);
+            let few = |s: &mut Self| s.within(part, kind, 0, Some(few), depth);
+            let many = |s: &mut Self| s.within(part, kind, many, None, depth);
+            return if bars[kind] - down > 0.5 {
+                many(self) && few(self)
+            } else {
+                few(self) && many(self)
+            };
+        }
+        let target = price - i128::from(part.price_step());
+        let listed = enumerate(part, &relaxed.certificate, target, self.list, self.budget);
+        if let Some(patterns) = listed {
+            let rest = Rest::all(part);
+            let nodes = 10 * self.nodes + 300;
+            let mut tree = Tree { search: self.search, budget: self.budget, nodes };
+            return tree.explore(&rest, listing(patterns), &Plan::default(), 0);
+        }
+        // Too many patterns yet: the count of one kind is settled, which lifts the bound.
+        let open = |k: &Kind| k.limit.is_none_or(|limit| limit > k.least);
+        let kind = (0..part.kinds.len())
+            .filter(|&j| part.kinds.len() > 1 && open(&part.kinds[j]))
+            .max_by(|&a, &b| bars[a].total_cmp(&bars[b]).then(b.cmp(&a)));
+        let Some(kind) = kind else { return false };
+        let now = (bars[kind] + 0.5).floor() as u32;
+        self.within(part, kind, now, Some(now), depth)
+            && (now == 0 || self.within(part, kind, 0, Some(now - 1), depth))
+            && self.within(part, kind, now.saturating_add(1), None, depth)
+    }
+
+    /// Explores `part` with no fewer than `least` and no more than `limit` bars of a kind.
+    fn within(
+        &mut self,
+        part: &Model,
+        kind: usize,
+        least: u32,
+        limit: Option<u32>,
+        depth: usize,
+    ) -> bool {
+        let mut part = part.clone();
+        let k = &mut part.kinds[kind];
+        k.least = k.least.max(least);
+        k.limit = match (k.limit, limit) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (a, b) => a.or(b),
+        };
+        k.limit.is_some_and(|limit| limit < k.least) || self.explore(&part, depth + 1)
+    }
+}
+
+/// The kind whose number of bars is furthest from whole, if there are several kinds.
+fn most_fractional(bars: &[f64]) -> Option<usize> {
+    let off = |x: f64| (x - (x + 0.5).floor()).abs();
+    (0..bars.len())
+        .filter(|&j| bars.len() > 1 && off(bars[j]) > 1e-6)
+        .max_by(|&a, &b| off(bars[a]).total_cmp(&off(bars[b])).then(b.cmp(&a)))
 }
 
 /// Rounds the LP of the rest down, or failing that takes one bar of a likely pattern, until nothing
@@ -119,11 +205,25 @@ fn residual(model: &Model, rest: &Rest) -> Model {
     for (kind, &limit) in part.kinds.iter_mut().zip(&rest.limits) {
         kind.limit = limit;
     }
+    for (kind, &least) in part.kinds.iter_mut().zip(&rest.leasts) {
+        kind.least = least;
+    }
     part
 }
 
-/// Deeper than this a tree is given up: a frame per bar.
-const MOST_DEPTH: usize = 300;
+/// A pattern of a list, and whether the LP over the list has needed it.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Listed {
+    pattern: Pattern,
+    active: bool,
+}
+
+fn listing(patterns: Vec<Pattern>) -> Vec<Listed> {
+    patterns.into_iter().map(|pattern| Listed { pattern, active: false }).collect()
+}
+
+/// Columns that the LP over a list takes in at a time.
+const AT_ONCE: usize = 30;
 
 /// Complete search over a list of patterns for a plan cheaper than the best.
 struct Tree<'a> {
@@ -133,22 +233,17 @@ struct Tree<'a> {
 }
 
 impl Tree<'_> {
-    /// Whether every plan that cuts `rest` by `patterns` on top of `plan` has been looked at or
-    /// proved no cheaper than the best.
-    fn explore(&mut self, rest: &Rest, patterns: Vec<Pattern>, plan: &Plan, depth: usize) -> bool {
+    /// Whether every plan that cuts `rest` by the patterns of `list` on top of `plan` has been
+    /// looked at or proved no cheaper than the best.
+    fn explore(&mut self, rest: &Rest, list: Vec<Listed>, plan: &Plan, depth: usize) -> bool {
         if rest.done() {
             self.search.offer(plan);
             return true;
         }
         let part = residual(&self.search.model, rest);
         let spent = self.search.model.cost(plan).price;
-        let mut alive: Vec<Pattern> = (patterns.iter())
-            .map(|p| rest.trimmed(p))
-            .filter(|p| !p.counts.is_empty() && rest.limits[p.kind] != Some(0))
-            .collect();
-        alive.sort_unstable();
-        alive.dedup();
-        drop(patterns);
+        self.budget.spend(20 * list.len() as u64);
+        let mut alive = trimmed(rest, list);
         loop {
             if self.nodes == 0 || depth > MOST_DEPTH || self.budget.stopped().is_some() {
                 return false;
@@ -159,7 +254,7 @@ impl Tree<'_> {
             let Some(chosen) = branch_on(&part, &alive, &uses) else { return true };
             let mut less = rest.clone();
             let mut more = plan.clone();
-            less.cut(alive[chosen].clone(), 1, &mut more);
+            less.cut(alive[chosen].pattern.clone(), 1, &mut more);
             if !self.explore(&less, alive.clone(), &more, depth + 1) {
                 return false;
             }
@@ -167,23 +262,18 @@ impl Tree<'_> {
         }
     }
 
-    /// The LP over the patterns alive; `None` if it proves that nothing cheaper is here. Patterns
-    /// that occur in nothing cheaper are taken out.
-    fn bound(&mut self, part: &Model, spent: i128, alive: &mut Vec<Pattern>) -> Option<Vec<f64>> {
+    /// The LP over the list; `None` if it proves that nothing cheaper is here. Patterns that
+    /// occur in nothing cheaper are taken out.
+    fn bound(&mut self, part: &Model, spent: i128, alive: &mut Vec<Listed>) -> Option<Vec<f64>> {
         let price = self.search.price()?;
         let target = price - i128::from(part.price_step()) - spent;
-        let mut master = Master::new(part);
-        for pattern in alive.iter() {
-            master.add(part, pattern.clone());
-        }
-        master.optimise(self.budget);
-        let (worth, _) = master.prices(part);
+        let (worth, mut uses) = self.solve(part, alive);
         let demand = part.demand();
         let weights = weigh(part, &demand, &worth);
         let value =
             |p: &Pattern| -> i64 { p.counts.iter().map(|&(i, n)| weights[i] * i64::from(n)).sum() };
         let mut held = vec![0; part.kinds.len()];
-        for pattern in alive.iter() {
+        for Listed { pattern, .. } in alive.iter() {
             held[pattern.kind] = value(pattern).max(held[pattern.kind]);
         }
         let certificate = certify(part, &demand, weights.clone(), held);
@@ -192,13 +282,8 @@ impl Tree<'_> {
         }
         let needed: Vec<i64> =
             (0..part.kinds.len()).map(|j| certificate.needed(part, j, target)).collect();
-        let mut uses = vec![0.0; alive.len()];
-        for (pattern, x) in master.uses() {
-            if let Ok(at) = alive.binary_search(&pattern) {
-                uses[at] = x;
-            }
-        }
-        let keep: Vec<bool> = alive.iter().map(|p| value(p) >= needed[p.kind]).collect();
+        let keep: Vec<bool> =
+            alive.iter().map(|l| value(&l.pattern) >= needed[l.pattern.kind]).collect();
         let mut kept = keep.iter();
         alive.retain(|_| *kept.next().unwrap_or(&false));
         let mut kept = keep.iter();
@@ -206,11 +291,43 @@ impl Tree<'_> {
         Some(uses)
     }
 
+    /// Worth of each piece and use of each pattern in the LP over the list, whose columns are taken
+    /// in as they turn out to be needed.
+    fn solve(&mut self, part: &Model, alive: &mut [Listed]) -> (Vec<f64>, Vec<f64>) {
+        let mut master = Master::new(part);
+        let mut columns: Vec<usize> = (0..alive.len()).filter(|&p| alive[p].active).collect();
+        for &p in &columns {
+            master.push(part, &alive[p].pattern);
+        }
+        loop {
+            let go_on = master.optimise(self.budget) && self.budget.spend(alive.len() as u64);
+            let mut better: Vec<(f64, usize)> = (alive.iter().enumerate())
+                .filter(|(_, l)| !l.active)
+                .map(|(p, l)| (master.reduced(part, &l.pattern), p))
+                .filter(|&(reduced, _)| reduced < -1e-9 * master.scale())
+                .collect();
+            if better.is_empty() || !go_on {
+                break;
+            }
+            better.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            for &(_, p) in better.iter().take(AT_ONCE) {
+                alive[p].active = true;
+                columns.push(p);
+                master.push(part, &alive[p].pattern);
+            }
+        }
+        let mut uses = vec![0.0; alive.len()];
+        for (column, x) in master.uses() {
+            uses[columns[column]] = x;
+        }
+        (master.worth(), uses)
+    }
+
     /// Offers the LP rounded, if that cuts everything.
-    fn round(&mut self, rest: &Rest, alive: &[Pattern], uses: &[f64], plan: &Plan) {
+    fn round(&mut self, rest: &Rest, alive: &[Listed], uses: &[f64], plan: &Plan) {
         let mut rest = rest.clone();
         let mut plan = plan.clone();
-        for (pattern, x) in alive.iter().zip(uses) {
+        for (Listed { pattern, .. }, x) in alive.iter().zip(uses) {
             for _ in 0..(x + 0.5).floor() as u32 {
                 let pattern = rest.trimmed(pattern);
                 if pattern.counts.is_empty() || rest.room(&pattern) == 0 {
@@ -225,11 +342,23 @@ impl Tree<'_> {
     }
 }
 
+/// A list cut down to what is still wanted and can be had, each pattern once.
+fn trimmed(rest: &Rest, list: Vec<Listed>) -> Vec<Listed> {
+    let mut list: Vec<Listed> = (list.iter())
+        .map(|l| Listed { pattern: rest.trimmed(&l.pattern), active: l.active })
+        .filter(|l| !l.pattern.counts.is_empty() && rest.limits[l.pattern.kind] != Some(0))
+        .collect();
+    // Active ones first among equals, and those stay.
+    list.sort_unstable_by(|a, b| a.pattern.cmp(&b.pattern).then(b.active.cmp(&a.active)));
+    list.dedup_by(|a, b| a.pattern == b.pattern);
+    list
+}
+
 /// The pattern to branch on: of the piece that fewest patterns hold (the longest of those), the
 /// pattern that the LP uses most. `None` if a piece is held by none.
-fn branch_on(part: &Model, alive: &[Pattern], uses: &[f64]) -> Option<usize> {
+fn branch_on(part: &Model, alive: &[Listed], uses: &[f64]) -> Option<usize> {
     let mut ways = vec![0usize; part.pieces.len()];
-    for pattern in alive {
+    for Listed { pattern, .. } in alive {
         for &(i, _) in &pattern.counts {
             ways[i] += 1;
         }
@@ -238,6 +367,6 @@ fn branch_on(part: &Model, alive: &[Pattern], uses: &[f64]) -> Option<usize> {
         .filter(|&i| part.pieces[i].demand > 0)
         .min_by_key(|&i| (ways[i], i))?;
     (0..alive.len())
-        .filter(|&p| alive[p].counts.iter().any(|&(i, _)| i == piece))
+        .filter(|&p| alive[p].pattern.counts.iter().any(|&(i, _)| i == piece))
         .max_by(|&a, &b| uses[a].total_cmp(&uses[b]).then(b.cmp(&a)))
 }

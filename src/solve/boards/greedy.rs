@@ -7,7 +7,7 @@
 //! memory).
 
 use super::bound::{price, weigh};
-use super::knapsack::Filling;
+use super::knapsack::{Filling, QUICK};
 use super::model::{Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
@@ -16,12 +16,14 @@ use crate::solve::budget::Budget;
 pub(super) struct Rest {
     pub demand: Vec<u32>,
     pub limits: Vec<Option<u32>>,
+    pub leasts: Vec<u32>,
 }
 
 impl Rest {
     /// Everything.
     pub fn all(model: &Model) -> Self {
-        Self { demand: model.demand(), limits: model.limits() }
+        let leasts = model.kinds.iter().map(|k| k.least).collect();
+        Self { demand: model.demand(), limits: model.limits(), leasts }
     }
 
     /// Whether nothing is left to cut.
@@ -43,6 +45,8 @@ impl Rest {
         if let Some(limit) = &mut self.limits[pattern.kind] {
             *limit -= times;
         }
+        let least = &mut self.leasts[pattern.kind];
+        *least = least.saturating_sub(times);
         *plan.bars.entry(pattern).or_insert(0) += times;
     }
 
@@ -105,7 +109,8 @@ impl Corrected {
     pub fn next(&mut self, model: &Model, rest: &Rest, budget: &mut Budget) -> Plan {
         let values = self.values.clone();
         let plan = finish(model, rest.clone(), budget, |rest, budget| {
-            price(model, &rest.demand, &weigh(model, &rest.demand, &values), budget)
+            let weights = weigh(model, &rest.demand, &values);
+            price(model, &rest.demand, &weights, QUICK, budget)
         });
         self.learn(model, &plan);
         plan

@@ -37,12 +37,15 @@ const MOST_CELLS: i64 = 3 << 20;
 /// Table cells that count as one step of work.
 const CELLS_PER_STEP: u64 = 16;
 
-/// Nodes of one branch and bound.
-const MOST_NODES: u64 = 200_000;
+/// Nodes of one branch and bound, where its result is to be proved.
+pub(super) const THOROUGH: u64 = 200_000;
+
+/// Nodes of one branch and bound, where any good filling will do.
+pub(super) const QUICK: u64 = 2_000;
 
 /// Best filling of each capacity. Items of no value or that do not fit are left out; every
-/// filling's value must stay below [`TOP`].
-pub(super) fn fill(caps: &[i64], items: &[Item], budget: &mut Budget) -> Vec<Filling> {
+/// filling's value must stay below [`TOP`]. Branch and bound stops after `effort` nodes.
+pub(super) fn fill(caps: &[i64], items: &[Item], effort: u64, budget: &mut Budget) -> Vec<Filling> {
     let longest = caps.iter().copied().max().unwrap_or(0);
     let mut items: Vec<Item> = (items.iter().copied())
         .map(|item| Item {
@@ -60,7 +63,7 @@ pub(super) fn fill(caps: &[i64], items: &[Item], budget: &mut Budget) -> Vec<Fil
             (i128::from(a.value) * i128::from(b.len), i128::from(b.value) * i128::from(a.len));
         b_rate.cmp(&a_rate).then(b.len.cmp(&a.len)).then(a.piece.cmp(&b.piece))
     });
-    caps.iter().map(|&cap| branch(cap, &items, budget)).collect()
+    caps.iter().map(|&cap| branch(cap, &items, effort, budget)).collect()
 }
 
 /// A piece taken `times` at once or not at all.
@@ -191,10 +194,10 @@ fn stages(items: &[Item]) -> Vec<Stage> {
 }
 
 /// Depth-first search in order of value per length; the greedy filling comes first.
-fn branch(cap: i64, items: &[Item], budget: &mut Budget) -> Filling {
+fn branch(cap: i64, items: &[Item], effort: u64, budget: &mut Budget) -> Filling {
     let items: Vec<Item> = items.iter().copied().filter(|i| i.len <= cap).collect();
     let mut search =
-        Branch { items: &items, best: 0, taken: vec![0; items.len()], ..<_>::default() };
+        Branch { items: &items, effort, taken: vec![0; items.len()], ..<_>::default() };
     search.best_taken = search.taken.clone();
     let whole = search.rest_bound(0, cap);
     search.dive(0, cap, 0);
@@ -206,7 +209,7 @@ fn branch(cap: i64, items: &[Item], budget: &mut Budget) -> Filling {
         .map(|(i, &n)| (i.piece, n))
         .collect();
     counts.sort_unstable();
-    let bound = if search.nodes >= MOST_NODES { whole.max(search.best) } else { search.best };
+    let bound = if search.nodes >= effort { whole.max(search.best) } else { search.best };
     Filling { value: search.best, bound, counts }
 }
 
@@ -217,6 +220,7 @@ struct Branch<'a> {
     best_taken: Vec<u32>,
     taken: Vec<u32>,
     nodes: u64,
+    effort: u64,
 }
 
 impl Branch<'_> {
@@ -253,7 +257,7 @@ impl Branch<'_> {
                 // Items go by falling rate, so fewer of this one can only lower the bound.
                 let (rest, value) = (rest - n * item.len, value + n * item.value);
                 let hopeless = value + self.rest_bound(at + 1, rest) <= self.best;
-                if hopeless || self.nodes >= MOST_NODES {
+                if hopeless || self.nodes >= self.effort {
                     return;
                 }
                 if n > 0 {

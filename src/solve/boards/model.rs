@@ -10,6 +10,8 @@ pub(super) struct Kind {
     pub cap: i64,
     pub price: i64,
     pub limit: Option<u32>,
+    /// At least so many are to be cut: 0, but for what a search supposes.
+    pub least: u32,
     /// Index in the problem.
     pub bar: usize,
 }
@@ -95,6 +97,7 @@ impl Model {
                 cap: if b.length > 0 { grown(b.length) / unit } else { 0 },
                 price: b.price.max(0),
                 limit: b.limit.filter(|&l| l < total),
+                least: 0,
                 bar,
             })
             .filter(|k| k.limit != Some(0) && k.cap >= shortest)

@@ -487,7 +487,7 @@ fn spoiled_prices_never_spoil_the_bound() {
                 })
                 .collect();
             let weights = bound::weigh(&model, &demand, &worth);
-            let fillings = bound::price(&model, &demand, &weights, &mut budget());
+            let fillings = bound::price(&model, &demand, &weights, 200_000, &mut budget());
             let held: Vec<i64> = fillings.iter().map(|f| f.bound).collect();
             let lower = bound::lower(&model, &demand, &weights, &held);
             assert!(lower <= i128::from(truth), "{lower} > {truth}: {problem:?} {worth:?}");
