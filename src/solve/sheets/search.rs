@@ -19,6 +19,8 @@ use crate::solve::budget::{Budget, Stop};
 const SCALE: i64 = 1 << 20;
 /// The share of the work that goes into the price; the rest goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
+/// The most work for the rests.
+const FOR_RESTS: u64 = 3_000_000;
 /// Rests are worth a share of the sheet in these; a further piece costs [`PIECE`] of them.
 const SHEET: i64 = 32768;
 /// See [`SHEET`]: a fifth of a per cent of a sheet.
@@ -94,7 +96,7 @@ pub(super) fn search(
         return (None, stopped);
     };
     if !matches!(stopped, Some(Stop::Clock | Stop::Cancelled)) {
-        let work = budget.left() / FOR_PRICE.1;
+        let work = (budget.left() / FOR_PRICE.1).min(FOR_RESTS);
         let mut share = budget.share(work);
         best = Walk::new(&space, best, Aim::Rests, i128::MAX).go(&mut rng, &mut share);
         best.bins.retain(|bin| !bin.nodes.is_empty());
@@ -128,7 +130,7 @@ impl<'a> Space<'a> {
 
     /// The cheapest state without parts left out.
     fn cheapest(&self, bound: i64, rng: &mut Rng, budget: &mut Budget) -> Option<State> {
-        let mut best = self.first(budget);
+        let mut best = self.first(bound, budget);
         if !best.out.is_empty() {
             best = Walk::new(self, best, Aim::AllIn, i128::MAX).go(rng, budget);
             if !best.out.is_empty() {
@@ -149,11 +151,14 @@ impl<'a> Space<'a> {
     }
 
     /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
-    fn first(&self, budget: &mut Budget) -> State {
+    fn first(&self, bound: i64, budget: &mut Budget) -> State {
         let mut best: Option<State> = None;
         for order in 0..ORDERS {
             for fit in FITS {
-                if best.is_some() && budget.stopped().is_some() {
+                let enough = |b: &State| {
+                    budget.stopped().is_some() || (b.out.is_empty() && self.is_proved(b, bound))
+                };
+                if best.as_ref().is_some_and(enough) {
                     break;
                 }
                 let state = self.construct(order, fit, budget);

@@ -150,14 +150,14 @@ impl Bin {
         // A row whose next kept ancestor runs the same way dissolves into it.
         place.clear();
         let mut kept = 0;
-        for i in 0..n {
+        for (i, children) in children.iter().enumerate() {
             let mut node = self.nodes[i];
             if node.parent != NONE {
                 node.parent = place[node.parent as usize];
             }
             let dissolves =
                 node.parent != NONE && self.nodes[node.parent as usize].axis == node.axis;
-            if children[i] >= 2 && !dissolves {
+            if *children >= 2 && !dissolves {
                 place.push(kept as u32);
                 self.nodes[kept] = node;
                 kept += 1;

@@ -12,7 +12,7 @@ use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
 /// Length of the list of late acceptance.
-const HISTORY: usize = 300;
+const HISTORY: usize = 100;
 /// Places overlooked in a thousand.
 const BLINK: usize = 10;
 /// Work of one round besides the places looked at.
@@ -24,7 +24,7 @@ const RUIN: usize = 14;
 /// Rounds between two changes of weights.
 const PERIOD: usize = 500;
 /// A part's first weight, what it gains for staying out, and where all are halved.
-const WEIGHTS: [i64; 3] = [64, 8, 512];
+const WEIGHTS: [i64; 3] = [64, 16, 512];
 
 /// What a walk is after.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -265,8 +265,8 @@ impl<'s> Walk<'s> {
     fn mark(&mut self, b: usize, root: usize) {
         let nodes = &self.next.bins[b].nodes;
         self.gone[root] = true;
-        for i in root + 1..nodes.len() {
-            self.gone[i] |= self.gone[nodes[i].parent as usize];
+        for (i, node) in nodes.iter().enumerate().skip(root + 1) {
+            self.gone[i] |= self.gone[node.parent as usize];
         }
     }
 
