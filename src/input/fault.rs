@@ -135,11 +135,13 @@ impl Source {
         (before.matches('\n').count() + 1, before[start..].chars().count() + 1)
     }
 
-    /// Whether every line that `span` touches is short enough to show.
+    /// Whether the lines that `span` touches, and their neighbours, are short enough to show.
     fn can_show(&self, span: &Span) -> bool {
-        let start = self.text[..span.start].rfind('\n').map_or(0, |newline| newline + 1);
-        let end = self.text[span.end..].find('\n').map_or(self.text.len(), |n| span.end + n);
-        end - start <= LONGEST_SHOWN
+        let newline_before = |end: usize| self.text[..end].rfind('\n');
+        let newline_after = |start: usize| self.text[start..].find('\n').map(|n| start + n);
+        let start = newline_before(span.start).and_then(newline_before).unwrap_or(0);
+        let end = newline_after(span.end).and_then(|end| newline_after(end + 1));
+        end.unwrap_or(self.text.len()) - start <= LONGEST_SHOWN
     }
 }
 
@@ -209,7 +211,7 @@ pub fn render(source: &Source, faults: &[Fault], look: Look) -> String {
         if look.colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
     let handler = GraphicalReportHandler::new_themed(theme)
         .with_width(look.width.clamp(40, 400))
-        .with_context_lines(0)
+        .with_context_lines(1)
         .with_links(false);
     let mut shown = String::new();
     for fault in faults.iter().take(MOST_SHOWN) {

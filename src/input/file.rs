@@ -163,7 +163,20 @@ fn within(span: Span, text: &str) -> Span {
         place
     };
     let start = floor(span.start);
-    start..floor(span.end).max(start)
+    let end = floor(span.end).max(start);
+    if start < end {
+        return start..end;
+    }
+    // Nothing to underline: take the next character, or what stands before on the line.
+    match text[start..].chars().next() {
+        Some(next) if !next.is_whitespace() => start..start + next.len_utf8(),
+        _ => {
+            let line = text[..start].rfind('\n').map_or(0, |newline| newline + 1);
+            let written = text[line..start].trim_end();
+            let indent = written.len() - written.trim_start().len();
+            line + indent..line + written.len()
+        }
+    }
 }
 
 /// The syntax faults, and of the others those that are not likely to follow from them: what stands on another line and

@@ -166,7 +166,7 @@ outside! {
         may panel: String,
         /// Modulus of elasticity along the grain.
         may modulus: Pascals,
-        /// Density.
+        /// Weight by volume; told from the kind of wood, if left out.
         may density: Density,
         /// Whether the direction of the grain matters to how parts are laid on it.
         may grain: bool,
@@ -188,7 +188,7 @@ outside! {
         may grade: String,
         /// Modulus of elasticity along the grain.
         may modulus: Pascals,
-        /// Density.
+        /// Weight by volume; told from the kind of wood, if left out.
         may density: Density,
     }
 
@@ -278,7 +278,7 @@ outside! {
         may members: Vec<At<String>>,
         /// Bottom panel, and panels between tiers.
         may bottom: Vec<At<String>>,
-        /// Deck.
+        /// The deck, which carries what stands on the chest.
         may deck: Vec<At<String>>,
         /// Drawer sides and the boards between them.
         may drawer_sides: Vec<At<String>>,

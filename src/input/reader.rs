@@ -44,11 +44,13 @@ pub(super) struct Reading {
     pub units: UnitSystem,
     /// What was found wrong so far.
     pub faults: Vec<Fault>,
+    /// Keys that seem to be there misspelt, with the start of their table: they are not missing too.
+    misspelt: Vec<(usize, &'static str)>,
 }
 
 impl Reading {
     pub fn new(text: Arc<str>, units: UnitSystem) -> Self {
-        Self { text, units, faults: Vec::new() }
+        Self { text, units, faults: Vec::new(), misspelt: Vec::new() }
     }
 
     /// Where bytes `part` of the quantity `written` in the value at `whole` stand in the file. All of
@@ -62,6 +64,11 @@ impl Reading {
             _ => return whole,
         };
         start + part.start..start + part.end
+    }
+
+    /// Whether some table seems to hold `key`, misspelt.
+    pub fn is_misspelt(&self, key: &str) -> bool {
+        self.misspelt.iter().any(|(_, misspelt)| *misspelt == key)
     }
 
     /// Records a fault.
@@ -89,7 +96,7 @@ impl Reading {
         must: bool,
     ) -> Option<At<T>> {
         let Some(node) = table.get(key) else {
-            if must {
+            if must && !self.misspelt.contains(&(whole.start, key)) {
                 let message = format!("`{key}` is missing");
                 let help = format!("add `{key} = …`, {}", T::EXPECTS);
                 // The root has no place of its own.
@@ -104,14 +111,24 @@ impl Reading {
     }
 
     /// Records every key of `table` that is none of `known`, with the nearest that is.
-    pub fn refuse_unknown_keys(&mut self, table: &DeTable<'_>, known: &[&'static str]) {
+    pub fn refuse_unknown_keys(
+        &mut self,
+        table: &DeTable<'_>,
+        whole: &Span,
+        known: &[&'static str],
+    ) {
         for (key, _) in table.iter() {
             let name = key.get_ref().as_ref();
             if known.contains(&name) {
                 continue;
             }
-            let help = match near(name, known.iter().copied()) {
-                Some(word) => format!("did you mean `{word}`?"),
+            // What is there already cannot be meant.
+            let free = known.iter().copied().filter(|key| !table.contains_key(*key));
+            let help = match near(name, free) {
+                Some(word) => {
+                    self.misspelt.push((whole.start, word));
+                    format!("did you mean `{word}`?")
+                }
                 None => format!("known here: {}", known.join(", ")),
             };
             let message = format!("`{}` is not a key here", short(name));
@@ -249,7 +266,7 @@ macro_rules! outside {
                     return None;
                 };
                 let whole = node.span();
-                reading.refuse_unknown_keys(table, Self::KEYS);
+                reading.refuse_unknown_keys(table, &whole, Self::KEYS);
                 Some(Self {$(
                     $field: reading.field(
                         table, &whole, outside!(@key $field), outside!(@must $must),

@@ -3,7 +3,7 @@
 //! [`check`] sees what was written, with its places, so that one faulty value does not hide the faults of others;
 //! [`check_derived`] needs the bed and the allowances with their defaults.
 
-use super::build::Builder;
+use super::build::{Builder, LONGEST};
 use super::fault::{Code, Fault, Span};
 use super::outside::{Bed, Scenario};
 use super::reader::At;
@@ -58,13 +58,18 @@ pub(super) fn check_derived(
     }
 }
 
-fn at<'a, T>(given: &'a Option<At<T>>) -> Option<&'a At<T>> {
+fn at<T>(given: &Option<At<T>>) -> Option<&At<T>> {
     given.as_ref()
+}
+
+/// A measurement that is sound by itself: one that is not has been reported, and what would follow from it is no news.
+fn sound(given: &Option<At<Measured>>) -> Option<&At<Measured>> {
+    given.as_ref().filter(|given| (Length::from_units(1)..=LONGEST).contains(&given.value.at))
 }
 
 /// Wells leave less width between them than the bed has.
 fn wells_within_width(bed: &Bed, units: UnitSystem) -> Option<Fault> {
-    let (between, width) = (at(&bed.between_wells)?, at(&bed.width)?);
+    let (between, width) = (sound(&bed.between_wells)?, sound(&bed.width)?);
     (between.value.at >= width.value.at).then(|| {
         let (inner, outer) = (between.value.at.show(units), width.value.at.show(units));
         Fault::at(
@@ -80,7 +85,7 @@ fn wells_within_width(bed: &Bed, units: UnitSystem) -> Option<Fault> {
 
 /// Wells start and end within the bed.
 fn wells_within_length(bed: &Bed, units: UnitSystem) -> Option<Fault> {
-    let (wells, length) = (at(&bed.wells)?, at(&bed.length)?);
+    let (wells, length) = (at(&bed.wells)?, sound(&bed.length)?);
     let (from, long) = (at(&wells.value.from_tailgate)?, at(&wells.value.length)?);
     let over = from.value + long.value - length.value.at;
     over.is_positive().then(|| {
@@ -100,7 +105,7 @@ fn wells_within_length(bed: &Bed, units: UnitSystem) -> Option<Fault> {
 fn wells_below_rail(bed: &Bed, units: UnitSystem) -> Option<Fault> {
     let wells = at(&bed.wells)?;
     let height = at(&wells.value.height)?;
-    let limit = at(&bed.clear_height).or(at(&bed.depth))?;
+    let limit = sound(&bed.clear_height).or(sound(&bed.depth))?;
     (height.value >= limit.value.at).then(|| {
         let (high, most) = (height.value.show(units), limit.value.at.show(units));
         Fault::at(
@@ -116,7 +121,7 @@ fn wells_below_rail(bed: &Bed, units: UnitSystem) -> Option<Fault> {
 /// The open tailgate stands lower than the rail.
 fn tailgate_below_rail(bed: &Bed, units: UnitSystem) -> Option<Fault> {
     let rise = at(&at(&bed.tailgate)?.value.rise)?;
-    let depth = at(&bed.depth).or(at(&bed.clear_height))?;
+    let depth = sound(&bed.depth).or(sound(&bed.clear_height))?;
     (rise.value >= depth.value.at).then(|| {
         let (rise_, depth_) = (rise.value.show(units), depth.value.at.show(units));
         Fault::at(
@@ -133,7 +138,7 @@ fn tailgate_below_rail(bed: &Bed, units: UnitSystem) -> Option<Fault> {
 /// The hatch opening is no larger than the bed behind it is wide.
 fn opening_within_bed(bed: &Bed, units: UnitSystem) -> Option<Fault> {
     let opening = at(&bed.opening)?;
-    let (width, bed) = (at(&opening.value.width)?, at(&bed.width)?);
+    let (width, bed) = (at(&opening.value.width)?, sound(&bed.width)?);
     // Doors may open a little wider than the lining behind them; twice as wide is a slip.
     (width.value > bed.value.at * 2).then(|| {
         let (wide, bed_) = (width.value.show(units), bed.value.at.show(units));
@@ -148,8 +153,10 @@ fn opening_within_bed(bed: &Bed, units: UnitSystem) -> Option<Fault> {
 
 /// Every thing fits the empty bed in one of the ways it may stand.
 fn gear_within_bed(file: &Scenario, bed: &Bed, units: UnitSystem) -> Vec<Fault> {
-    let (Some(width), Some(length)) = (at(&bed.width), at(&bed.length)) else { return Vec::new() };
-    let Some(height) = at(&bed.clear_height).or(at(&bed.depth)) else { return Vec::new() };
+    let (Some(width), Some(length)) = (sound(&bed.width), sound(&bed.length)) else {
+        return Vec::new();
+    };
+    let Some(height) = sound(&bed.clear_height).or(sound(&bed.depth)) else { return Vec::new() };
     let room = [width, length, height];
     let list = file.gear.iter().flat_map(|gear| &gear.value);
     list.filter_map(|gear| {
@@ -192,8 +199,10 @@ fn least_excess(
 
 /// Loose goods take less than the whole bed.
 fn loose_within_bed(file: &Scenario, bed: &Bed, units: UnitSystem) -> Vec<Fault> {
-    let (Some(width), Some(length)) = (at(&bed.width), at(&bed.length)) else { return Vec::new() };
-    let Some(height) = at(&bed.clear_height).or(at(&bed.depth)) else { return Vec::new() };
+    let (Some(width), Some(length)) = (sound(&bed.width), sound(&bed.length)) else {
+        return Vec::new();
+    };
+    let Some(height) = sound(&bed.clear_height).or(sound(&bed.depth)) else { return Vec::new() };
     let floor: Area = width.value.at.by(length.value.at);
     let room = floor.by(height.value.at);
     let list = file.loose.iter().flat_map(|loose| &loose.value);

@@ -106,7 +106,7 @@ impl Reads for Measured {
             let (at, tol) = quantity(node, key, reading, Self::EXPECTS, parse::with_tolerance)?;
             return Some(Self { at, tol });
         };
-        reading.refuse_unknown_keys(table, &["at", "tol"]);
+        reading.refuse_unknown_keys(table, &node.span(), &["at", "tol"]);
         let at = reading.field::<Length>(table, &node.span(), "at", true);
         let tol = reading.field::<Length>(table, &node.span(), "tol", false);
         let tol = tol.map_or(Length::ZERO, |tol| tol.value);
@@ -362,6 +362,10 @@ impl Reads for PricedLengths {
                     reading.fault(Fault::at(Code::Unreadable, key.span(), message).help(help));
                 }
             }
+        }
+        // What was there has been reported: an empty table is another fault.
+        if all.is_empty() && !table.is_empty() {
+            return None;
         }
         // The tree is in the order of the keys' letters; people expect short before long.
         all.sort_by_key(|(length, _)| (length.value, length.span.start));

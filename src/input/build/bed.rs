@@ -64,7 +64,7 @@ impl Builder {
             Some(depth) => {
                 self.used("bed.clear_height", depth.at.show(self.reading.units), FROM_FILE);
             }
-            None if file.depth.is_none() => {
+            None if file.depth.is_none() && !self.reading.is_misspelt("clear_height") => {
                 let message = "neither `clear_height` nor `depth` says how high the chest may be";
                 let help = "add `clear_height = …`, what the finished deck must stay under";
                 self.fault(Fault::of_file(Code::Missing, message).help(help));
@@ -92,6 +92,8 @@ impl Builder {
                     height: height?,
                 })
             }
+            (Some(_), None) if self.reading.is_misspelt("wells") => None,
+            (None, Some(_)) if self.reading.is_misspelt("between_wells") => None,
             (Some(between), None) => {
                 let message = "`between_wells` is given, and nothing says where the wells are";
                 let help = "add `wells = { from_tailgate = …, length = …, height = … }`";

@@ -213,7 +213,7 @@ pub(super) enum Least {
 }
 
 /// No length in a scenario is longer.
-const LONGEST: Length = Length::mm(100_000);
+pub(super) const LONGEST: Length = Length::mm(100_000);
 
 /// No mass in a scenario is greater.
 const HEAVIEST: Mass = Mass::from_micrograms(100_000 * Mass::KG.micrograms());
