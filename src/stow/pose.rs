@@ -1,13 +1,11 @@
-//! The solver's problem: halls, classes and shapes on a grid.
+//! The solver's problem: halls, classes and shapes in whole steps of an exact grid.
 
 use crate::design::geometry::Box3;
 use crate::design::{Carcass, Content, PocketPlace, Structure};
 use crate::scenario::{Demand, Gear, Loose, Scenario};
 use crate::solve::lanes::{Class, Form, Hall, LaneProblem, Shape};
-use crate::units::{Length, UnitSystem};
+use crate::units::Length;
 
-/// Along a hall there are at most so many steps of an exact grid; beyond, sizes are rounded to the safe side.
-const MOST_STEPS: i64 = 8192;
 /// Copies side by side in one cell, and stacked, are tried up to this many.
 const WIDEST_BLOCK: u32 = 4;
 /// Shapes of one gear in one hall at most: the smallest blocks come first.
@@ -236,8 +234,7 @@ fn gear_blocks(gear: &Gear, space: &Space) -> Vec<Block> {
     blocks
 }
 
-/// The largest step that divides every length exactly, or a fine one to which lengths are rounded on the safe side if that
-/// would be too fine to compute with.
+/// The largest step that divides every length exactly: the solver takes any numbers, so nothing needs rounding.
 fn grid(scenario: &Scenario, spaces: &[Space], divider: Length) -> Length {
     let mut exact = divider.units();
     let mut add = |length: Length| exact = gcd(exact, length.units());
@@ -251,21 +248,7 @@ fn grid(scenario: &Scenario, spaces: &[Space], divider: Length) -> Length {
         add(gear.padding);
     }
     scenario.loose.values().for_each(|loose| add(loose.least));
-    let longest =
-        spaces.iter().map(|space| space.length.max(space.width)).max().unwrap_or(Length::ZERO);
-    if exact > 0 && longest.units() / exact <= MOST_STEPS {
-        return Length::from_units(exact);
-    }
-    let fine = match scenario.units {
-        UnitSystem::Inch => Length::inches(1, 32),
-        UnitSystem::Metric => Length::MM / 2,
-    };
-    // A very long bed gets a coarser grid, so that a lane stays within so many steps.
-    let mut grid = fine;
-    while longest.units() / grid.units() > MOST_STEPS {
-        grid = grid * 2;
-    }
-    grid
+    Length::from_units(exact.max(1))
 }
 
 fn gcd(a: i64, b: i64) -> i64 {

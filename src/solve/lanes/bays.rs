@@ -82,7 +82,7 @@ impl Offers {
                 self.list.pop();
             }
         }
-        let steps = self.narrow.len() * self.narrow.len() / 4 + self.list.len();
+        let steps = self.narrow.len() * self.narrow.len() / 2 + self.list.len() * 8;
         // Best price by length first; singles before shared bays where equal.
         let list = &mut self.list;
         let mut order: Vec<usize> = (0..list.len()).collect();
@@ -181,7 +181,14 @@ impl Offers {
             supply.left[class].saturating_sub(taken.sum())
         };
         let mut best: Option<(CellPick, i64)> = None;
-        let mut consider = |cell: CellPick| {
+        let worth_at_most = |row: &Fixed| {
+            supply.prices[row.class] * i64::from(row.copies.min(supply.left[row.class]))
+        };
+        // Spares counting what is free for most.
+        let best_cannot_gain = |row: &Fixed, best: &Option<(CellPick, i64)>| {
+            !by_width && best.as_ref().is_some_and(|(_, most)| worth_at_most(row) < *most)
+        };
+        let consider = |cell: CellPick, best: &mut Option<(CellPick, i64)>| {
             let worth = supply.prices[cell.class] * i64::from(cell.copies);
             let better = best.as_ref().is_none_or(|(other, most)| {
                 let (mut mine, mut theirs) = (i128::from(worth), i128::from(*most));
@@ -192,19 +199,23 @@ impl Offers {
                 mine > theirs || mine == theirs && cell.width < other.width
             });
             if better && worth > 0 {
-                best = Some((cell, worth));
+                *best = Some((cell, worth));
             }
         };
         for row in self.narrow.iter().take_while(|row| row.length <= length) {
-            if row.width <= rest && free(row.class) > 0 {
-                consider(fixed_cell(row, row.copies.min(free(row.class))));
+            if row.width > rest || best_cannot_gain(row, &best) {
+                continue;
+            }
+            let free = free(row.class);
+            if free > 0 {
+                consider(fixed_cell(row, row.copies.min(free)), &mut best);
             }
         }
         for row in &supply.hall.loose {
             let Some(width) = row.length_at(length - supply.hall.divider) else { continue };
             let width = width + supply.hall.divider;
             if width <= rest && free(row.class) > 0 {
-                consider(loose_cell(row, row.copies.min(free(row.class)), width));
+                consider(loose_cell(row, row.copies.min(free(row.class)), width), &mut best);
             }
         }
         best

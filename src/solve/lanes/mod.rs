@@ -234,7 +234,7 @@ pub enum LaneReason {
 
 /// Fills the halls.
 ///
-/// One step of the budget is one knapsack cell (five to ten nanoseconds): two hundred thousand are
+/// One step of the budget is one knapsack cell (about ten nanoseconds): two hundred thousand are
 /// a quick look, ten million a thorough one. The objective and the bound count the values of
 /// everything placed. `Infeasible` is proved; a filling in which `must` copies are missing comes
 /// back as `Feasible` with [`Filling::missing`] saying which, and is no solution. Sizes are meant to
