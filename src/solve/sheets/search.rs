@@ -59,6 +59,8 @@ pub(super) struct Space<'a> {
     /// Price, with the number of sheets as a tie-breaker.
     pub costs: Vec<i128>,
     shift: u32,
+    /// The shortest side of any part.
+    least: i64,
 }
 
 /// Sheets in use and kinds left out.
@@ -125,7 +127,8 @@ impl<'a> Space<'a> {
         let areas = job.sheets.iter().map(|s| area(s.size)).collect();
         let per = job.items as i128 + 1;
         let costs = job.sheets.iter().map(|s| i128::from(s.price) * per + 1).collect();
-        Self { job, shapes, areas, costs, shift }
+        let least = job.kinds.iter().flat_map(|k| k.size).min().unwrap_or(1);
+        Self { job, shapes, areas, costs, shift, least }
     }
 
     /// The cheapest state without parts left out.
@@ -263,9 +266,11 @@ impl<'a> Space<'a> {
             if let Some((b, place, way)) = best {
                 touched.push(b);
                 state.bins[b].insert(kind, way, area, place);
+                looks += state.bins[b].nodes.len() as u64;
             } else if let Some((sheet, way)) = self.new_sheet(state, kind, how, rng) {
                 touched.push(state.bins.len());
-                let mut bin = Bin::new(sheet, self.job.sheets[sheet].size, self.areas[sheet]);
+                let size = self.job.sheets[sheet].size;
+                let mut bin = Bin::new(sheet, size, self.areas[sheet], self.least);
                 bin.insert(kind, way, area, Place::Alone);
                 state.bins.push(bin);
                 state.cost += self.costs[sheet];
@@ -293,7 +298,7 @@ impl<'a> Space<'a> {
             if bin.area - bin.used < shape.area {
                 continue;
             }
-            looks += bin.nodes.len() as u64;
+            looks += 1 + bin.free.len() as u64;
             for &way in &shape.ways {
                 bin.places(way, |place, axis, free, need| {
                     let score = self.score(how.fit, way, axis, free, need);

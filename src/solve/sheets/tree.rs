@@ -42,6 +42,17 @@ impl Node {
     }
 }
 
+/// A free rectangle beside a node.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Free {
+    /// Its sides: along `axis` the node's slack, across it the node's room.
+    pub size: [i64; 2],
+    /// The node's place.
+    pub node: u32,
+    /// The axis along which a part is added.
+    pub axis: u8,
+}
+
 /// A sheet in use.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Bin {
@@ -51,12 +62,12 @@ pub(super) struct Bin {
     pub size: [i64; 2],
     /// The tree, root first; empty for an empty sheet.
     pub nodes: Vec<Node>,
-    /// For each node the free rectangle beside it, along the one axis in which it can be added
-    /// to: its own for a row, across the row it is in for a part. (The root has another side
-    /// too.)
-    free: Vec<[i64; 2]>,
+    /// The free rectangles beside nodes that could hold a part at all.
+    pub free: Vec<Free>,
     /// The longest free sides.
     longest: [i64; 2],
+    /// The shortest side of any part.
+    least: i64,
     /// Scaled area of the parts in it.
     pub used: i64,
     /// Scaled area of the sheet.
@@ -72,11 +83,6 @@ pub(super) struct Scratch {
     place: Vec<u32>,
 }
 
-/// The axis of the root's entry among the free rectangles; a part's is x.
-fn grows_of_root(root: &Node) -> usize {
-    usize::from(root.axis) & 1
-}
-
 /// Where a part can go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Place {
@@ -89,9 +95,10 @@ pub(super) enum Place {
 }
 
 impl Bin {
-    /// An empty sheet.
-    pub(super) fn new(sheet: usize, size: [i64; 2], area: i64) -> Self {
-        Self { sheet, size, nodes: Vec::new(), free: Vec::new(), longest: size, used: 0, area }
+    /// An empty sheet, for parts whose sides are no shorter than `least`.
+    pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64) -> Self {
+        let (nodes, free) = (Vec::new(), Vec::new());
+        Self { sheet, size, nodes, free, longest: size, least, used: 0, area }
     }
 
     /// Becomes a copy of `other` without giving up its own memory.
@@ -106,27 +113,49 @@ impl Bin {
     /// Puts a part of sides `size` and scaled area `area` at `place`, which must hold it.
     pub(super) fn insert(&mut self, kind: u32, size: [i64; 2], area: i64, place: Place) {
         let leaf = |parent| Node { parent, kind, axis: LEAF, need: size, room: size };
+        self.used += area;
         match place {
             Place::Alone => self.nodes.push(leaf(NONE)),
-            Place::InRow(row) => self.nodes.push(leaf(row)),
+            Place::InRow(row) => {
+                self.nodes.push(leaf(row));
+                self.grow(row, size);
+            }
             Place::Beside(0, axis) if !self.nodes[0].is_leaf() => {
                 // The root moves down: everything shifts by one place.
                 for node in &mut self.nodes {
                     node.parent = if node.parent == NONE { 0 } else { node.parent + 1 };
                 }
-                let root = Node { parent: NONE, kind: 0, axis, need: [0; 2], room: [0; 2] };
-                self.nodes.insert(0, root);
+                let need = self.nodes[0].need;
+                self.nodes.insert(0, Node { parent: NONE, kind: 0, axis, need, room: [0; 2] });
                 self.nodes.push(leaf(0));
+                self.grow(0, size);
             }
             Place::Beside(at, axis) => {
                 let old = self.nodes[at as usize];
                 self.nodes[at as usize].axis = axis;
                 self.nodes.push(Node { parent: at, ..old });
                 self.nodes.push(leaf(at));
+                self.grow(at, size);
             }
         }
-        self.used += area;
-        self.measure();
+        self.make_room();
+    }
+
+    /// Brings `need` up to date from a row upwards that has got a further child of need `size`.
+    fn grow(&mut self, row: u32, size: [i64; 2]) {
+        let (mut at, mut more, mut child) = (row, None, size);
+        while let Some(node) = self.nodes.get_mut(at as usize) {
+            let before = node.need;
+            let along = usize::from(node.axis);
+            // What the child needs beyond what it needed before.
+            node.need[along] +=
+                more.map_or(child[along], |old: [i64; 2]| child[along] - old[along]);
+            node.need[1 - along] = before[1 - along].max(child[1 - along]);
+            if node.need == before {
+                break;
+            }
+            (more, child, at) = (Some(before), node.need, node.parent);
+        }
     }
 
     /// Takes out the leaves that `gone` marks (by place) and closes the tree over them. The
@@ -171,46 +200,55 @@ impl Bin {
 
     /// Works out `need` from the leaves up and `room` from the root down.
     fn measure(&mut self) {
-        let nodes = &mut self.nodes[..];
-        for node in nodes.iter_mut() {
+        for node in &mut self.nodes {
             if !node.is_leaf() {
                 node.need = [0; 2];
             }
         }
-        for i in (1..nodes.len()).rev() {
-            let (before, rest) = nodes.split_at_mut(i);
-            let need = rest[0].need;
-            let parent = &mut before[rest[0].parent as usize];
-            let along = usize::from(parent.axis);
-            parent.need[along] += need[along];
-            parent.need[1 - along] = parent.need[1 - along].max(need[1 - along]);
+        for i in (1..self.nodes.len()).rev() {
+            let Node { need, parent, .. } = self.nodes[i];
+            let row = &mut self.nodes[parent as usize];
+            let along = usize::from(row.axis);
+            row.need[along] += need[along];
+            row.need[1 - along] = row.need[1 - along].max(need[1 - along]);
         }
+        self.make_room();
+    }
+
+    /// Works out `room` from the root down, and the free rectangles.
+    fn make_room(&mut self) {
         self.free.clear();
         self.longest = [0; 2];
-        let Some(root) = nodes.first_mut() else {
+        let Some(root) = self.nodes.first_mut() else {
             self.longest = self.size;
             return;
         };
         root.room = self.size;
-        let mut grows = usize::from(root.axis) & 1;
-        for i in 0..nodes.len() {
-            if i > 0 {
-                let (before, rest) = nodes.split_at_mut(i);
-                let parent = &before[rest[0].parent as usize];
-                let along = usize::from(parent.axis);
-                rest[0].room = parent.room;
-                rest[0].room[along] = rest[0].need[along] + parent.room[along] - parent.need[along];
-                grows = 1 - along;
-            }
-            let mut free = nodes[i].room;
-            free[grows] -= nodes[i].need[grows];
-            self.longest = [self.longest[0].max(free[0]), self.longest[1].max(free[1])];
-            self.free.push(free);
+        for i in 0..self.nodes.len() {
+            let mut node = self.nodes[i];
+            let Some(row) = self.nodes.get(node.parent as usize) else {
+                for axis in [0, 1] {
+                    self.note_free(i, node, axis);
+                }
+                continue;
+            };
+            let along = usize::from(row.axis);
+            node.room = row.room;
+            node.room[along] = node.need[along] + row.room[along] - row.need[along];
+            self.nodes[i].room = node.room;
+            // A row is added to along its own axis, a part across the row it is in: for both
+            // that is across the parent.
+            self.note_free(i, node, 1 - along);
         }
-        let across = 1 - grows_of_root(&nodes[0]);
-        let other = self.size[across] - nodes[0].need[across];
-        self.longest[across] = self.longest[across].max(other);
-        self.longest[1 - across] = self.size[1 - across];
+    }
+
+    fn note_free(&mut self, at: usize, node: Node, axis: usize) {
+        let mut size = node.room;
+        size[axis] -= node.need[axis];
+        if size[0] >= self.least && size[1] >= self.least {
+            self.longest = [self.longest[0].max(size[0]), self.longest[1].max(size[1])];
+            self.free.push(Free { size, node: at as u32, axis: axis as u8 });
+        }
     }
 
     /// Calls `visit(place, axis, free, need)` for every place that holds a part of sides `size`:
@@ -224,30 +262,19 @@ impl Bin {
         if size[0] > self.longest[0] || size[1] > self.longest[1] {
             return;
         }
-        let Some(root) = self.nodes.first() else {
+        if self.nodes.is_empty() {
             visit(Place::Alone, 0, self.size, [0; 2]);
-            return;
-        };
-        for (i, free) in self.free.iter().enumerate() {
-            if size[0] <= free[0] && size[1] <= free[1] {
-                let node = &self.nodes[i];
-                let at = i as u32;
-                if node.is_leaf() {
-                    let axis = match self.nodes.get(node.parent as usize) {
-                        Some(parent) => 1 - parent.axis,
-                        None => grows_of_root(node) as u8,
-                    };
-                    visit(Place::Beside(at, axis), usize::from(axis), *free, node.need);
-                } else {
-                    visit(Place::InRow(at), usize::from(node.axis), *free, node.need);
-                }
-            }
         }
-        let across = 1 - grows_of_root(root);
-        let mut free = self.size;
-        free[across] -= root.need[across];
-        if size[0] <= free[0] && size[1] <= free[1] {
-            visit(Place::Beside(0, across as u8), across, free, root.need);
+        for free in &self.free {
+            if size[0] <= free.size[0] && size[1] <= free.size[1] {
+                let node = &self.nodes[free.node as usize];
+                let place = if node.axis == free.axis {
+                    Place::InRow(free.node)
+                } else {
+                    Place::Beside(free.node, free.axis)
+                };
+                visit(place, usize::from(free.axis), free.size, node.need);
+            }
         }
     }
 
@@ -275,7 +302,18 @@ impl Bin {
                     };
                     all == node.need[d]
                 });
-            shape && order && turns && sums && (0..2).all(|d| node.need[d] <= node.room[d])
+            let roomy = (0..2).all(|d| {
+                let room = match self.nodes.get(node.parent as usize) {
+                    None => self.size[d],
+                    Some(row) if row.axis as usize == d => {
+                        let siblings = self.nodes.iter().filter(|n| n.parent == node.parent);
+                        row.room[d] - siblings.map(|n| n.need[d]).sum::<i64>() + node.need[d]
+                    }
+                    Some(row) => row.room[d],
+                };
+                room == node.room[d] && node.need[d] <= room
+            });
+            shape && order && turns && sums && roomy
         })
     }
 }
@@ -290,7 +328,7 @@ mod tests {
         let mut rng = Rng::new(3);
         let mut deepest = 0;
         for _ in 0..300 {
-            let mut bin = Bin::new(0, [100, 80], 8000);
+            let mut bin = Bin::new(0, [100, 80], 8000, 1);
             for _ in 0..60 {
                 let size = [1 + rng.below(40) as i64, 1 + rng.below(30) as i64];
                 let mut places = Vec::new();
