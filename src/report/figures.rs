@@ -35,7 +35,7 @@ const POUND_FORCE: f64 = 4.448_221_615_260_5;
 /// A pound-force inch per foot in newton metres per metre: a pound-force times 1/12.
 const POUND_INCH_PER_FOOT: f64 = POUND_FORCE / 12.0;
 
-fn converted<'a>(value: f64, unit: &'a str, units: UnitSystem) -> (f64, &'a str, usize) {
+fn converted(value: f64, unit: &str, units: UnitSystem) -> (f64, &str, usize) {
     match (unit, units) {
         ("mm", UnitSystem::Inch) => (value / 25.4, "in", 3),
         ("N", UnitSystem::Inch) => (value / POUND_FORCE, "lbf", 1),

@@ -6,6 +6,7 @@
 
 mod build;
 pub mod chosen;
+mod echo;
 pub mod given;
 pub mod kinds;
 pub mod measure;
@@ -149,7 +150,7 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
     ResultDocument {
         format: FORMAT.to_owned(),
         version: VERSION,
-        scenario: given::scenario(findings.scenario, &names),
+        scenario: echo::scenario(findings.scenario, &names),
         settings: Settings {
             program: findings.settings.program.clone(),
             keep: findings.settings.keep,
