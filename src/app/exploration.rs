@@ -102,7 +102,7 @@ impl Exploration {
             stopped_by: self.stopped_by,
             explanations: match self.designs.first() {
                 None => vec![report::reasons::why_none(self.scenario(), &self.considered)],
-                Some(best) => report::reasons::left_out(self.scenario(), &best.design),
+                Some(_) => Vec::new(),
             },
         }
     }

@@ -1,6 +1,7 @@
 //! What to be careful about, as far as the situation calls for it.
 
 use crate::design::{Design, Grain, Need};
+use crate::report::figures::{count, decimal};
 use crate::report::stowed::{holders, load};
 use crate::scenario::{BedKind, HardwareUse, Scenario};
 use crate::units::{Length, Mass};
@@ -8,6 +9,15 @@ use crate::units::{Length, Mass};
 /// Something to be careful about. The words come from [`Caution::words`].
 #[derive(Debug, Clone, PartialEq)]
 pub enum Caution {
+    /// Some checks are beyond a guide value.
+    BeyondGuides {
+        /// How many.
+        checks: usize,
+        /// The one furthest beyond.
+        worst: String,
+        /// How many times its limit it has.
+        times: f64,
+    },
     /// There is sawing to do.
     Sawing {
         /// The narrowest piece that is ripped.
@@ -47,7 +57,8 @@ pub enum Caution {
 pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
     let bed = &scenario.bed;
     let closed = bed.kind == BedKind::Cargo;
-    let mut cautions = vec![Caution::Sawing { narrowest: narrowest(design) }];
+    let mut cautions: Vec<Caution> = beyond_guides(design).into_iter().collect();
+    cautions.push(Caution::Sawing { narrowest: narrowest(design) });
     let holes = design.hardware.iter().find_map(|line| match (line.use_, line.need) {
         (HardwareUse::HoldDown, Need::Count(holes)) if holes > 0 => Some(holes),
         _ => None,
@@ -70,6 +81,17 @@ pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
     cautions
 }
 
+/// The checks that do not pass: their count and the worst of them.
+fn beyond_guides(design: &Design) -> Option<Caution> {
+    let failed = design.checks.iter().filter(|check| !check.passes());
+    let worst = failed.clone().min_by(|a, b| a.margin().total_cmp(&b.margin()))?;
+    Some(Caution::BeyondGuides {
+        checks: failed.count(),
+        worst: worst.name.clone(),
+        times: 1.0 / worst.margin(),
+    })
+}
+
 /// The narrowest part that is ripped from a sheet.
 fn narrowest(design: &Design) -> Option<Length> {
     let pieces = design.cutting.sheets.iter().flat_map(|layout| &layout.pieces);
@@ -89,6 +111,12 @@ impl Caution {
     pub fn words(&self, scenario: &Scenario) -> String {
         let units = scenario.units;
         match self {
+            Self::BeyondGuides { checks, worst, times } => format!(
+                "{} beyond a guide value, the furthest ({worst}) {} times. Expect it to sag, drag or \
+                 loosen as the check says: choose stiffer stock or more columns, or load it less.",
+                count(*checks as u64, "check is", "checks are"),
+                decimal(*times, 1)
+            ),
             Self::Sawing { narrowest } => {
                 let rip = narrowest.map_or(String::new(), |width| {
                     format!(" The narrowest rip is {}: use a push stick.", width.show(units))
@@ -173,6 +201,18 @@ mod tests {
         assert!(said.contains("of the 1150 lb that may be carried"), "{said}");
         assert!(said.contains("not certified"), "{said}");
         assert!(!said.contains("sleeps"), "{said}");
+    }
+
+    #[test]
+    fn what_is_beyond_its_guide_value_comes_first() {
+        let scenario = fixture::electrician();
+        let mut design = fixture::design(&scenario);
+        assert!(!words(&scenario, &design).contains("guide value"));
+        design.checks[0].value = 2.5 * design.checks[0].limit;
+        design.checks[1].value = 1.5 * design.checks[1].limit;
+        let said = words(&scenario, &design);
+        let first = "2 checks are beyond a guide value, the furthest (deck sag, loaded) 2.5 times.";
+        assert!(said.starts_with(first), "{said}");
     }
 
     #[test]

@@ -21,7 +21,8 @@ pub struct Findings<'a> {
     pub considered: Considered,
     /// What ended the search before it was done, if anything did.
     pub stopped_by: Option<Stop>,
-    /// Why what could not be had cannot be had.
+    /// Why what could not be had cannot be had. What the best design leaves out need not be among them: it is
+    /// explained in any case.
     pub explanations: Vec<Explanation>,
 }
 

@@ -233,7 +233,9 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
         0 => "all pass".to_owned(),
         some => format!("{some} of {} beyond a guide value", design.checks.len()),
     };
-    page.heading(&format!("Checks: {verdict}"));
+    page.blank();
+    let style = if failed == 0 { Style::Heading } else { Style::Bad };
+    page.say(style, "", &format!("Checks: {verdict}"));
     let mut table = Table::new(
         "",
         vec![
