@@ -120,7 +120,7 @@ impl<'s> Walk<'s> {
     fn change(&mut self, rng: &mut Rng, budget: &mut Budget) -> bool {
         self.touched.clear();
         let mut list = std::mem::take(&mut self.next.out);
-        let first = if rng.chance(500) { self.eject(&mut list, rng) } else { None };
+        let first = if rng.chance(250) { self.eject(&mut list, rng) } else { None };
         if first.is_none() {
             self.ruin(&mut list, rng);
         }
@@ -239,7 +239,7 @@ impl<'s> Walk<'s> {
     /// Takes some subtrees out of some sheets.
     fn ruin(&mut self, list: &mut Vec<u32>, rng: &mut Rng) {
         let bins = self.next.bins.len();
-        let few = 1 + rng.below(bins.min(3));
+        let few = 1 + rng.below(bins.min(4));
         let mut quota = 1 + rng.below((self.space.job.items / 2).clamp(1, RUIN));
         for _ in 0..few.min(bins) {
             let b = rng.below(bins);

@@ -79,60 +79,104 @@ fn bins_by_class() {
     println!("all: {all} bins, bound {all_lb}, {ms} ms, work {spent}");
 }
 
-/// A chest's worth of parts that is known to come out of `sheets` sheets of 2440 x 1220 with a kerf
-/// of 3: each sheet is cut at random, edge to edge, into about `per` parts, which then lose about
-/// `waste` thousandths of the area; some are cut alike so that sizes repeat.
-pub(super) fn chest(sheets: usize, per: usize, waste: i64, seed: u64) -> SheetProblem {
-    let mut rng = Rng::new(seed * 77 + sheets as u64);
-    let (kerf, mut parts) = (3, Vec::new());
-    for _ in 0..sheets {
-        let mut panels = vec![[2440i64, 1220i64]];
-        while panels.len() < per {
-            let area = |p: &[i64; 2]| p[0] * p[1];
-            panels.sort_by_key(area);
-            let pick = panels.len() - 1 - rng.below(panels.len().min(3));
-            let panel = panels.swap_remove(pick);
-            let axis =
-                if rng.below(10) < 7 { usize::from(panel[1] > panel[0]) } else { rng.below(2) };
-            let ways = 2 + rng.below(3) as i64;
-            let even = (panel[axis] - (ways - 1) * kerf) / ways;
-            if even < 60 {
-                panels.push(panel);
-                continue;
-            }
-            // Two unequal parts, or several equal ones.
-            let first = if ways == 2 || rng.below(2) == 0 {
-                let least = panel[axis] / 5;
-                vec![least + rng.below((panel[axis] - 2 * least) as usize) as i64]
-            } else {
-                vec![even; ways as usize - 1]
-            };
-            let mut left = panel[axis];
-            for size in first {
-                let mut part = panel;
-                part[axis] = size;
-                left -= size + kerf;
-                panels.push(part);
-            }
+/// A sheet cut at random, edge to edge with a kerf of 3, into about `per` parts, which then lose
+/// about `waste` thousandths of the area; some are cut alike so that sizes repeat.
+fn cut_at_random(rng: &mut Rng, sheet: [i64; 2], per: usize, waste: i64) -> Vec<SheetPart> {
+    let kerf = 3;
+    let mut panels = vec![sheet];
+    while panels.len() < per {
+        let area = |p: &[i64; 2]| p[0] * p[1];
+        panels.sort_by_key(area);
+        let pick = panels.len() - 1 - rng.below(panels.len().min(3));
+        let panel = panels.swap_remove(pick);
+        let axis = if rng.below(10) < 7 { usize::from(panel[1] > panel[0]) } else { rng.below(2) };
+        let ways = 2 + rng.below(3) as i64;
+        let even = (panel[axis] - (ways - 1) * kerf) / ways;
+        if even < 60 {
+            panels.push(panel);
+            continue;
+        }
+        // Two unequal parts, or several equal ones.
+        let first = if ways == 2 || rng.below(2) == 0 {
+            let least = panel[axis] / 5;
+            vec![least + rng.below((panel[axis] - 2 * least) as usize) as i64]
+        } else {
+            vec![even; ways as usize - 1]
+        };
+        let mut left = panel[axis];
+        for size in first {
             let mut part = panel;
-            part[axis] = left;
+            part[axis] = size;
+            left -= size + kerf;
             panels.push(part);
         }
-        for panel in panels {
-            let axis = rng.below(2);
-            let cut = panel[axis] * (rng.below(2 * waste as usize) as i64) / 1000;
-            let mut size = panel;
-            size[axis] -= cut;
-            parts.push(SheetPart {
-                width: size[0],
-                height: size[1],
-                count: 1,
-                turn: rng.below(3) == 0,
-            });
+        let mut part = panel;
+        part[axis] = left;
+        panels.push(part);
+    }
+    let mut shrink = |panel: [i64; 2]| {
+        let axis = rng.below(2);
+        let mut size = panel;
+        size[axis] -= panel[axis] * (rng.below(2 * waste as usize) as i64) / 1000;
+        SheetPart { width: size[0], height: size[1], count: 1, turn: rng.below(3) == 0 }
+    };
+    panels.into_iter().map(&mut shrink).collect()
+}
+
+/// A chest's worth of parts that is known to come out of `sheets` sheets of 2440 x 1220.
+pub(super) fn chest(sheets: usize, per: usize, waste: i64, seed: u64) -> SheetProblem {
+    let mut rng = Rng::new(seed * 77 + sheets as u64);
+    let parts = (0..sheets).flat_map(|_| cut_at_random(&mut rng, [2440, 1220], per, waste));
+    let parts = parts.collect();
+    let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
+    SheetProblem { kerf: 3, sheets, parts, keep: (300, 300) }
+}
+
+/// Parts cut out of sheets of several sizes and an offcut, and the price at which that was done.
+pub(super) fn mixed(per: usize, waste: i64, seed: u64) -> (SheetProblem, i64) {
+    let mut rng = Rng::new(seed * 91 + 5);
+    let sheet = |width, height, price, limit| Sheet { width, height, price, limit };
+    let sheets = vec![
+        sheet(2440, 1220, 385_000, None),
+        sheet(1525, 1525, 290_000, None),
+        sheet(1220, 1220, 205_000, Some(2)),
+        sheet(1100, 700, 0, Some(1)),
+    ];
+    let (mut parts, mut price) = (Vec::new(), 0);
+    for s in [0, 0, 1 - rng.below(2), 1, 2, 3] {
+        let s: &Sheet = &sheets[s];
+        let share = s.width * s.height * per as i64 / (2440 * 1220);
+        let share = usize::try_from(share).unwrap_or(0).max(2);
+        parts.extend(cut_at_random(&mut rng, [s.width, s.height], share, waste));
+        price += s.price;
+    }
+    (SheetProblem { kerf: 3, sheets, parts, keep: (300, 300) }, price)
+}
+
+#[test]
+#[ignore = "a measurement, not a check: run with --release -- --ignored --nocapture"]
+fn mixed_sizes() {
+    let env =
+        |name: &str, or: u64| std::env::var(name).ok().and_then(|v| v.parse().ok()).unwrap_or(or);
+    let work = env("WORK", 20_000_000);
+    for per in [8, 11] {
+        for seed in 0..env("SEEDS", 4) {
+            let (problem, known) = mixed(per, env("WASTE", 45) as i64, seed);
+            let start = std::time::Instant::now();
+            let outcome = cut_sheets(&problem, &mut Budget::work(work));
+            let (price, bound) = match outcome {
+                Outcome::Optimal { objective, .. } => (objective, objective),
+                Outcome::Feasible { objective, bound, .. } => (objective, bound),
+                _ => (0, 0),
+            };
+            let (over, ms) = ((price as f64 / known as f64 - 1.0) * 100.0, start.elapsed());
+            println!(
+                "{} parts: {price} against {known} ({over:+.1} %), bound {bound}, {} ms",
+                problem.parts.len(),
+                ms.as_millis()
+            );
         }
     }
-    let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
-    SheetProblem { kerf, sheets, parts, keep: (300, 300) }
 }
 
 #[test]
