@@ -38,10 +38,10 @@ const MOST_CELLS: i64 = 3 << 20;
 const CELLS_PER_STEP: u64 = 16;
 
 /// Nodes of one branch and bound, where its result is to be proved.
-pub(super) const THOROUGH: u64 = 200_000;
+pub(super) const THOROUGH: u64 = 2_000_000;
 
 /// Nodes of one branch and bound, where any good filling will do.
-pub(super) const QUICK: u64 = 2_000;
+pub(super) const QUICK: u64 = 20_000;
 
 /// Best filling of each capacity. Items of no value or that do not fit are left out; every
 /// filling's value must stay below [`TOP`]. Branch and bound stops after `effort` nodes.
@@ -196,9 +196,7 @@ fn stages(items: &[Item]) -> Vec<Stage> {
 /// Depth-first search in order of value per length; the greedy filling comes first.
 fn branch(cap: i64, items: &[Item], effort: u64, budget: &mut Budget) -> Filling {
     let items: Vec<Item> = items.iter().copied().filter(|i| i.len <= cap).collect();
-    let mut search =
-        Branch { items: &items, effort, taken: vec![0; items.len()], ..<_>::default() };
-    search.best_taken = search.taken.clone();
+    let mut search = Branch::new(&items, effort);
     let whole = search.rest_bound(0, cap);
     search.dive(0, cap, 0);
     budget.spend(search.nodes);
@@ -213,9 +211,11 @@ fn branch(cap: i64, items: &[Item], effort: u64, budget: &mut Budget) -> Filling
     Filling { value: search.best, bound, counts }
 }
 
-#[derive(Default)]
 struct Branch<'a> {
     items: &'a [Item],
+    /// Items from short to long, and at each place the most valuable item up to there.
+    by_length: Vec<(i64, usize)>,
+    shortest: i64,
     best: i64,
     best_taken: Vec<u32>,
     taken: Vec<u32>,
@@ -223,7 +223,30 @@ struct Branch<'a> {
     effort: u64,
 }
 
-impl Branch<'_> {
+impl<'a> Branch<'a> {
+    fn new(items: &'a [Item], effort: u64) -> Self {
+        let mut order: Vec<usize> = (0..items.len()).collect();
+        order.sort_by_key(|&i| (items[i].len, std::cmp::Reverse(items[i].value), i));
+        let by_length: Vec<(i64, usize)> = (order.into_iter())
+            .scan(None, |best: &mut Option<usize>, i| {
+                if best.is_none_or(|b| items[i].value > items[b].value) {
+                    *best = Some(i);
+                }
+                Some((items[i].len, best.unwrap_or(i)))
+            })
+            .collect();
+        Self {
+            shortest: by_length.first().map_or(i64::MAX, |b| b.0),
+            by_length,
+            items,
+            best: 0,
+            best_taken: vec![0; items.len()],
+            taken: vec![0; items.len()],
+            nodes: 0,
+            effort,
+        }
+    }
+
     /// Dantzig's bound, rounded down, for `rest` length and the items from `from` on.
     fn rest_bound(&self, from: usize, rest: i64) -> i64 {
         let mut rest = rest;
@@ -233,8 +256,7 @@ impl Branch<'_> {
             value += item.value * fit;
             rest -= item.len * fit;
             if fit < i64::from(item.most) {
-                let part = i128::from(rest) * i128::from(item.value) / i128::from(item.len);
-                return value + i64::try_from(part).unwrap_or(i64::MAX / 2);
+                return value + part_of(rest, item);
             }
         }
         value
@@ -245,19 +267,28 @@ impl Branch<'_> {
             self.best = value;
             self.best_taken.clone_from(&self.taken);
         }
+        if rest < self.shortest {
+            return;
+        }
+        if rest < self.shortest.saturating_mul(2) && self.last(rest, value) {
+            return;
+        }
         // One round per item: all counts but none go deeper, none goes on in this loop.
         for at in at..self.items.len() {
             self.nodes += 1;
             let item = self.items[at];
+            // Items go by falling rate: all that follow together hold no more than this one would.
+            if value + part_of(rest, &item) <= self.best || self.nodes >= self.effort {
+                return;
+            }
             if item.len > rest {
                 continue;
             }
             let most = i64::from(item.most).min(rest / item.len);
             for n in (0..=most).rev() {
-                // Items go by falling rate, so fewer of this one can only lower the bound.
+                // Likewise fewer of this one can only lower the bound.
                 let (rest, value) = (rest - n * item.len, value + n * item.value);
-                let hopeless = value + self.rest_bound(at + 1, rest) <= self.best;
-                if hopeless || self.nodes >= self.effort {
+                if value + self.rest_bound(at + 1, rest) <= self.best {
                     return;
                 }
                 if n > 0 {
@@ -265,6 +296,100 @@ impl Branch<'_> {
                     self.dive(at + 1, rest, value);
                     self.taken[at] = 0;
                 }
+            }
+        }
+    }
+
+    /// Where only one more piece fits: takes the most valuable that does. `false` if that one is
+    /// used up and the search has to go on.
+    fn last(&mut self, rest: i64, value: i64) -> bool {
+        let fit = self.by_length.partition_point(|b| b.0 <= rest);
+        let Some(&(_, item)) = fit.checked_sub(1).and_then(|at| self.by_length.get(at)) else {
+            return true;
+        };
+        let value = value + self.items[item].value;
+        if value > self.best {
+            if self.taken[item] >= self.items[item].most {
+                return false;
+            }
+            self.best = value;
+            self.best_taken.clone_from(&self.taken);
+            self.best_taken[item] += 1;
+        }
+        true
+    }
+}
+
+/// What `rest` length of an item is worth, rounded down.
+fn part_of(rest: i64, item: &Item) -> i64 {
+    // Values stay below 2^30, so that short lengths need no wider numbers.
+    match rest.checked_mul(item.value) {
+        Some(whole) => whole / item.len,
+        None => {
+            let whole = i128::from(rest) * i128::from(item.value) / i128::from(item.len);
+            i64::try_from(whole).unwrap_or(i64::MAX / 2)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Best value by trying every count of every item.
+    fn brute(cap: i64, items: &[Item]) -> i64 {
+        let Some((first, rest)) = items.split_first() else { return 0 };
+        (0..=i64::from(first.most))
+            .take_while(|n| n * first.len <= cap)
+            .map(|n| n * first.value + brute(cap - n * first.len, rest))
+            .max()
+            .unwrap_or(0)
+    }
+
+    fn value_of(filling: &Filling, cap: i64, items: &[Item]) -> i64 {
+        let of = |piece: usize| items.iter().find(|i| i.piece == piece).expect("an item's piece");
+        let mut value = 0;
+        let mut length = 0;
+        for &(piece, n) in &filling.counts {
+            assert!(n > 0 && n <= of(piece).most);
+            value += of(piece).value * i64::from(n);
+            length += of(piece).len * i64::from(n);
+        }
+        assert!(length <= cap);
+        value
+    }
+
+    #[test]
+    fn table_and_branching_agree_with_trying_everything() {
+        let mut state = 1u64;
+        let mut next = |most: u64| {
+            state = state.wrapping_mul(0x5851_f42d_4c95_7f2d).wrapping_add(1);
+            ((state >> 33) % most) as i64
+        };
+        for _ in 0..2000 {
+            let cap = 1 + next(40);
+            let mut items: Vec<Item> = (0..1 + next(5) as usize)
+                .map(|piece| Item {
+                    piece,
+                    len: 1 + next(20),
+                    most: 1 + next(3) as u32,
+                    value: 1 + next(30),
+                })
+                .collect();
+            items.sort_by(|a, b| (b.value * a.len).cmp(&(a.value * b.len)));
+            let best = brute(cap, &items);
+            let budget = &mut Budget::work(u64::MAX);
+            let by_table = &Table::build(cap, &items, budget).read(&[cap])[0];
+            let by_branching = &branch(cap, &items, THOROUGH, budget);
+            for filling in [by_table, by_branching] {
+                assert_eq!((filling.value, filling.bound), (best, best), "{cap} {items:?}");
+                assert_eq!(value_of(filling, cap, &items), best);
+            }
+            let hasty = branch(cap, &items, 3, budget);
+            assert!(hasty.value <= best && best <= hasty.bound);
+            let suffix = Suffix::new(cap, &items, budget);
+            for from in 0..=items.len() {
+                assert_eq!(suffix.most(from, cap), brute(cap, &items[from..]));
             }
         }
     }
