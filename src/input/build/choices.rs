@@ -11,6 +11,9 @@ use crate::units::Length;
 /// A list of materials by name, as the chest table has it.
 type Names = Option<At<Vec<At<String>>>>;
 
+/// A list of whole numbers, as the chest table has it.
+type Numbers = Option<At<Vec<At<i64>>>>;
+
 /// A part that some material must be found for.
 struct Part {
     /// Its key in the chest table.
@@ -152,7 +155,7 @@ impl Builder {
         &mut self,
         file: Option<&outside::Chest>,
         key: &str,
-        pick: fn(&outside::Chest) -> &Option<At<Vec<At<i64>>>>,
+        pick: fn(&outside::Chest) -> &Numbers,
         default: &[u32],
         most: u32,
     ) -> Vec<u32> {

@@ -171,8 +171,10 @@ impl Builder {
 
     /// Records a default that `times` entries of a list use.
     pub(super) fn used_in(&mut self, key: &str, shown: &str, times: usize) {
-        if times > 0 {
-            self.used(key, format!("{shown} ({times} times)"), PRACTICE);
+        match times {
+            0 => {}
+            1 => self.used(key, shown, PRACTICE),
+            _ => self.used(key, format!("{shown} ({times} times)"), PRACTICE),
         }
     }
 }

@@ -27,6 +27,9 @@ impl Builder {
             let made = self.sheet(&sheet.value, &mut stock, &mut places);
             self.stock_is_whole &= made.is_some();
         }
+        let sheets = file.sheet.iter().flat_map(|sheets| &sheets.value);
+        let grainless = sheets.filter(|sheet| sheet.value.grain.is_none()).count();
+        self.used_in("sheet.grain", "true", grainless);
         for board in file.board.iter().flat_map(|boards| &boards.value) {
             let made = self.board(&board.value, &mut stock, &mut places);
             self.stock_is_whole &= made.is_some();

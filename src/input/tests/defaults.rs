@@ -126,8 +126,9 @@ fn defaults_of_lists_are_counted() {
     let read = good(SMALL);
     assert_eq!(taken(&read, "gear.turn"), Some("base (2 times)"));
     assert_eq!(taken(&read, "gear.use"), Some("weekly (2 times)"));
+    assert_eq!(taken(&read, "sheet.grain"), Some("true (2 times)"));
     assert_eq!(taken(&read, "gear.worth"), None, "one must fit, the other has a worth");
-    assert_eq!(taken(&read, "loose.worth"), Some("1 point (1 times)"));
+    assert_eq!(taken(&read, "loose.worth"), Some("1 point"));
     let rags = read.scenario.loose.values().next().expect("rags");
     assert_eq!(rags.demand, Demand::Worth(1000));
 }

@@ -54,7 +54,7 @@ fn demos_are_no_walk_over() {
         // Two tiers of drawers lose a quarter of the floor to wood and gaps.
         assert!((1.2..2.2).contains(&tiers), "{name}: gear covers {tiers:.2} floors");
         let must = scenario.gear.values().filter(|gear| gear.demand == Demand::Must).count();
-        assert!(must >= 8 && must + 8 <= scenario.gear.len(), "{name}: {must} must fit");
+        assert!(must >= 6 && must + 8 <= scenario.gear.len(), "{name}: {must} must fit");
         let mass: f64 = scenario.gear.values().map(|g| g.mass.to_kg() * f64::from(g.count)).sum();
         let payload = scenario.bed.payload.map_or(0.0, |payload| payload.to_kg());
         assert!(mass < payload * 0.8, "{name}: {mass:.0} kg of gear on {payload:.0} kg");
