@@ -1,0 +1,61 @@
+//! Every design that the explorer lists for a demo scenario stands up to the verifier.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use bedwright::explore::{Settings, explore};
+use bedwright::input;
+use bedwright::scenario::Scenario;
+use bedwright::units::Length;
+use bedwright::verify::verify;
+
+fn demo(name: &str) -> Scenario {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name);
+    input::read(&path).expect("a demo scenario reads").scenario
+}
+
+/// Explores a scenario and verifies all that is listed, which must be something.
+#[track_caller]
+fn assert_all_hold(scenario: &Scenario) {
+    let found = explore(scenario, &Settings::default(), &|_| {});
+    assert!(!found.ranked.is_empty(), "nothing found for {}", scenario.title);
+    let mut faults: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for ranked in found.ranked {
+        let id = ranked.design.id.to_string();
+        if let Err(rejected) = verify(scenario, ranked.design) {
+            let named = rejected.faults.iter().map(ToString::to_string);
+            faults.insert(id, named.collect());
+        }
+    }
+    assert!(faults.is_empty(), "{}: {faults:#?}", scenario.title);
+}
+
+#[test]
+fn a_trades_full_size_bed() {
+    assert_all_hold(&demo("trade-fullsize.toml"));
+}
+
+#[test]
+fn a_mid_size_bed_for_camping() {
+    assert_all_hold(&demo("camping-midsize.toml"));
+}
+
+#[test]
+fn a_van_floor_in_millimetres() {
+    assert_all_hold(&demo("van-birch.toml"));
+}
+
+/// Odd measures leave remainders everywhere: nothing may be rounded the wrong way.
+#[test]
+fn measures_a_hair_off() {
+    let mut scenario = demo("trade-fullsize.toml");
+    let hair = Length::from_units(1);
+    scenario.bed.length.at += hair;
+    scenario.bed.width.at += hair * 3;
+    scenario.shop.kerf += hair;
+    for id in scenario.gear.ids() {
+        scenario.gear[id].size[0] += hair;
+        scenario.gear[id].padding += hair * 7;
+    }
+    assert_all_hold(&scenario);
+}
