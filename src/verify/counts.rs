@@ -2,8 +2,9 @@
 
 use super::case::Case;
 use super::fault::Fault;
-use crate::design::{Content, Item};
+use crate::design::{Content, Item, LeftOut, Unstowed};
 use crate::scenario::Demand;
+use crate::units::Length;
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
     let scenario = case.scenario;
@@ -14,6 +15,9 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
     stowed.sort_unstable();
     for (content, count, demand) in gear.chain(loose) {
         one(case, content, count, demand, &stowed, faults);
+    }
+    for left in &case.design.left_out {
+        reason(case, left, faults);
     }
 }
 
@@ -51,5 +55,37 @@ fn one(
     }
     if demand == Demand::Must && number < count {
         faults.push(Fault::MustLeftOut { item: item(), missing: count - number });
+    }
+}
+
+/// What is said to be too high or too large for every drawer is so by at least as much as is said, each stance with its
+/// padding in each drawer as if it were empty.
+fn reason(case: &Case<'_>, left: &Unstowed, faults: &mut Vec<Fault>) {
+    let stances: Vec<[Length; 3]> = match left.content {
+        Content::Gear(id) => {
+            let gear = &case.scenario.gear[id];
+            let pad = gear.padding;
+            let padded = |[x, y, z]: [Length; 3]| [x + pad * 2, y + pad * 2, z + pad];
+            gear.stances().into_iter().map(padded).collect()
+        }
+        Content::Loose(id) => vec![[case.scenario.loose[id].least; 3]],
+    };
+    let (stated, high) = match left.why {
+        LeftOut::TooHigh { by } => (by, true),
+        LeftOut::TooLarge { by } => (by, false),
+        LeftOut::NoRoom => return,
+    };
+    let short = case.design.drawers.iter().flat_map(|drawer| {
+        let inside = drawer.inside;
+        stances.iter().filter_map(move |[x, y, z]| {
+            let up = *z - inside.dz;
+            let flat = (*x - inside.dx).max(*y - inside.dy);
+            if high { Some(up) } else { (!up.is_positive()).then_some(flat) }
+        })
+    });
+    let derived = short.min().unwrap_or(stated);
+    if derived < stated || !stated.is_positive() {
+        let item = case.content_name(left.content);
+        faults.push(Fault::WrongReason { item, stated, derived });
     }
 }

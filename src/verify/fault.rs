@@ -170,6 +170,9 @@ pub enum Fault {
     /// Something that must be stowed is not.
     MustLeftOut { item: String, missing: u64 },
 
+    /// The reason why something is left out does not hold: it would fall short by less in some drawer, or not at all.
+    WrongReason { item: String, stated: Length, derived: Length },
+
     // Cutting.
     /// The plan's kerf is not the saw's.
     Kerf { stated: Length, saw: Length },

@@ -118,7 +118,7 @@ impl Space<'_> {
         }
     }
 
-    /// Gear stands in one of its stances; loose goods have a cell as wide and large as they need.
+    /// Gear stands in one of its stances; loose goods have a cell as wide, long, high and large as they need.
     fn stands(&self, item: &Item, faults: &mut Vec<Fault>) {
         let Size { dx, dy, dz } = item.space.size;
         let (place, name) = (self.place.clone(), self.name(item));
@@ -130,7 +130,7 @@ impl Space<'_> {
             }
             Content::Loose(id) => {
                 let loose = &self.case.scenario.loose[id];
-                let by = loose.least - dx.min(dy);
+                let by = loose.least - dx.min(dy).min(self.plan.height);
                 if by.is_positive() {
                     let (place, item) = (place.clone(), name.clone());
                     faults.push(Fault::LooseTooNarrow { place, item, by });

@@ -280,6 +280,12 @@ impl Fault {
             MustLeftOut { item, missing } => {
                 write!(f, "{missing} of {item} are not stowed, but must be")
             }
+            WrongReason { item, stated, derived } => write!(
+                f,
+                "{item} is said to be {} too large for every drawer, but is {}",
+                mm(*stated),
+                mm(*derived)
+            ),
             _ => self.fmt_shop(f),
         }
     }

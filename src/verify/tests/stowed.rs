@@ -322,3 +322,37 @@ fn a_must_that_is_left_out() {
         Fault::MustLeftOut { item, missing: 1 } if item == "saw"
     );
 }
+
+#[test]
+fn a_reason_that_does_not_hold() {
+    use crate::design::LeftOut;
+    let why = |why: LeftOut| faults_after(|_, design| design.left_out[0].why = why);
+    // Clamps of 30 × 4 × 4 in, in drawers 6 in high.
+    assert_names!(
+        why(LeftOut::TooHigh { by: HAIR }),
+        Fault::WrongReason { item, derived, .. } if item == "clamps" && *derived == -inches(2)
+    );
+    assert_names!(
+        why(LeftOut::TooLarge { by: HAIR }),
+        Fault::WrongReason { item, derived, .. } if item == "clamps" && *derived == -sixteenths(270)
+    );
+    // 20 in of clamp are 14 in too high for any of them.
+    let high = |by: Length| {
+        faults_after(|scenario, design| {
+            let other = Content::Gear(scenario.gear.push(crate::scenario::Gear {
+                size: [inches(4), inches(4), inches(20)],
+                name: "pole".to_owned(),
+                count: 1,
+                ..scenario.gear[CLAMP].clone()
+            }));
+            let why = LeftOut::TooHigh { by };
+            let pole = crate::design::Unstowed { content: other, count: 1, why };
+            design.left_out.push(pole);
+        })
+    };
+    assert!(high(inches(14)).is_empty());
+    assert_names!(
+        high(inches(14) + HAIR),
+        Fault::WrongReason { item, .. } if item == "pole"
+    );
+}
