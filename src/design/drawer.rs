@@ -26,7 +26,7 @@ pub struct Layout {
     /// Clear height.
     pub height: Length,
     /// Divider boards: a layout divides space edge to edge, so these follow from a guillotine cut each. Every board runs from
-    /// wall or divider to wall or divider, stands on the floor and is as high as its tier's. A pocket has none.
+    /// wall or divider to wall or divider, stands on the floor and is as high as its tier's.
     pub dividers: Vec<Box3>,
     /// Gear and loose goods. No two overlap; those of different cells are parted by a divider.
     pub items: Vec<Item>,

@@ -3,7 +3,7 @@
 use super::case::Case;
 use super::counts::items;
 use super::fault::Fault;
-use crate::design::{Content, HardwareLine, Need, Sense};
+use crate::design::{Check, Content, HardwareLine, Need};
 use crate::scenario::{Criterion, Demand, Section, Sold};
 use crate::units::{Length, Mass, Money, Volume};
 
@@ -220,6 +220,7 @@ fn hardware_kg(case: &Case<'_>, line: &HardwareLine) -> f64 {
     }
 }
 
+/// Every check is a number, and none that is more than advice fails.
 fn checks(case: &Case<'_>, faults: &mut Vec<Fault>) {
     let broken = case
         .design
@@ -227,6 +228,10 @@ fn checks(case: &Case<'_>, faults: &mut Vec<Fault>) {
         .iter()
         .filter(|check| !(check.value.is_finite() && check.limit.is_finite()));
     faults.extend(broken.map(|check| Fault::CheckNotFinite { check: check.name.clone() }));
+    faults.extend(case.design.checks.iter().filter(|check| check.refuses()).map(|check| {
+        let (check, value, limit) = (check.name.clone(), check.value, check.limit);
+        Fault::CheckFails { check, value, limit }
+    }));
 }
 
 /// The aims' limits: cost and mass as derived; pull and deck load by the checks that must be there for them.
@@ -253,19 +258,15 @@ fn limits(case: &Case<'_>, faults: &mut Vec<Fault>) {
     }
 }
 
-/// There is a check that names all of `words`, every such check passes, and its value is within the aim's limit.
+/// There is a check that names all of `words`, and the value of every such check is within the aim's own limit, even
+/// where the check's is only advice.
 fn required(case: &Case<'_>, words: &[&str], limit: Option<f64>, faults: &mut Vec<Fault>) {
+    let named = |check: &&Check| words.iter().all(|word| check.name.contains(word));
     let mut found = false;
-    for check in &case.design.checks {
-        if !words.iter().all(|word| check.name.contains(word)) {
-            continue;
-        }
+    for check in case.design.checks.iter().filter(named) {
         found = true;
-        let limit = limit.unwrap_or(check.limit);
-        if check.advisory {
-            continue;
-        }
-        if !check.passes() || (check.sense == Sense::Most && check.value > limit) {
+        // One that refuses is named already.
+        if let Some(limit) = limit.filter(|limit| check.value > *limit && !check.refuses()) {
             let (check, value) = (check.name.clone(), check.value);
             faults.push(Fault::CheckFails { check, value, limit });
         }

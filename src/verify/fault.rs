@@ -242,7 +242,7 @@ pub enum Fault {
     OverLimit { what: Criterion, value: f64, limit: f64 },
     /// A check that a limit of the aims asks for is missing.
     CheckMissing { what: String },
-    /// A check that a limit of the aims asks for does not pass.
+    /// A check that is more than advice does not pass, or a limit of the aims is exceeded by it.
     CheckFails { check: String, value: f64, limit: f64 },
     /// A check's value or limit is not a number.
     CheckNotFinite { check: String },

@@ -4,7 +4,7 @@ use super::case::Case;
 use super::fault::{Direction, Fault, Place};
 use super::parting;
 use super::solids::common;
-use crate::design::{Box3, Content, Drawer, Item, Layout, Point, Size};
+use crate::design::{Box3, Content, Item, Layout, Point, Size};
 use crate::units::Length;
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
@@ -12,7 +12,8 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
         let space = Space { case, place: Place::Drawer(drawer.name.clone()), plan: &drawer.plan };
         space.size(drawer.inside, faults);
         space.items(faults);
-        dividers(&space, drawer, faults);
+        let high = case.tiers().get(drawer.tier).map(|frame| frame.divider_height);
+        space.dividers(high, faults);
         parting::check(&space, faults);
     }
 }
@@ -47,6 +48,35 @@ impl Space<'_> {
             if stated != derived {
                 let place = self.place.clone();
                 faults.push(Fault::PlanSize { place, along, stated, derived });
+            }
+        }
+    }
+
+    /// Dividers stand on the floor, inside, as thick as their material, and as `high` as their tier's.
+    pub fn dividers(&self, high: Option<Length>, faults: &mut Vec<Fault>) {
+        let thick = self.case.thickness(self.case.design.structure.divider);
+        for (divider, board) in self.plan.dividers.iter().enumerate() {
+            let (at, far) = (board.at, board.far());
+            let out = [
+                -at.x,
+                -at.y,
+                at.z.abs_diff(Length::ZERO),
+                far.x - self.plan.width,
+                far.y - self.plan.length,
+                far.z - self.plan.height,
+            ];
+            let by = out.into_iter().max().unwrap_or_default();
+            if by.is_positive() {
+                faults.push(Fault::DividerOutside { place: self.place.clone(), divider, by });
+            }
+            let across = board.size.dx.min(board.size.dy);
+            for (stated, derived) in [(across, Some(thick)), (board.size.dz, high)] {
+                if let Some(derived) = derived
+                    && stated != derived
+                {
+                    let place = self.place.clone();
+                    faults.push(Fault::DividerSize { place, divider, stated, derived });
+                }
             }
         }
     }
@@ -191,35 +221,4 @@ impl Space<'_> {
 /// Whether two boxes overlap when seen from above.
 pub(super) fn overlap_in_plan(a: Box3, b: Box3) -> bool {
     a.at.x < b.far().x && b.at.x < a.far().x && a.at.y < b.far().y && b.at.y < a.far().y
-}
-
-/// Dividers stand on the floor, inside, as high as their tier's and as thick as their material.
-fn dividers(space: &Space<'_>, drawer: &Drawer, faults: &mut Vec<Fault>) {
-    let case = space.case;
-    let thick = case.thickness(case.design.structure.divider);
-    let high = case.tiers().get(drawer.tier).map(|frame| frame.divider_height);
-    for (divider, board) in drawer.plan.dividers.iter().enumerate() {
-        let (at, far) = (board.at, board.far());
-        let out = [
-            -at.x,
-            -at.y,
-            at.z.abs_diff(Length::ZERO),
-            far.x - drawer.inside.dx,
-            far.y - drawer.inside.dy,
-            far.z - drawer.inside.dz,
-        ];
-        let by = out.into_iter().max().unwrap_or_default();
-        if by.is_positive() {
-            faults.push(Fault::DividerOutside { place: space.place.clone(), divider, by });
-        }
-        let across = board.size.dx.min(board.size.dy);
-        for (stated, derived) in [(across, Some(thick)), (board.size.dz, high)] {
-            if let Some(derived) = derived
-                && stated != derived
-            {
-                let place = space.place.clone();
-                faults.push(Fault::DividerSize { place, divider, stated, derived });
-            }
-        }
-    }
 }

@@ -25,6 +25,7 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
         let space = Space { case, place, plan: &pocket.plan };
         space.size(pocket.space.size, faults);
         space.items(faults);
+        space.dividers(None, faults);
         parting::check(&space, faults);
         for item in &pocket.plan.items {
             let may = match item.content {

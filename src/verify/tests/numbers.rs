@@ -83,6 +83,19 @@ fn checks_that_limits_ask_for() {
         faults_after(|_, design| design.checks[0].value = 4.5),
         Fault::CheckFails { check, value: 4.5, limit: 4.0 } if check == "deck sag, loaded"
     );
+    let advice = faults_after(|_, design| {
+        design.checks[0].value = 4.5;
+        design.checks[0].advisory = true;
+        design.criteria.margin = Some(design.checks[0].margin());
+    });
+    assert!(advice.is_empty(), "{advice:?}");
+    assert_names!(
+        faults_after(|_, design| {
+            design.checks[1].value = 148.0;
+            design.checks[1].advisory = true;
+        }),
+        Fault::CheckFails { check, limit: 147.0, .. } if check == "pull of drawer A1"
+    );
     for odd in [f64::NAN, f64::INFINITY] {
         assert_names!(
             faults_after(|_, design| design.checks[1].value = odd),

@@ -255,7 +255,47 @@ fn pockets_only_for_gear_that_may_live_there() {
             let board = design.drawers[0].plan.dividers[0];
             design.pockets[0].plan.dividers.push(board);
         }),
-        Fault::Lists { what: crate::verify::fault::ListOf::DividerParts, expected: 1, found: 0 }
+        Fault::Lists { what: ListOf::DividerParts, expected: 1, found: 0 }
+    );
+}
+
+#[test]
+fn dividers_of_a_pocket_are_parts_that_part_it() {
+    let board = |at: [i64; 3], size: [i64; 3]| item(Content::Gear(JACK), 0, at, size).space;
+    let divided = |space: crate::design::Box3| {
+        faults_after(|_, design| {
+            let part = part_of(design, Role::Divider);
+            design.pockets[0].plan.dividers.push(space);
+            design.pockets[0].divider_parts.push(PartId(u32::try_from(part).expect("few")));
+        })
+    };
+    // The pocket is 6 3/8 × 21 in, the jack 5 × 10 in.
+    let across = board([0, 200, 0], [102, 8, 57]);
+    let faults = divided(across);
+    assert_names!(
+        faults.clone(),
+        Fault::Missing { role: Role::Divider, spot } if spot == "the left rear pocket"
+    );
+    let whole = |fault: &Fault| {
+        matches!(
+            fault,
+            Fault::DividerNotEdgeToEdge { .. }
+                | Fault::DividerSize { .. }
+                | Fault::DividerOutside { .. }
+        )
+    };
+    assert!(!faults.iter().any(whole), "{faults:?}");
+    assert_names!(
+        divided(board([0, 200, 0], [101, 8, 57])),
+        Fault::DividerNotEdgeToEdge { place: Place::Pocket(_), divider: 0 }
+    );
+    assert_names!(
+        divided(board([0, 200, 0], [102, 7, 57])),
+        Fault::DividerSize { place: Place::Pocket(_), divider: 0, .. }
+    );
+    assert_names!(
+        divided(board([0, 140, 0], [102, 8, 57])),
+        Fault::ItemInDivider { place: Place::Pocket(_), item, divider: 0 } if item == "jack"
     );
 }
 
