@@ -18,7 +18,8 @@ fn demo(name: &str) -> Scenario {
 #[track_caller]
 fn assert_all_hold(scenario: &Scenario) {
     let found = explore(scenario, &Settings::default(), &|_| {});
-    assert!(!found.ranked.is_empty(), "nothing found for {}", scenario.title);
+    let considered = &found.considered;
+    assert!(!found.ranked.is_empty(), "nothing for {}: {considered:#?}", scenario.title);
     let mut faults: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for ranked in found.ranked {
         let id = ranked.design.id.to_string();
