@@ -56,7 +56,8 @@ pub enum Role {
     /// Packing under the chest: shims, or boards on edge where it is lifted high; as many under each member of the lowest
     /// tier, one or more.
     Packing,
-    /// Board on edge beside the chest that carries a full-width tier's panel outside the wells.
+    /// Board on edge beside the chest that carries a full-width tier's panel outside the tier below it, before and behind the
+    /// wells; not needed where that hangs over by no more than its own thickness.
     Outrigger,
     /// A drawer's side board.
     Side,

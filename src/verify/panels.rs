@@ -108,7 +108,8 @@ fn seams(case: &Case<'_>, level: &Level, solid: &Solid, faults: &mut Vec<Fault>)
     }
 }
 
-/// A lifted chest stands on something, and a full-width tier is carried on both sides outside the tier below.
+/// A lifted chest stands on something, and a full-width tier is carried on both sides outside the tier below; an edge that
+/// hangs over by no more than the panel's own thickness carries itself.
 fn carried(case: &Case<'_>, faults: &mut Vec<Fault>) {
     let carcass = &case.design.chest.carcass;
     if carcass.lift.is_positive()
@@ -116,9 +117,10 @@ fn carried(case: &Case<'_>, faults: &mut Vec<Fault>) {
     {
         faults.push(Fault::NoPacking { lift: carcass.lift });
     }
+    let panel = case.thickness(case.design.structure.bottom);
     for pair in carcass.tiers.windows(2) {
         let (below, above) = (&pair[0], &pair[1]);
-        let underside = above.z - case.thickness(case.design.structure.bottom);
+        let underside = above.z - panel;
         let stands = |within: [Length; 2]| {
             case.solids_of(Role::Outrigger).any(|(_, solid)| {
                 let (at, far) = (solid.space.at, solid.space.far());
@@ -129,7 +131,7 @@ fn carried(case: &Case<'_>, faults: &mut Vec<Fault>) {
             (Side::Left, [above.x, below.x]),
             (Side::Right, [below.x + below.width, above.x + above.width]),
         ] {
-            if within[1] > within[0] && !stands(within) {
+            if within[1] - within[0] > panel && !stands(within) {
                 faults.push(Fault::NoOutrigger { side });
             }
         }

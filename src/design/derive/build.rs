@@ -216,7 +216,8 @@ impl Yard<'_> {
         }
     }
 
-    /// Boards on edge at the walls that carry a full-width tier's panel before and behind the wells.
+    /// Boards on edge at the walls that carry a full-width tier's panel before and behind the wells; none where the tier
+    /// below leaves no room for their thickness (a narrow hatch holds the upper tier to little more than its width).
     fn outriggers(&mut self) {
         let (Family::AboveWells, Some(wells), Some(frame)) =
             (self.structure.family, &self.scenario.bed.wells, self.carcass.tiers.last())
@@ -225,6 +226,13 @@ impl Yard<'_> {
         };
         let (material, thick) = (self.structure.bottom, self.thickness(self.structure.bottom));
         let height = frame.z - thick;
+        let below = self.carcass.tiers.iter().rev().nth(1);
+        let beside = below.map_or(thick, |below| {
+            (below.x - frame.x).min(frame.x + frame.width - below.x - below.width)
+        });
+        if beside < thick {
+            return;
+        }
         let front = (self.carcass.front_y, wells.from_tailgate);
         let back = (wells.from_tailgate + wells.length, self.carcass.front_y + self.carcass.length);
         for (from, to) in [front, back] {

@@ -3,7 +3,9 @@
 use super::*;
 use crate::design::{Structure, TierChoice};
 use crate::scenario::fixture::{inches, sixteenths};
-use crate::scenario::{Demand, Family, Hardware, HardwareId, HardwareUse, Runs, Sold, Wells};
+use crate::scenario::{
+    Demand, Family, Hardware, HardwareId, HardwareUse, HatchOpening, Runs, Sold, Wells,
+};
 
 /// The good scenario with nothing that has to be stowed, low wells, and high enough for any two tiers.
 fn scenario() -> Scenario {
@@ -146,4 +148,19 @@ fn wells_an_odd_number_of_units_apart() {
     scenario.allowances.fit = HAIR;
     let design = assert_holds(&scenario, structure(&scenario, Family::BetweenWells, &[2, 2]));
     assert_eq!(design.chest.carcass.tiers[0].width, between.at - HAIR);
+}
+
+#[test]
+fn a_hatch_that_holds_the_upper_tier_to_about_the_lower_ones_width() {
+    let mut scenario = scenario();
+    let between = scenario.bed.wells.expect("a bed with wells").between.at;
+    // The panel between the tiers is 1/2 in thick, and so would be what carries its edges.
+    for (wider, carried) in [(0, false), (8, false), (15, false), (16, true), (32, true)] {
+        let width = between + sixteenths(wider);
+        scenario.bed.opening = Some(HatchOpening { width, height: inches(40) });
+        let design = assert_holds(&scenario, structure(&scenario, Family::AboveWells, &[2, 2]));
+        let tiers = &design.chest.carcass.tiers;
+        assert_eq!(tiers[1].width, tiers[0].width + sixteenths(wider));
+        assert_eq!(design.parts.iter().any(|part| part.role == Role::Outrigger), carried);
+    }
 }
