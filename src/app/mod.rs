@@ -9,7 +9,7 @@ pub use set::{SetError, document, set};
 
 pub use crate::explore::{Progress, Settings, Stage};
 pub use crate::input::{
-    DefaultUsed, Faults, InputError, Look, Read, read, schema as scenario_schema,
+    CLASSES, DefaultUsed, Faults, InputError, Look, Read, read, schema as scenario_schema, template,
 };
 pub use crate::report::schema as result_schema;
 pub use crate::report::terminal;

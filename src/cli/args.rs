@@ -43,6 +43,8 @@ pub enum Command {
     Explore(ExploreArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
+    /// Write a commented scenario to start from.
+    New(NewArgs),
     /// Print the JSON Schema of a document.
     Schema(SchemaArgs),
 }
@@ -92,6 +94,17 @@ pub struct ExploreArgs {
 pub struct VetArgs {
     /// The scenario file (TOML).
     pub scenario: PathBuf,
+}
+
+/// Arguments of `new`.
+#[derive(Debug, Args)]
+pub struct NewArgs {
+    /// The class of bed to start from; every measurement is typical, so measure yours.
+    #[arg(long, value_name = "CLASS")]
+    pub from: String,
+    /// Write to this file instead of printing. Never overwrites.
+    #[arg(long, value_name = "FILE")]
+    pub into: Option<PathBuf>,
 }
 
 /// Arguments of `schema`.

@@ -1,9 +1,10 @@
 //! `vet`, `new` and `schema`.
 
 use std::fmt::Write as _;
-use std::io;
+use std::fs::OpenOptions;
+use std::io::{self, Write as _};
 
-use super::args::{Colour, Document, SchemaArgs, VetArgs};
+use super::args::{Colour, Document, NewArgs, SchemaArgs, VetArgs};
 use super::out::{Exit, Failure, coloured, print};
 use crate::app::{self, InputError, Look, Read};
 
@@ -39,6 +40,31 @@ pub fn vet(args: &VetArgs, colour: Colour) -> Result<Exit, Failure> {
         }
     }
     print(&text)
+}
+
+/// Writes a scenario to start from.
+pub fn new(args: &NewArgs) -> Result<Exit, Failure> {
+    let Some(text) = app::template(&args.from) else {
+        let known: Vec<String> = app::CLASSES
+            .iter()
+            .map(|class| format!("  {:<20} {}", class.name, class.what))
+            .collect();
+        return Err(Failure::input(format!(
+            "error: no class of bed '{}'; there are\n{}",
+            args.from,
+            known.join("\n")
+        )));
+    };
+    let Some(path) = &args.into else { return print(&text) };
+    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    opened.and_then(|mut file| file.write_all(text.as_bytes())).map_err(|error| {
+        let why = match error.kind() {
+            io::ErrorKind::AlreadyExists => "it exists already; name another file".to_owned(),
+            _ => error.to_string(),
+        };
+        Failure::input(format!("error: cannot write {}: {why}", path.display()))
+    })?;
+    print(&format!("wrote {}: measure, edit, then: bedwright explore {0}\n", path.display()))
 }
 
 /// Prints a schema.

@@ -27,6 +27,7 @@ pub fn run() -> ExitCode {
     let done = match cli.command {
         Command::Explore(args) => explore::explore(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
+        Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),
     };
     done.unwrap_or_else(|failure| failure.tell()).into()

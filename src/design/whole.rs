@@ -152,9 +152,10 @@ impl Check {
         }
     }
 
-    /// Whether the design must not be offered because of it.
+    /// Whether the design must not be offered because of it: it fails, and not merely a guide value by less than
+    /// three times.
     pub fn refuses(&self) -> bool {
-        !self.advisory && !self.passes()
+        !self.passes() && (!self.advisory || self.margin() * 3.0 < 1.0)
     }
 
     /// How many times over it passes: above 1 it passes.
