@@ -28,7 +28,7 @@ pub use search::explore;
 
 use std::time::Duration;
 
-use crate::solve::budget::{Cancel, Stop};
+pub use crate::solve::budget::{Cancel, Stop};
 
 /// How a search is run.
 #[derive(Debug, Clone)]

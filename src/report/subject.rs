@@ -1,9 +1,8 @@
 //! What a report is made from: the scenario, what was searched and what was found.
 
 use crate::design::Design;
-use crate::explore::RankedDesign;
+use crate::explore::{RankedDesign, Stop};
 use crate::scenario::{Criterion, Scenario};
-use crate::solve::budget::Stop;
 use crate::verify::Verified;
 
 /// Everything that one run has to tell.

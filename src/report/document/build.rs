@@ -7,11 +7,11 @@ use super::measure::{Amount, finite};
 use crate::design::{
     self, Content, Design, Layout, LeftOut, Need, PartId, PurchaseOf, Role, Solid,
 };
+use crate::explore::Stop;
 use crate::report::naming::{Names, stock_size};
 use crate::report::subject::Candidate;
 use crate::report::words;
 use crate::scenario::Scenario;
-use crate::solve::budget::Stop;
 use crate::units::{Length, Money};
 
 /// What every function here needs: the design, and where to look names up.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::{design, scenario, solve, units};
+use crate::{design, explore, scenario, units};
 
 /// An enum of the document with the same variants as one of the vocabulary, so that a new variant there does not
 /// compile until the document has it too.
@@ -180,7 +180,7 @@ mirrors! {
     }
 
     /// What ended a search early.
-    Stop of solve::budget::Stop {
+    Stop of explore::Stop {
         /// The work allowance was spent: the same on every machine.
         Work,
         /// The wall clock ran out: depends on the machine.

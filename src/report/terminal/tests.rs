@@ -1,9 +1,9 @@
 use super::*;
 use crate::design::Design;
+use crate::explore::Stop;
 use crate::paper::display_width;
 use crate::report::fixture;
 use crate::report::subject::Explanation;
-use crate::solve::budget::Stop;
 use crate::units::UnitSystem;
 
 fn text_of(scenario: &Scenario, change: impl FnOnce(&mut Design)) -> String {

@@ -1,8 +1,8 @@
 //! One word or phrase for each kind of thing.
 
 use crate::design::{Content, Grain, LeftOut, PocketPlace, Role};
+use crate::explore::Stop;
 use crate::scenario::{Criterion, Family, HardwareUse, Runs, Scenario, Turn};
-use crate::solve::budget::Stop;
 use crate::units::UnitSystem;
 
 /// What a part is called: `drawer side`.
