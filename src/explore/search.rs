@@ -24,20 +24,20 @@ use crate::units::Length;
 /// Different stowing problems looked into at most, per unit of effort.
 const STOWINGS: usize = 400;
 /// Work of one stowing, first and refined.
-const STOW_WORK: u64 = 1_000_000;
-const STOW_WORK_REFINED: u64 = 20_000_000;
+const STOW_WORK: u64 = 600_000;
+const STOW_WORK_REFINED: u64 = 8_000_000;
 /// Structures sketched at most, per unit of effort.
-const SKETCHES: usize = 2_000;
+const SKETCHES: usize = 4_800;
 /// Designs finished in one round after the sketch, and rounds made while kinds are left without a design.
 const FINISHED: usize = 48;
 const ROUNDS: usize = 3;
 /// Of those, how many are refined.
-const REFINED: usize = 12;
+const REFINED: usize = 8;
 /// Sketches of one kind that are finished in one round at most.
 const PER_KIND: usize = 4;
 /// Work of one cutting plan, first and refined.
 const CUT_WORK: u64 = 100_000;
-const CUT_WORK_REFINED: u64 = 2_000_000;
+const CUT_WORK_REFINED: u64 = 1_000_000;
 /// What is still finished once the search was told to stop.
 const FINISHED_IN_HASTE: usize = 4;
 
@@ -220,7 +220,7 @@ impl Search<'_> {
         (stowed, stopped_by)
     }
 
-    /// Stows a group; of its structures at most `most` go on, those of each deck in turn, the cheapest materials first.
+    /// Stows a group; of its structures at most `most` go on, those of each deck, bottom and drawer bottom in turn, the cheapest materials first.
     fn stow(
         &self,
         group: &Group,
@@ -246,7 +246,7 @@ impl Search<'_> {
         }
         let order = in_turn(
             group.members.iter().collect(),
-            |structure| structure.deck,
+            |structure| (structure.deck, structure.bottom, structure.drawer_bottom),
             |structure| material_price(self.scenario, structure),
         );
         let some = order.into_iter().take(most).filter_map(|structure| {
@@ -340,7 +340,7 @@ impl Search<'_> {
         }
         let best: Vec<&Stowed> = first
             .iter()
-            .take(REFINED.max(self.settings.top))
+            .take(REFINED)
             .filter_map(|ranked| tried.iter().find(|one| one.structure == ranked.design.structure))
             .collect();
         let restowed = self.map(Stage::Refining, &best, |one| self.restow(one));

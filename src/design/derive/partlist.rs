@@ -61,12 +61,13 @@ fn is_like(part: &Part, blank: &Blank) -> bool {
         && part.grain == blank.grain
 }
 
-/// The letter of a part's mark. No two roles share one, and I, O, Q and Z are left out as they are misread.
+/// The letter of a part's mark. No two roles share one; A, B and C are tiers, whose drawers are A1, A2 and so on, and I, O,
+/// Q and Z are left out as they are misread.
 fn letter(role: Role) -> char {
     match role {
-        Role::AppliedFront => 'A',
-        Role::Bottom => 'B',
-        Role::CornerBlock => 'C',
+        Role::AppliedFront => 'T',
+        Role::Bottom => 'N',
+        Role::CornerBlock => 'X',
         Role::Deck => 'D',
         Role::DrawerBottom => 'E',
         Role::DrawerFront => 'F',
