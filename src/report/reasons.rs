@@ -507,7 +507,7 @@ mod tests {
         let said = left_out(&scenario, &fixture::design(&scenario));
         let about: Vec<&str> = said.iter().map(|each| each.about.as_str()).collect();
         assert_eq!(about, ["Extension ladder", "Generator"]);
-        assert_eq!(said[1].short_by, Some(346.075));
-        assert!(said[1].sentence.contains("13 5/8 in too high"), "{}", said[1].sentence);
+        assert_eq!(said[1].short_by, Some(345.28125));
+        assert!(said[1].sentence.contains("13 19/32 in too high"), "{}", said[1].sentence);
     }
 }

@@ -47,7 +47,7 @@ fn the_whole_run_reads_within_80_columns() {
     let text = flowing(&text);
     for said in [
         "A2 93 lb: Wire spool, 500 ft (6); Wire nuts and staples",
-        "Generator: 13 5/8 in too high for every drawer",
+        "Generator: 13 19/32 in too high for every drawer",
         "693.30 USD in all: wood 493.40, hardware 199.90.",
         "not priced: 4 hold-downs.",
         "[chest] handle_room 3 in",
