@@ -7,6 +7,8 @@
 
 mod left_out;
 mod pose;
+#[cfg(test)]
+mod tests;
 mod unfold;
 
 use crate::design::derive::pockets::pockets;
