@@ -133,11 +133,13 @@ fn drawer_screws(scenario: &Scenario, built: &Built) -> u32 {
         .sum()
 }
 
-/// The cheapest hardware for a need; ties go to the one listed first.
+/// The cheapest hardware for a need; ties go to the one listed first. Where its thickness decides the drawers' sizes it is the one
+/// listed first, as those were derived from it.
 fn line(scenario: &Scenario, use_: HardwareUse, need: Need) -> HardwareLine {
     let best = scenario
         .stock
         .hardware_for(use_)
+        .take(if sets_a_dimension(use_) { 1 } else { usize::MAX })
         .filter_map(|(id, hardware)| {
             let packages = packages(hardware, need, scenario.shop.kerf)?;
             let bought = packages.saturating_sub(hardware.on_hand);
@@ -150,6 +152,11 @@ fn line(scenario: &Scenario, use_: HardwareUse, need: Need) -> HardwareLine {
         }
         None => HardwareLine { use_, hardware: None, need, packages: 0, cost: Money::ZERO },
     }
+}
+
+/// Whether the thickness of what is used is part of the geometry.
+fn sets_a_dimension(use_: HardwareUse) -> bool {
+    matches!(use_, HardwareUse::Strip | HardwareUse::Slides | HardwareUse::Carpet)
 }
 
 /// How many packages of `hardware` meet `need`; `None` if it is sold in another measure.
