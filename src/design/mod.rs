@@ -3,7 +3,7 @@
 //! A design grows in stages, each built from the one before:
 //!
 //! 1. [`Structure`]: the discrete choices (family, tiers, columns, materials, runs);
-//! 2. [`Carcass`]: what follows from it before a column width is chosen, by the functions of [`derive`];
+//! 2. [`Carcass`]: what follows from it before a column width is chosen, by the functions of [`mod@derive`];
 //! 3. [`Stowage`]: column widths, drawers' layouts and pockets, with the gear in them;
 //! 4. [`Design`]: the whole of it, with solids, parts, cutting plan, purchases, checks and criteria.
 //!

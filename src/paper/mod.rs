@@ -8,7 +8,7 @@
 //! - [`View`] takes exact model coordinates to the page at a standard [`Scale`];
 //! - [`DimensionRows`] stacks dimension chains outside a view, clear of its lines and texts;
 //! - [`Labels`] names boxes with text that shrinks, wraps or turns to fit, or with a numbered key;
-//! - [`svg`], [`csv`] and [`terminal`] write.
+//! - [`svg()`], [`csv()`] and [`terminal()`] write.
 //!
 //! Positions on paper are floats in millimetres, right and down from the top left corner. They
 //! decide nothing but where ink goes, and only +, −, × and ÷ touch them, so that they are the same

@@ -2,7 +2,7 @@
 //!
 //! These are plain values, complete and consistent: whoever makes a [`Scenario`] (the `input` room from a
 //! file, a test in Rust) has filled every default in and refused what cannot be. The invariants are
-//! stated at the fields; [`Scenario::new`] is not needed.
+//! stated at the fields.
 
 mod aims;
 mod bed;

@@ -81,11 +81,12 @@ impl Mixes<'_> {
             let (few, many) = (down as u32, down as u32 + 1);
             let few = |s: &mut Self| s.within(part, kind, 0, Some(few), depth);
             let many = |s: &mut Self| s.within(part, kind, many, None, depth);
-            return if bars[kind] - down > 0.5 {
-                many(self) && few(self)
-            } else {
-                few(self) && many(self)
-            };
+            // Both sides are looked into, the likelier first.
+            let likelier_is_many = bars[kind] - down > 0.5;
+            if likelier_is_many {
+                return many(self) && few(self);
+            }
+            return few(self) && many(self);
         }
         let target = price - i128::from(part.price_step());
         let listed = enumerate(part, &relaxed.certificate, target, self.list, self.budget);

@@ -85,7 +85,7 @@ fn longest_first(model: &Model, rest: &Rest, cap: i64) -> Filling {
     Filling { value: cap - left, bound: cap, counts }
 }
 
-/// Values for [`greedy`], corrected by every plan they lead to.
+/// Values for `greedy`, corrected by every plan they lead to.
 #[derive(Debug, Clone)]
 pub(super) struct Corrected {
     values: Vec<f64>,

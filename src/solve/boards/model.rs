@@ -228,8 +228,8 @@ fn hand_out(
         let mut need = n;
         for &(part, left) in open[piece].iter().rev() {
             let take = need.min(left);
-            if take > 0 {
-                same = same.min(left / take);
+            if let Some(times) = left.checked_div(take) {
+                same = same.min(times);
                 *taken.entry(part).or_insert(0) += take;
                 need -= take;
             }

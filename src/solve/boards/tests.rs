@@ -503,7 +503,8 @@ fn spoiled_prices_never_spoil_the_bound() {
 #[test]
 #[ignore = "a table to read, not a check"]
 fn figures() {
-    let classes: [(&str, fn(&mut Random) -> BarProblem); 8] = [
+    type Make = fn(&mut Random) -> BarProblem;
+    let classes: [(&str, Make); 8] = [
         ("yard: 4-10 lengths of parts, 3 of bars", yard),
         ("uniform 20..100 in 150, 120 items", |r| random_bins(r, 150, 20, 100, 120)),
         ("uniform 20..100 in 150, 500 items", |r| random_bins(r, 150, 20, 100, 500)),
