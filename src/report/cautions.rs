@@ -193,7 +193,7 @@ mod tests {
 
     #[test]
     fn a_pickup_is_told_of_floor_and_tailgate_but_not_of_sleepers() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let design = fixture::design(&scenario);
         let said = words(&scenario, &design);
         assert!(said.contains("drilling for the 4 hold-downs look under the bed"), "{said}");
@@ -205,7 +205,7 @@ mod tests {
 
     #[test]
     fn what_is_beyond_its_guide_value_comes_first() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let mut design = fixture::design(&scenario);
         assert!(!words(&scenario, &design).contains("guide value"));
         design.checks[0].value = 2.5 * design.checks[0].limit;
@@ -217,7 +217,7 @@ mod tests {
 
     #[test]
     fn what_was_not_given_is_asked_for() {
-        let mut scenario = fixture::electrician();
+        let mut scenario = fixture::locksmith();
         let design = fixture::design(&scenario);
         scenario.bed.payload = None;
         scenario.bed.tailgate = scenario.bed.tailgate.map(|mut tailgate| {
@@ -231,7 +231,7 @@ mod tests {
 
     #[test]
     fn a_closed_floor_is_told_of_people_and_of_no_tailgate() {
-        let mut scenario = fixture::electrician();
+        let mut scenario = fixture::locksmith();
         let mut design = fixture::design(&scenario);
         scenario.bed.kind = BedKind::Cargo;
         scenario.bed.tailgate = None;
@@ -243,7 +243,7 @@ mod tests {
 
     #[test]
     fn the_narrowest_rip_is_that_of_the_plan() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let design = fixture::design(&scenario);
         let narrowest = narrowest(&design).expect("there are sheet parts");
         let least = design

@@ -418,7 +418,7 @@ mod tests {
 
     #[test]
     fn every_misfit_says_by_how_much_and_what_would_do() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         for misfit in every_misfit(scenario.choices.deck[0]) {
             let said = explanation(&scenario, &Reason::Misfit(misfit));
             assert!(said.sentence.ends_with('.'), "{}", said.sentence);
@@ -433,7 +433,7 @@ mod tests {
 
     #[test]
     fn what_must_fit_and_cannot_is_named_with_its_shortfall() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let content = fixture::content(&scenario, "Hammer drill case");
         let by = inch(5, 4);
         let reason = Reason::GearTooLarge { content, dimension: Dimension::Height, by };
@@ -452,7 +452,7 @@ mod tests {
 
     #[test]
     fn limits_and_checks_are_given_in_the_scenarios_units() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let reason = Reason::OverLimit { limit: LimitKind::Cost, value: 812.5, most: 750.0 };
         let said = explanation(&scenario, &reason);
         assert_eq!(
@@ -471,7 +471,7 @@ mod tests {
 
     #[test]
     fn the_nearest_miss_of_what_came_furthest_is_told() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let mut discarded = Discarded::default();
         discarded.add(Reason::Misfit(Misfit::TooHigh { by: inch(3, 8) }));
         discarded.add(Reason::Misfit(Misfit::TooHigh { by: inch(2, 1) }));
@@ -491,7 +491,7 @@ mod tests {
 
     #[test]
     fn a_scenario_that_allows_nothing_is_told_so() {
-        let mut scenario = fixture::electrician();
+        let mut scenario = fixture::locksmith();
         let none = explore::Considered::default();
         assert!(why_none(&scenario, &none).sentence.contains("allow no chest at all"));
         scenario.bed.clear_height.at = inch(6, 1);
@@ -503,7 +503,7 @@ mod tests {
 
     #[test]
     fn what_a_design_leaves_out_is_explained_for_the_document() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let said = left_out(&scenario, &fixture::design(&scenario));
         let about: Vec<&str> = said.iter().map(|each| each.about.as_str()).collect();
         assert_eq!(about, ["Extension ladder", "Generator"]);

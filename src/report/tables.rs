@@ -206,7 +206,7 @@ mod tests {
 
     #[test]
     fn parts_are_listed_in_fractions_and_in_exact_millimetres() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let design = fixture::verified(&scenario);
         let lines = written(&parts(&scenario, &design));
         assert_eq!(
@@ -221,7 +221,7 @@ mod tests {
 
     #[test]
     fn metric_parts_are_listed_once() {
-        let mut scenario = fixture::electrician();
+        let mut scenario = fixture::locksmith();
         scenario.units = UnitSystem::Metric;
         let design = fixture::verified(&scenario);
         let lines = written(&parts(&scenario, &design));
@@ -233,7 +233,7 @@ mod tests {
 
     #[test]
     fn the_shopping_list_adds_up_and_names_what_has_no_price() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let design = fixture::verified(&scenario);
         let table = shopping(&scenario, &design);
         let sum: f64 =
@@ -249,7 +249,7 @@ mod tests {
 
     #[test]
     fn checks_keep_their_sources() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let lines = written(&checks(&fixture::verified(&scenario)));
         let sag = "\"deck sag, loaded\",2.1,at most,3.4,mm,1.619,passes,\"A handbook of this fixture, table 3\",";
         assert!(lines[1].starts_with(sag), "{}", lines[1]);
@@ -257,7 +257,7 @@ mod tests {
 
     #[test]
     fn every_stowed_thing_has_a_row_from_front_to_back() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let design = fixture::verified(&scenario);
         let table = gear(&scenario, &design);
         let (stowed, _) = crate::report::stowed::tally(&scenario, &design);

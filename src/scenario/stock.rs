@@ -148,7 +148,8 @@ pub struct Hardware {
     pub price: Money,
     /// How many packages are at hand.
     pub on_hand: u32,
-    /// Mass of one each, of a metre, or of a square metre, as it is sold; zero if nothing was said.
+    /// Mass of one each, of a metre, or of a square metre, as it is sold (a square metre of the flat piece where it is ripped);
+    /// zero if nothing was said.
     pub mass: Mass,
     /// A thickness that the geometry needs (strip, carpet, slides' side clearance); zero where none matters.
     pub thickness: Length,

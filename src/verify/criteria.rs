@@ -205,7 +205,8 @@ fn empty_kg(case: &Case<'_>) -> f64 {
     wood.sum::<f64>() + case.design.hardware.iter().map(|line| hardware_kg(case, line)).sum::<f64>()
 }
 
-/// The mass of what is needed of a hardware, by the piece, metre or square metre as it is sold; of what is sold by the
+/// The mass of what is needed of a hardware, by the piece, metre or square metre as it is sold (strip ripped
+/// from a flat piece by its face); of what is sold by the
 /// piece for a length or an area, one.
 fn hardware_kg(case: &Case<'_>, line: &HardwareLine) -> f64 {
     let Some(id) = line.hardware else { return 0.0 };
@@ -215,6 +216,9 @@ fn hardware_kg(case: &Case<'_>, line: &HardwareLine) -> f64 {
         (Need::Count(count), _) => each * f64::from(count),
         (Need::Length(length), Sold::Each { .. }) if !length.is_positive() => 0.0,
         (_, Sold::Each { .. }) => each,
+        (Need::Length(length), Sold::Ripped { width, .. }) => {
+            each * length.by(width).to_square_metres()
+        }
         (Need::Length(length), _) => each * length.to_metres(),
         (Need::Area(area), _) => each * area.to_square_metres(),
     }

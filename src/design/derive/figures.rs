@@ -133,6 +133,9 @@ fn hardware_mass(scenario: &Scenario, line: &HardwareLine) -> Mass {
     match (line.need, hardware.sold) {
         (Need::Count(count), _) => each * i64::from(count),
         (Need::Length(length), Sold::Each { .. }) if length.is_positive() => each,
+        (Need::Length(length), Sold::Ripped { width, .. }) => {
+            Mass::from_kg(each.to_kg() * length.by(width).to_square_metres())
+        }
         (Need::Length(length), _) => Mass::from_kg(each.to_kg() * length.to_metres()),
         (Need::Area(_), Sold::Each { .. }) => each,
         (Need::Area(area), _) => Mass::from_kg(each.to_kg() * area.to_square_metres()),

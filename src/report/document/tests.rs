@@ -4,7 +4,7 @@ use super::*;
 use crate::report::fixture;
 
 fn produced() -> Value {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let designs = [fixture::design(&scenario)];
     let document = document(&fixture::findings(&scenario, &designs));
     serde_json::to_value(&document).expect("the document is plain data")
@@ -46,7 +46,7 @@ fn every_number_in_the_schema_says_its_unit() {
 
 #[test]
 fn a_document_reads_back_as_what_was_written() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let designs = [fixture::design(&scenario)];
     let written = document(&fixture::findings(&scenario, &designs));
     let text = serde_json::to_string_pretty(&written).expect("plain data");
@@ -56,7 +56,7 @@ fn a_document_reads_back_as_what_was_written() {
 
 #[test]
 fn numbers_beyond_json_become_null() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let mut design = fixture::design(&scenario);
     design.checks[0].value = 0.0;
     design.checks[1].value = f64::NAN;
@@ -69,7 +69,7 @@ fn numbers_beyond_json_become_null() {
 
 #[test]
 fn an_empty_result_is_a_document_too() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let written = document(&fixture::findings(&scenario, &[]));
     assert!(written.designs.is_empty() && written.bounds.best_found.is_empty());
     let value = serde_json::to_value(&written).expect("plain data");

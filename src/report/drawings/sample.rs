@@ -24,7 +24,7 @@ pub struct Wish {
     pub gear: Vec<(&'static str, [i64; 3], u32)>,
 }
 
-pub fn electrician() -> Wish {
+pub fn locksmith() -> Wish {
     Wish {
         units: UnitSystem::Inch,
         family: Family::BetweenWells,
@@ -45,7 +45,7 @@ pub fn electrician() -> Wish {
 }
 
 pub fn two_tiers(units: UnitSystem, family: Family) -> Wish {
-    Wish { units, family, columns: &[2, 3], ..electrician() }
+    Wish { units, family, columns: &[2, 3], ..locksmith() }
 }
 
 /// A floor of a van, or of something far larger.
@@ -54,7 +54,7 @@ pub fn van(length_mm: i64, width_mm: i64) -> Wish {
         units: UnitSystem::Metric,
         columns: &[4, 3],
         cargo: Some((length_mm, width_mm)),
-        ..electrician()
+        ..locksmith()
     }
 }
 
@@ -134,7 +134,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
         }
     }
     Scenario {
-        title: "Service electrician, full-size bed".into(),
+        title: "Service locksmith, full-size bed".into(),
         units: wish.units,
         currency: "USD".into(),
         bed: Bed {

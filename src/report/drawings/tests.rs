@@ -11,7 +11,7 @@ use crate::units::UnitSystem;
 
 fn wishes() -> Vec<Wish> {
     vec![
-        sample::electrician(),
+        sample::locksmith(),
         sample::two_tiers(UnitSystem::Inch, Family::AboveWells),
         sample::two_tiers(UnitSystem::Metric, Family::BetweenWells),
         sample::odd_names(),
@@ -33,7 +33,7 @@ fn words(drawing: &Drawing) -> String {
 
 #[test]
 fn a_verified_design_is_drawn_with_its_loose_goods() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let verified = fixture::verified(&scenario);
     let all = drawings(&verified, &scenario);
     let plans: String = all
@@ -208,7 +208,7 @@ fn cutting_diagrams_show_every_piece_and_cut() {
 #[test]
 fn drawings_are_at_standard_scales_on_paper_that_people_have() {
     for (wish, sizes) in [
-        (sample::electrician(), [(215.9, 279.4), (279.4, 431.8)]),
+        (sample::locksmith(), [(215.9, 279.4), (279.4, 431.8)]),
         (
             sample::two_tiers(UnitSystem::Metric, Family::BetweenWells),
             [(210.0, 297.0), (297.0, 420.0)],
@@ -221,7 +221,7 @@ fn drawings_are_at_standard_scales_on_paper_that_people_have() {
             assert!(["1:5 ", "1:10 ", "1:20 "].iter().any(|scale| words.contains(scale)));
         }
     }
-    let plan = &drawn(&sample::electrician())[0].drawing;
+    let plan = &drawn(&sample::locksmith())[0].drawing;
     assert_eq!(
         (plan.width, plan.height),
         (215.9, 279.4),

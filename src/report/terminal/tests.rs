@@ -28,12 +28,12 @@ fn flowing(text: &str) -> String {
 
 #[test]
 fn the_whole_run_reads_within_80_columns() {
-    let text = text_of(&fixture::electrician(), |design| design.checks[3].value = 151.3);
+    let text = text_of(&fixture::locksmith(), |design| design.checks[3].value = 151.3);
     println!("{text}");
     assert_narrow(&text);
     assert_eq!(
         text.lines().next(),
-        Some("Service electrician, full-size bed: bed 78 1/2 x 66 in, 17 things (5 must fit)")
+        Some("Service locksmith, full-size bed: bed 78 1/2 x 66 in, 17 things (5 must fit)")
     );
     for row in [
         "1* 8t5cy4t    24.1    9.3  693.30   382   36.5  15 of 17",
@@ -77,7 +77,7 @@ fn no_name_however_long_widens_a_line_or_gets_lost() {
 
 #[test]
 fn a_metric_run_shows_millimetres_and_kilograms_only() {
-    let mut scenario = fixture::electrician();
+    let mut scenario = fixture::locksmith();
     scenario.units = UnitSystem::Metric;
     scenario.currency = "EUR".to_owned();
     let text = text_of(&scenario, |_| ());
@@ -91,7 +91,7 @@ fn a_metric_run_shows_millimetres_and_kilograms_only() {
 
 #[test]
 fn a_search_cut_short_says_so() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let designs = [fixture::design(&scenario)];
     let mut findings = fixture::findings(&scenario, &designs);
     assert!(!whole(&findings).to_string().contains("stopped early"));
@@ -103,7 +103,7 @@ fn a_search_cut_short_says_so() {
 
 #[test]
 fn no_design_names_the_limit_and_the_shortfall() {
-    let scenario = fixture::electrician();
+    let scenario = fixture::locksmith();
     let mut findings = fixture::findings(&scenario, &[]);
     findings.explanations = vec![Explanation {
         about: "every structure".to_owned(),

@@ -100,7 +100,7 @@ mod tests {
 
     #[test]
     fn tiers_are_told_from_the_bottom_up() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let mut structure = fixture::structure(&scenario);
         assert_eq!(
             super::structure(&scenario, &structure),
@@ -117,7 +117,7 @@ mod tests {
 
     #[test]
     fn ripped_sheet_says_how_high_it_stands() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let mut structure = fixture::structure(&scenario);
         let sheet = scenario.stock.material_named("3/4 plywood").expect("a fixture's material");
         structure.tiers =
@@ -144,7 +144,7 @@ mod tests {
 
     #[test]
     fn a_full_width_tier_is_named() {
-        let scenario = fixture::electrician();
+        let scenario = fixture::locksmith();
         let mut structure = fixture::structure(&scenario);
         structure.family = Family::AboveWells;
         assert!(super::structure(&scenario, &structure).contains(", full width above the wells;"));
