@@ -311,3 +311,18 @@ fn a_long_bed_is_held_to_the_longest_stock() {
         "the deck's overhang comes off the sheet's length"
     );
 }
+
+/// n·w + (n − 1)·k ≤ L with a kerf of 1/8 in or 3.2 mm, exactly (derived): 48 in into four strips, also with 1/4 in taken off one
+/// edge first; pieces of 15 7/8 in out of 96 in; pieces of 300 mm out of 1220 mm.
+#[test]
+fn strips_and_pieces_out_of_a_sheet_count_the_kerf() {
+    let kerf = sixteenths(2);
+    let strip = |sheet: Length| (sheet - kerf * 3) / 4;
+    assert_eq!(strip(inches(48)), Length::inches(11 * 32 + 29, 32));
+    assert_eq!(strip(inches(48) - sixteenths(4)), Length::inches(11 * 32 + 27, 32));
+    assert_eq!(ripped_strips(inches(48), strip(inches(48)), kerf), 4);
+    assert_eq!(ripped_strips(inches(48), strip(inches(48)) + Length::from_units(1), kerf), 3);
+    assert_eq!(ripped_strips(inches(96), Length::inches(127, 8), kerf), 6);
+    let kerf = Length::MM * 16 / 5;
+    assert_eq!(ripped_strips(Length::mm(1220), Length::mm(300), kerf), 4);
+}
