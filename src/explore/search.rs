@@ -226,7 +226,8 @@ impl Search<'_> {
         group: &Group,
         most: usize,
     ) -> Result<Result<Vec<Stowed>, Reason>, Option<Stop>> {
-        let mut budget = self.budget(STOW_WORK);
+        // More effort goes to more structures and to refining the best, so that a first design never waits long.
+        let mut budget = self.budget(STOW_WORK).share(STOW_WORK * self.settings.effort.min(4));
         if !budget.spend(0) {
             return Err(budget.stopped());
         }

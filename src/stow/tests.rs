@@ -108,8 +108,8 @@ fn claim(scenario: &Scenario, item: &Item) -> Box3 {
         Content::Loose(_) => Length::ZERO,
     };
     let mut space = item.space;
-    space.at.x = space.at.x - pad;
-    space.at.y = space.at.y - pad;
+    space.at.x -= pad;
+    space.at.y -= pad;
     space.size.dx += pad * 2;
     space.size.dy += pad * 2;
     space.size.dz += pad;
@@ -371,8 +371,11 @@ fn what_cannot_fit_is_named() {
     assert!(matches!(why, crate::design::LeftOut::TooLarge { by } if by > inches(20)), "{why:?}");
 }
 
-/// The demos, each with two structures: ours and shelves, in missing copies and points.
-fn demos(work: u64) -> Vec<(String, [(u32, i64); 2], i64)> {
+/// What a demo's structure is called, ours and shelves in missing copies and points, and the bound on points.
+type Row = (String, [(u32, i64); 2], i64);
+
+/// The demos, each with a few structures.
+fn demos(work: u64) -> Vec<Row> {
     let mut rows = Vec::new();
     for name in ["trade-fullsize", "camping-midsize", "van-birch"] {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/{name}.toml"));

@@ -67,7 +67,10 @@ pub fn scenario_line(scenario: &Scenario) -> String {
 /// That no design satisfies the scenario, which limit fails and by how much.
 pub fn nothing(findings: &Findings<'_>) -> Page {
     let mut page = Page::new();
-    page.heading("No design satisfies the scenario");
+    page.heading(match findings.stopped_by {
+        None => "No design satisfies the scenario",
+        Some(_) => "No design was found before the search was stopped",
+    });
     for explanation in &findings.explanations {
         page.say(Style::Bad, "  ", &explanation.sentence);
         if !explanation.change.is_empty() {
