@@ -66,12 +66,14 @@ impl<'a> Posed<'a> {
         let divider = scenario.stock.materials[structure.divider].thickness;
         let spaces = spaces(scenario, carcass, &places);
         let grid = grid(scenario, &spaces, divider);
-        let contents: Vec<Content> = scenario
-            .gear
-            .ids()
-            .map(Content::Gear)
+        let mut contents: Vec<Content> = (scenario.gear.ids().map(Content::Gear))
             .chain(scenario.loose.ids().map(Content::Loose))
             .collect();
+        // By name, so that listing the same things in another order changes nothing.
+        contents.sort_by_key(|content| match content {
+            Content::Gear(id) => &scenario.gear[*id].name,
+            Content::Loose(id) => &scenario.loose[*id].name,
+        });
         let mut posed = Self {
             problem: LaneProblem::default(),
             contents,

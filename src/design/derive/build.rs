@@ -130,7 +130,8 @@ impl Yard<'_> {
         on: usize,
     ) -> Result<(), Misfit> {
         let most = widest(self.scenario, material)?;
-        let strips = strips(space.at.x, space.size.dx, most, &self.seams(on))
+        let limits = [self.scenario.shop.least_rip, most];
+        let strips = strips(space.at.x, space.size.dx, limits, &self.seams(on))
             .ok_or(Misfit::SeamOffMember { material })?;
         for (x, width) in strips {
             let blank = self.blank(role, material, space.size.dy, width);

@@ -2,7 +2,8 @@
 
 use crate::units::Length;
 
-/// Splits a panel that reaches from `x` over `width` into strips no wider than `most`, every seam at one of `seams`
+/// Splits a panel that reaches from `x` over `width` into strips no wider than the second of `limits` and no narrower than the
+/// first, every seam at one of `seams`
 /// (the middles of members, ascending). Returns each strip's x and width: the fewest strips, and of those the ones whose
 /// widest is narrowest.
 ///
@@ -10,9 +11,10 @@ use crate::units::Length;
 pub fn strips(
     x: Length,
     width: Length,
-    most: Length,
+    limits: [Length; 2],
     seams: &[Length],
 ) -> Option<Vec<(Length, Length)>> {
+    let [least, most] = limits;
     let end = x + width;
     let mut marks = vec![x];
     marks.extend(seams.iter().copied().filter(|seam| *seam > x && *seam < end));
@@ -22,7 +24,7 @@ pub fn strips(
     best[0] = Some((0, Length::ZERO, 0));
     for to in 1..marks.len() {
         best[to] = (0..to)
-            .filter(|from| marks[to] - marks[*from] <= most)
+            .filter(|from| (least..=most).contains(&(marks[to] - marks[*from])))
             .filter_map(|from| {
                 let (count, widest, _) = best[from]?;
                 Some((count + 1, widest.max(marks[to] - marks[from]), from))
@@ -51,7 +53,7 @@ mod tests {
     #[test]
     fn a_panel_as_wide_as_the_sheet_has_no_seam() {
         assert_eq!(
-            strips(inch(0), inch(192), inch(192), &[inch(96)]),
+            strips(inch(0), inch(192), [inch(4), inch(192)], &[inch(96)]),
             Some(vec![(inch(0), inch(192))])
         );
     }
@@ -60,13 +62,13 @@ mod tests {
     fn a_wider_panel_is_split_on_the_member_that_halves_it_best() {
         let seams = [inch(3), inch(70), inch(130), inch(199)];
         assert_eq!(
-            strips(inch(0), inch(202), inch(192), &seams),
+            strips(inch(0), inch(202), [inch(4), inch(192)], &seams),
             Some(vec![(inch(0), inch(130)), (inch(130), inch(72))])
         );
     }
 
     #[test]
     fn without_a_member_to_land_on_there_is_no_seam() {
-        assert_eq!(strips(inch(0), inch(202), inch(192), &[inch(4), inch(198)]), None);
+        assert_eq!(strips(inch(0), inch(202), [inch(4), inch(192)], &[inch(4), inch(198)]), None);
     }
 }

@@ -1,0 +1,221 @@
+//! Relations that hold on random small scenarios, each printed with its seed when it fails.
+//!
+//! Everything listed passes the verifier; permuting the gear or changing the number of threads changes nothing; counts
+//! and costs add up; a bed that cannot take more than nothing says so. The generator is checked to reach the hard cases.
+
+use std::collections::BTreeMap;
+
+use bedwright::design::{Content, Design, PurchaseOf};
+use bedwright::explore::{Explored, Settings, explore};
+use bedwright::input::parse;
+use bedwright::scenario::{Family, Scenario};
+use bedwright::units::Money;
+use bedwright::verify::verify;
+
+const CASES: u64 = 24;
+
+/// Numbers from a seed (xorshift, Marsaglia 2003), the same everywhere.
+struct Random(u64);
+
+impl Random {
+    fn within(&mut self, least: u64, most: u64) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        least + self.0 % (most - least + 1)
+    }
+
+    fn one_in(&mut self, chances: u64) -> bool {
+        self.within(1, chances) == 1
+    }
+}
+
+const STOCK: &str = r#"
+[[sheet]]
+name = "panel 18"
+size = [96, 48]
+thickness = "23/32"
+price = 50
+panel = "48/24"
+[[sheet]]
+name = "panel 12"
+size = [96, 48]
+thickness = "1/2"
+price = 35
+panel = "32/16"
+[[board]]
+name = "low board"
+section = ["1 1/2", "5 1/2"]
+lengths = { "8 ft" = 7, "12 ft" = 11 }
+[[board]]
+name = "high board"
+section = ["1 1/2", "7 1/4"]
+lengths = { "8 ft" = 10, "10 ft" = 12.50 }
+[chest]
+tiers = [1, 2]
+columns = [1, 2, 3]
+members = ["low board", "high board"]
+bottom = "panel 12"
+deck = "panel 18"
+drawer_sides = "panel 12"
+drawer_bottoms = "panel 12"
+fronts = "panel 18"
+dividers = "panel 12"
+runs_on = "waxed"
+locks = false
+"#;
+
+/// The gear of a random scenario, an entry each, and the rest of the file.
+fn random_file(seed: u64) -> (String, Vec<String>) {
+    let mut random = Random(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1);
+    let between = random.within(40, 52);
+    let mut file = format!(
+        "title = \"case {seed}\"\nunits = \"in\"\n[bed]\nkind = \"pickup\"\nlength = {}\nwidth = {}\n\
+         between_wells = {between}\nwells = {{ from_tailgate = 20, length = 34, height = 8 }}\nclear_height = {}\n",
+        random.within(56, 80),
+        between + random.within(8, 16),
+        random.within(11, 21),
+    );
+    file.push_str(STOCK);
+    let gear = (0..random.within(2, 9)).map(|number| {
+        let size: Vec<String> = [(6, 34), (4, 20), (2, 6)].map(|(a, b)| random.within(a, b).to_string()).into();
+        let demand = if random.one_in(4) { "must = true".to_owned() } else { format!("worth = {}", random.within(1, 9)) };
+        let turn = ["fixed", "base", "any"][random.within(0, 2) as usize];
+        format!(
+            "[[gear]]\nname = \"thing {number}\"\nsize = [{}]\nweight = {}\ncount = {}\nturn = \"{turn}\"\n{demand}\n\
+             use = {}\nshare = {}\npocket = {}\n",
+            size.join(", "),
+            random.within(1, 20),
+            random.within(1, 3),
+            random.within(0, 7),
+            random.one_in(3),
+            random.one_in(3),
+        )
+    });
+    let gear = gear.collect();
+    (file, gear)
+}
+
+fn scenario(file: &str, gear: &[String]) -> Scenario {
+    let text = format!("{file}{}", gear.concat());
+    parse("case.toml", &text).unwrap_or_else(|faults| panic!("{faults}\n{text}")).scenario
+}
+
+fn explored(scenario: &Scenario, threads: usize) -> Explored {
+    explore(scenario, &Settings { threads, ..Settings::default() }, &|_| {})
+}
+
+/// What a ranking says, without what depends on the order of the lists in the file.
+fn said(found: &Explored) -> Vec<(String, u64, i64)> {
+    let line = |one: &bedwright::explore::RankedDesign| {
+        (one.design.id.to_string(), one.score.to_bits(), one.design.criteria.value_milli)
+    };
+    found.ranked.iter().map(line).collect()
+}
+
+#[test]
+fn every_design_listed_passes_the_verifier_and_adds_up() {
+    let mut reached: BTreeMap<&str, u32> = BTreeMap::new();
+    for seed in 0..CASES {
+        let (file, gear) = random_file(seed);
+        let scenario = scenario(&file, &gear);
+        let found = explored(&scenario, 2);
+        if found.ranked.is_empty() {
+            *reached.entry("nothing stands").or_default() += 1;
+            assert!(
+                found.considered.discarded.nearest().is_some(),
+                "seed {seed}: nothing, and no reason"
+            );
+        }
+        for one in found.ranked {
+            note(&mut reached, &one.design);
+            adds_up(&scenario, &one.design, seed);
+            assert!(
+                one.design.criteria.value_milli <= one.value_bound,
+                "seed {seed}: worth beyond its bound"
+            );
+            if let Err(rejected) = verify(&scenario, one.design) {
+                panic!("seed {seed}: {rejected}");
+            }
+        }
+    }
+    println!("{reached:?}");
+    for hard in
+        ["two tiers", "unequal columns", "left out", "above the wells", "pockets", "dividers"]
+    {
+        assert!(reached.contains_key(hard), "the generator never reaches '{hard}': {reached:?}");
+    }
+}
+
+fn note(reached: &mut BTreeMap<&str, u32>, design: &Design) {
+    let mut has = |what, it: bool| {
+        if it {
+            *reached.entry(what).or_default() += 1;
+        }
+    };
+    has("two tiers", design.structure.tiers.len() == 2);
+    has("above the wells", design.structure.family == Family::AboveWells);
+    has("pockets", !design.pockets.is_empty());
+    has("left out", !design.left_out.is_empty());
+    has("dividers", design.drawers.iter().any(|drawer| !drawer.plan.dividers.is_empty()));
+    let step = bedwright::units::Length::INCH;
+    let uneven = |widths: &Vec<bedwright::units::Length>| {
+        widths.iter().any(|w| w.abs_diff(widths[0]) > step)
+    };
+    has("unequal columns", design.chest.openings.iter().any(uneven));
+}
+
+/// Parts are cut as often as they are needed, everything is stowed or left out, and the bill is the sum of its lines.
+fn adds_up(scenario: &Scenario, design: &Design, seed: u64) {
+    let mut cut = vec![0; design.parts.len()];
+    for layout in &design.cutting.sheets {
+        layout.pieces.iter().for_each(|piece| cut[piece.part.0 as usize] += layout.repeat);
+    }
+    for layout in &design.cutting.boards {
+        layout.pieces.iter().for_each(|piece| cut[piece.part.0 as usize] += layout.repeat);
+    }
+    let needed: Vec<u32> = design.parts.iter().map(|part| part.quantity).collect();
+    assert_eq!(cut, needed, "seed {seed}");
+    for (id, gear) in scenario.gear.iter() {
+        let plans =
+            design.drawers.iter().map(|d| &d.plan).chain(design.pockets.iter().map(|p| &p.plan));
+        let stowed = plans
+            .flat_map(|plan| &plan.items)
+            .filter(|item| item.content == Content::Gear(id))
+            .count();
+        let left: u32 = design
+            .left_out
+            .iter()
+            .filter(|left| left.content == Content::Gear(id))
+            .map(|left| left.count)
+            .sum();
+        assert_eq!(stowed as u32 + left, gear.count, "seed {seed}: {}", gear.name);
+    }
+    let bill: Money = design
+        .purchases
+        .iter()
+        .map(|line| match line.what {
+            PurchaseOf::Stock(id) => {
+                scenario.stock.items[id].price * i64::from(line.quantity - line.on_hand)
+            }
+            PurchaseOf::Hardware(id) => {
+                scenario.stock.hardware[id].price * i64::from(line.quantity - line.on_hand)
+            }
+        })
+        .sum();
+    assert_eq!(bill, design.criteria.cost, "seed {seed}");
+}
+
+#[test]
+fn threads_and_the_order_of_the_gear_change_nothing() {
+    for seed in 100..100 + CASES / 3 {
+        let (file, gear) = random_file(seed);
+        let one = explored(&scenario(&file, &gear), 1);
+        let two = explored(&scenario(&file, &gear), 2);
+        assert_eq!(one, two, "seed {seed}: threads");
+        let mut turned = gear.clone();
+        turned.reverse();
+        let other = explored(&scenario(&file, &turned), 2);
+        assert_eq!(said(&one), said(&other), "seed {seed}: order of the gear");
+    }
+}
