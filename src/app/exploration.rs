@@ -101,6 +101,10 @@ impl Exploration {
             considered: report::reasons::considered(&self.considered),
             stopped_by: self.stopped_by,
             explanations: match self.designs.first() {
+                // A search stopped before it met a reason has none to give.
+                None if self.stopped_by.is_some() && self.considered.discarded.total() == 0 => {
+                    Vec::new()
+                }
                 None => vec![report::reasons::why_none(self.scenario(), &self.considered)],
                 Some(_) => Vec::new(),
             },

@@ -173,8 +173,8 @@ impl Discarded {
     /// since what got furthest is nearest to standing.
     pub fn nearest(&self) -> Option<&Reason> {
         const LAST_FIRST: [ReasonKind; 10] = [
-            ReasonKind::Check,
             ReasonKind::Limit,
+            ReasonKind::Check,
             ReasonKind::Must,
             ReasonKind::Seam,
             ReasonKind::Stock,
