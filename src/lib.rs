@@ -30,7 +30,8 @@ pub mod mechanics;
 pub mod paper;
 pub mod report;
 pub mod scenario;
-pub mod solve;
 pub mod stow;
 pub mod units;
 pub mod verify;
+
+pub use bedwright_solve::solve;
