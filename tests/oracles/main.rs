@@ -15,8 +15,13 @@ use serde_json::Value;
 fn ask(script: &str, packages: &[&str], question: &Value) -> Option<Value> {
     let python = std::env::var("BEDWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     if !has(&python, packages) {
-        assert!(std::env::var("BEDWRIGHT_ORACLES").as_deref() != Ok("must"), "{script} needs {packages:?} from PyPI");
-        eprintln!("skipped: {script} needs {packages:?} from PyPI (see tests/oracles/requirements.txt)");
+        assert!(
+            std::env::var("BEDWRIGHT_ORACLES").as_deref() != Ok("must"),
+            "{script} needs {packages:?} from PyPI"
+        );
+        eprintln!(
+            "skipped: {script} needs {packages:?} from PyPI (see tests/oracles/requirements.txt)"
+        );
         return None;
     }
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/oracles").join(script);
