@@ -5,6 +5,7 @@ use thiserror::Error;
 use super::exploration::{Exploration, Shown};
 use super::folder::OutFile;
 use crate::paper;
+use crate::report::comparison::Comparison;
 use crate::report::{drawings, tables};
 
 /// A file could not be put together: a fault of the program.
@@ -51,5 +52,16 @@ pub fn document(exploration: &Exploration) -> Result<String, SetError> {
     let document = crate::report::document(&exploration.findings());
     let text = serde_json::to_string_pretty(&document)
         .map_err(|e| SetError { name: "result.json".to_owned(), why: e.to_string() })?;
+    Ok(text + "\n")
+}
+
+/// The comparison document as text.
+///
+/// # Errors
+/// [`SetError`] if a number in it is not finite.
+pub fn comparison_document(found: &Comparison<'_>) -> Result<String, SetError> {
+    let document = crate::report::comparison_document(found);
+    let text = serde_json::to_string_pretty(&document)
+        .map_err(|e| SetError { name: "the comparison".to_owned(), why: e.to_string() })?;
     Ok(text + "\n")
 }

@@ -13,6 +13,7 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
   bedwright vet my-bed.toml
   bedwright explore my-bed.toml --into chest
   bedwright explore my-bed.toml --json > chest.json
+  bedwright compare my-bed.toml --by columns
 
 Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
 3 a fault of the program, please report it; 130 interrupted twice.")]
@@ -41,6 +42,8 @@ pub enum Colour {
 pub enum Command {
     /// Search designs for a scenario and show the best.
     Explore(ExploreArgs),
+    /// Put choices, or designs by their ids, side by side.
+    Compare(CompareArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -89,6 +92,56 @@ pub struct ExploreArgs {
     pub quiet: bool,
 }
 
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bedwright compare my-bed.toml --by columns      two drawers or three side by side
+  bedwright compare my-bed.toml --by board        2x8 or 2x10 members
+  bedwright compare my-bed.toml 7k2m9qx 0b4hn2c   two designs that explore listed
+
+Each choice is explored on its own; then the weight, or the price, at which
+another would win is solved for, and explored again to see that it holds.")]
+pub struct CompareArgs {
+    /// The scenario file (TOML).
+    pub scenario: PathBuf,
+    /// Ids (or their first letters) of the designs to compare.
+    #[arg(value_name = "ID", num_args = 2.., conflicts_with = "by", required_unless_present = "by")]
+    pub designs: Vec<String>,
+    /// What to vary.
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub by: Option<Vary>,
+    /// Print the comparison document (JSON) instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub threads: u16,
+    /// Multiplies the work spent on each choice.
+    #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub effort: u16,
+    /// Stop after this long, all searches together, with the best so far.
+    #[arg(long, value_name = "TIME", value_parser = duration)]
+    pub time: Option<Duration>,
+    /// Show no progress.
+    #[arg(long, short, action = ArgAction::SetTrue)]
+    pub quiet: bool,
+}
+
+/// What a comparison varies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Vary {
+    /// Drawers side by side in every tier.
+    Columns,
+    /// Tiers.
+    Tiers,
+    /// The members' stock.
+    Board,
+    /// Sheet materials, wherever each may be used.
+    Sheet,
+    /// What drawers slide on.
+    Runs,
+}
+
 /// Arguments of `vet`.
 #[derive(Debug, Args)]
 pub struct VetArgs {
@@ -122,6 +175,8 @@ pub enum Document {
     Scenario,
     /// The result document of `explore --json`.
     Result,
+    /// The document of `compare --json`.
+    Comparison,
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.

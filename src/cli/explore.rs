@@ -25,7 +25,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
     let meter = Meter::new(args.quiet);
     let exploration = app::explore(read, settings, &|news| meter.show(news));
     meter.done();
-    let refused = tell_of_rejected(&exploration);
+    let refused = tell_of_rejected(&exploration.rejected);
     let Some(chosen) = chosen(args, &exploration)? else {
         show(args, colour, &exploration, None)?;
         return if refused { Err(refusal()) } else { Ok(Exit::NoDesign) };
@@ -85,8 +85,8 @@ fn show(
 }
 
 /// Designs that the verifier refused are faults of the program: said loudly, never shown as designs.
-fn tell_of_rejected(exploration: &Exploration) -> bool {
-    for rejected in &exploration.rejected {
+pub(super) fn tell_of_rejected(refused: &[app::Rejected]) -> bool {
+    for rejected in refused {
         let faults: Vec<String> =
             rejected.faults.iter().map(|fault| format!("  {fault}")).collect();
         Failure::bug(format!(
@@ -96,7 +96,7 @@ fn tell_of_rejected(exploration: &Exploration) -> bool {
         ))
         .tell();
     }
-    !exploration.rejected.is_empty()
+    !refused.is_empty()
 }
 
 fn refusal() -> Failure {
@@ -114,7 +114,7 @@ fn in_the_way(error: &folder::FolderError) -> Failure {
 }
 
 /// The page as text, coloured by what each line is.
-fn painted(page: &Page, colour: bool) -> String {
+pub(super) fn painted(page: &Page, colour: bool) -> String {
     if !colour {
         return page.to_string();
     }

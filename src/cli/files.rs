@@ -72,6 +72,7 @@ pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
     let schema = match args.document {
         Document::Scenario => app::scenario_schema(),
         Document::Result => app::result_schema(),
+        Document::Comparison => app::comparison_schema(),
     };
     print(&format!("{schema:#}\n"))
 }

@@ -1,6 +1,7 @@
 //! The command line: arguments, terminal, progress, exit codes. The only room that prints.
 
 mod args;
+mod compare;
 mod explore;
 mod files;
 mod interrupt;
@@ -26,6 +27,7 @@ pub fn run() -> ExitCode {
     };
     let done = match cli.command {
         Command::Explore(args) => explore::explore(&args, cli.color),
+        Command::Compare(args) => compare::compare(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

@@ -12,6 +12,8 @@
 //! result is the same for any number of threads and on any machine, unless a clock or a cancel flag spoke, which
 //! [`Explored::stopped_by`] then says.
 
+pub mod compare;
+pub mod flip;
 mod id;
 mod parallel;
 mod pipeline;

@@ -52,7 +52,7 @@ pub fn material_price(scenario: &Scenario, structure: &Structure) -> u64 {
 }
 
 /// The lowest price per square metre of face; 0 if nothing of it can be bought.
-fn price_per_area(scenario: &Scenario, id: MaterialId) -> f64 {
+pub fn price_per_area(scenario: &Scenario, id: MaterialId) -> f64 {
     let material = &scenario.stock.materials[id];
     let for_sale = scenario.stock.of(id).filter(|(_, item)| !item.is_offcut());
     for_sale

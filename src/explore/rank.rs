@@ -1,5 +1,8 @@
 //! From finished designs to a ranking: points per criterion, the front of undominated designs, twins.
 
+use std::collections::BTreeSet;
+
+use super::promise::price_per_area;
 use crate::design::{Criteria, Design};
 use crate::scenario::{Criterion, Demand, Scenario};
 use crate::units::Length;
@@ -21,7 +24,7 @@ pub struct RankedDesign {
     pub value_bound: i64,
 }
 
-/// What each criterion is measured against. Fixed by the scenario and the finished designs, not by chance.
+/// What each criterion is measured against. Fixed by the scenario alone.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scale {
     volume: f64,
@@ -33,21 +36,31 @@ pub struct Scale {
 }
 
 impl Scale {
-    /// The scale for `all` the designs that are compared.
+    /// The scenario's scale, whatever designs are compared: points mean the same in every search of it.
     ///
     /// Volume against the bed's floor times its clear height, value against all that is optional, reach against the bed's
-    /// length, cost and mass against their limits or the most that any compared design needs, simplicity likewise.
-    pub fn new<'a>(scenario: &Scenario, all: impl Iterator<Item = &'a Criteria> + Clone) -> Self {
-        let bed = &scenario.bed;
-        let most = |figure: fn(&Criteria) -> f64| all.clone().map(figure).fold(0.0, f64::max);
-        let limits = &scenario.aims.limits;
+    /// length, cost and mass against their limits. Where there is no limit, and for simplicity, against about twice what the
+    /// largest chest that may be chosen takes (an assumption: it only decides how much a unit counts).
+    pub fn of(scenario: &Scenario) -> Self {
+        let (bed, limits) = (&scenario.bed, &scenario.aims.limits);
+        let most = |list: &[u32]| f64::from(list.iter().copied().max().unwrap_or(1));
+        let (tiers, columns) = (most(&scenario.choices.tiers), most(&scenario.choices.columns));
+        // In floors of the bed: a bottom, a deck and a back, and for each tier a shelf, drawer bottoms, sides, members.
+        let faces = 6.0 + 8.0 * tiers;
+        let floor = bed.length.at.by(bed.width.at).to_square_metres();
+        let materials = &scenario.stock.materials;
+        let sheets = || materials.iter().filter(|(_, material)| !material.is_board());
+        let dearest = sheets().map(|(id, _)| price_per_area(scenario, id));
+        let heaviest = sheets().map(|(_, sheet)| sheet.thickness.to_metres() * sheet.density);
+        let usual_cost = faces * floor * dearest.fold(0.0, f64::max);
+        let usual_mass = faces * floor * heaviest.fold(0.0, f64::max);
         Self {
             volume: bed.length.at.by(bed.width.at).by(bed.clear_height.at).to_litres(),
             value: optional_worth(scenario) as f64 / 1000.0,
             reach: bed.length.at.to_mm(),
-            cost: limits.cost.map_or_else(|| most(|c| c.cost.to_units()), |limit| limit.to_units()),
-            mass: limits.mass.map_or_else(|| most(|c| c.mass.to_kg()), |limit| limit.to_kg()),
-            simplicity: most(|c| f64::from(c.simplicity)),
+            cost: limits.cost.map_or(usual_cost, |limit| limit.to_units()),
+            mass: limits.mass.map_or(usual_mass, |limit| limit.to_kg()),
+            simplicity: 60.0 * (1.0 + tiers * columns),
         }
     }
 
@@ -68,6 +81,11 @@ impl Scale {
             Criterion::Simplicity => 1.0 - of(self.simplicity),
         };
         share.clamp(0.0, 1.0)
+    }
+
+    /// How good a cost is, unclamped so that it stays linear: 1 for nothing, 0 for the scale's whole.
+    pub(super) fn cost_share(&self, cost: f64) -> f64 {
+        if self.cost > 0.0 { 1.0 - cost / self.cost } else { 1.0 }
     }
 
     /// Score and contributions by the scenario's weights.
@@ -98,7 +116,23 @@ pub fn optional_worth(scenario: &Scenario) -> i64 {
 /// Ranks finished designs, best first; ties go to the smaller id. Each stands for its twins: only the best of a family
 /// with the same columns and heights is listed. Undominated is meant over all that were finished.
 pub fn rank(scenario: &Scenario, finished: Vec<(Design, i64)>) -> Vec<RankedDesign> {
-    let scale = Scale::new(scenario, finished.iter().map(|(design, _)| &design.criteria));
+    let (mut listed, twins) = told_apart(order(scenario, finished));
+    for twin in twins {
+        let of = listed.iter_mut().find(|kept| likeness(&kept.design) == likeness(&twin.design));
+        of.expect("a twin is one of a design that is listed").twins += 1;
+    }
+    listed
+}
+
+/// Parts the best of every kind from its twins, each in the order given.
+pub fn told_apart(ranked: Vec<RankedDesign>) -> (Vec<RankedDesign>, Vec<RankedDesign>) {
+    let mut kinds = BTreeSet::new();
+    ranked.into_iter().partition(|next| kinds.insert(likeness(&next.design)))
+}
+
+/// Every finished design with its points, best first; ties go to the smaller id. One cut in two ways is there once, the better.
+pub fn order(scenario: &Scenario, finished: Vec<(Design, i64)>) -> Vec<RankedDesign> {
+    let scale = Scale::of(scenario);
     let all: Vec<[f64; 8]> =
         finished.iter().map(|(design, _)| goodness(&design.criteria)).collect();
     let mut ranked: Vec<RankedDesign> = finished
@@ -111,15 +145,9 @@ pub fn rank(scenario: &Scenario, finished: Vec<(Design, i64)>) -> Vec<RankedDesi
         })
         .collect();
     ranked.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.design.id.cmp(&b.design.id)));
-    ranked.dedup_by(|later, kept| later.design.id == kept.design.id);
-    let mut listed: Vec<RankedDesign> = Vec::new();
-    for next in ranked {
-        match listed.iter_mut().find(|kept| likeness(&kept.design) == likeness(&next.design)) {
-            Some(kept) => kept.twins += 1,
-            None => listed.push(next),
-        }
-    }
-    listed
+    let mut seen = BTreeSet::new();
+    ranked.retain(|next| seen.insert(next.design.id));
+    ranked
 }
 
 /// What twins share: where the chest stands, and each tier's columns and height.
@@ -167,7 +195,7 @@ mod tests {
     fn contributions_add_up_to_the_score() {
         let scenario = full_size();
         let all = [criteria(300, 200), criteria(320, 260)];
-        let scale = Scale::new(&scenario, all.iter());
+        let scale = Scale::of(&scenario);
         for one in &all {
             let (score, parts) = scale.score(&scenario, one);
             assert!((score - parts.iter().sum::<f64>()).abs() < 1e-9);

@@ -7,7 +7,7 @@ use std::time::Instant;
 use super::parallel::Crew;
 use super::pipeline::{Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
-use super::rank::{RankedDesign, Scale, rank};
+use super::rank::{RankedDesign, Scale, order, rank, told_apart};
 use super::reason::Reason;
 use super::structures::structures;
 use super::unfit::unfit;
@@ -93,7 +93,8 @@ impl Search<'_> {
         let mut waiting = self.sketch_all(stowed, &mut considered);
         let (shortlist, finished) = self.finish_in_rounds(&mut waiting, &mut considered);
         considered.sketched = waiting.len() as u64;
-        let first = rank(self.scenario, finished.clone());
+        let (kinds, twins) = told_apart(order(self.scenario, finished.clone()));
+        let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
         let refined = self.refine(&first, &shortlist);
         let mut ranked = rank(self.scenario, finished.into_iter().chain(refined).collect());
         ranked.truncate(self.settings.top);
@@ -271,7 +272,7 @@ impl Search<'_> {
                 Err(reason) => considered.discarded.add(reason),
             }
         }
-        let scale = Scale::new(self.scenario, sketched.iter().map(|(_, criteria)| criteria));
+        let scale = Scale::of(self.scenario);
         let mut scored: Vec<(f64, Stowed)> = sketched
             .into_iter()
             .map(|(one, criteria)| (scale.score(self.scenario, &criteria).0, one))
@@ -388,6 +389,11 @@ fn take_some_of_each_kind(waiting: &mut Vec<Stowed>, done: &[Kind], most: usize)
         } else {
             rest.push(one);
         }
+    }
+    // The first round goes on to more of each kind while there is room.
+    if done.is_empty() {
+        let more = (most - chosen.len()).min(rest.len());
+        chosen.extend(rest.drain(..more));
     }
     *waiting = rest;
     chosen

@@ -1,6 +1,7 @@
 //! From verified designs to drawings, tables and documents.
 
 pub mod cautions;
+pub mod comparison;
 pub mod document;
 pub mod drawings;
 mod figures;
@@ -14,6 +15,9 @@ pub mod tables;
 pub mod terminal;
 pub mod words;
 
+pub use document::comparison::{
+    ComparisonDocument, document as comparison_document, schema as comparison_schema,
+};
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
 pub use subject::{Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing};

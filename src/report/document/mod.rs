@@ -6,6 +6,7 @@
 
 mod build;
 pub mod chosen;
+pub mod comparison;
 mod echo;
 pub mod given;
 pub mod kinds;

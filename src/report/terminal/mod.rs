@@ -3,11 +3,13 @@
 //! Everything here is text; who prints it decides about colour by each line's [`Style`].
 
 mod best;
+mod compare;
 mod notices;
 mod page;
 mod ranking;
 
 pub use best::best;
+pub use compare::comparison;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
 pub use ranking::ranking;

@@ -1,0 +1,93 @@
+//! Choices put side by side through the binary: what is said must hold when it is tried.
+
+mod common;
+
+use common::{on, small};
+use serde_json::Value;
+
+const COLUMNS: (&str, &str) = ("columns = [2]", "columns = [1, 2]");
+
+fn compared(scenario: &str, by: &str) -> Value {
+    let said = on("compare", scenario, &["--by", by, "--json", "--quiet"]).expect(0, &[]);
+    serde_json::from_str(&said.out).expect("it is JSON")
+}
+
+/// The default weights, as a file would give them, with one changed.
+fn with_weight(scenario: &str, weights: &Value, criterion: &str, weight: f64) -> String {
+    let lines = weights.as_object().expect("weights").iter().map(|(key, value)| {
+        let value = if key == criterion { weight } else { value.as_f64().expect("a weight") };
+        format!("{key} = {value}\n")
+    });
+    format!("{scenario}\n[aims]\n{}", lines.collect::<String>())
+}
+
+#[test]
+fn two_columns_against_one_and_where_that_flips() {
+    let scenario = small(&[COLUMNS]);
+    let found = compared(&scenario, "columns");
+    let schema =
+        serde_json::from_str(&common::run(&["schema", "comparison"]).out).expect("a schema");
+    assert!(jsonschema::is_valid(&schema, &found), "{found:#}");
+    let winner = found["winner"].as_u64().expect("a winner");
+    let flips = found["flips"].as_array().expect("a list");
+    let settled: Vec<&Value> = flips.iter().filter(|flip| flip["settled"] == true).collect();
+    assert!(!settled.is_empty(), "{found:#}");
+    let weights = &found["scenario"]["aims"]["weights"];
+    for flip in settled {
+        let criterion = flip["of"].as_str().expect("a criterion");
+        let (now, at) = (flip["now"].as_f64().expect("now"), flip["at"].as_f64().expect("at"));
+        let tried = |share: f64| {
+            let weight = at + (at - now) * share;
+            compared(&with_weight(&scenario, weights, criterion, weight), "columns")
+        };
+        let challenger = flip["choice"].as_u64().expect("a place");
+        let beyond = tried(0.05);
+        assert_eq!(beyond["winner"].as_u64(), Some(challenger), "{flip}");
+        // Nearer than halfway a single search may miss a cutting plan that the comparison's many searches met.
+        let halfway = tried(-0.5);
+        assert_eq!(halfway["winner"].as_u64(), Some(winner), "{flip}");
+    }
+}
+
+#[test]
+fn the_price_at_which_another_board_wins() {
+    let board = "\n[[board]]\nname = \"2x10\"\nsection = [1.5, 9.25]\nlengths = { \"8 ft\" = 13 }\n\n[[hardware]]";
+    let scenario =
+        small(&[("members = \"2x8\"", "members = [\"2x8\", \"2x10\"]"), ("\n[[hardware]]", board)]);
+    let found = compared(&scenario, "board");
+    let winner = found["winner"].as_u64().expect("a winner");
+    let flips = found["flips"].as_array().expect("a list");
+    let price = flips.iter().find(|flip| flip["turned"] == "price" && flip["settled"] == true);
+    let price = price.unwrap_or_else(|| panic!("no price settles: {found:#}"));
+    let (of, at) = (price["of"].as_str().expect("a stock"), price["at"].as_f64().expect("at"));
+    let now = if of == "2x8" { 10.0 } else { 13.0 };
+    // Prices are whole cents: two of them to be on either side.
+    for (cents, wins) in [(0.02, price["choice"].as_u64()), (-0.02, Some(winner))] {
+        let beyond = if at > 1.0 { cents } else { -cents };
+        let (old, new) =
+            (format!("\"8 ft\" = {now}"), format!("\"8 ft\" = {:.2}", now * at + beyond));
+        let tried = compared(&scenario.replace(&old, &new), "board");
+        assert_eq!(tried["winner"].as_u64(), wins, "{old} to {new}: {price}");
+    }
+}
+
+#[test]
+fn named_designs_side_by_side() {
+    let scenario = small(&[COLUMNS]);
+    let explored = on("explore", &scenario, &["--json", "--quiet"]).expect(0, &[]);
+    let explored: Value = serde_json::from_str(&explored.out).expect("it is JSON");
+    let designs = explored["designs"].as_array().expect("a list");
+    let ids: Vec<&str> = designs.iter().map(|one| one["id"].as_str().expect("an id")).collect();
+    assert!(ids.len() >= 2, "{ids:?}");
+    let said = on("compare", &scenario, &[ids[1], ids[0]]);
+    let said = said.expect(0, &["Compared by designs", ids[0], ids[1], "Where it would flip"]);
+    assert!(said.out.lines().all(|line| line.chars().count() <= 80), "{}", said.out);
+    on("compare", &scenario, &[ids[0], "zzzzzzz"])
+        .expect(2, &["no design found is 'zzzzzzz'", ids[0]]);
+}
+
+#[test]
+fn where_there_is_no_choice_it_says_so() {
+    on("compare", small(&[]), &["--by", "columns"]).expect(2, &["chest.columns names 1"]);
+    on("compare", small(&[]), &[]).expect(2, &["required", "<ID>"]);
+}
