@@ -9,6 +9,8 @@
 pub mod boards;
 pub mod budget;
 pub mod lanes;
+pub mod layouts;
 pub mod lp;
 pub mod outcome;
 pub mod sheets;
+pub mod stages;

@@ -1,0 +1,131 @@
+//! The order in which bounds are drawn and layouts sought.
+//!
+//! 1. A greedy layout, so that there is an answer whatever the budget.
+//! 2. Prices on copies by subgradient steps, for tables with a low bound.
+//! 3. Passes of the builder (see `build`) with ever wider beams. With each beam the goal comes down from the bound: what is above
+//!    it is little and found or refuted fast, and either narrows the gap. The last beam is no beam at all: its passes
+//!    lower the bound, and end with the optimum.
+
+use super::Progress;
+use super::build::{End, Known, Limits, pass};
+use super::frame::{Fineness, Frame};
+use super::greedy::first_layout;
+use super::job::Job;
+use super::prices::lowest;
+use super::tables::Tables;
+use super::trace::{Node, Tree};
+use crate::solve::budget::{Budget, Stop};
+
+/// What was found and proved, in the job's worths.
+#[derive(Debug, Clone)]
+pub(super) struct Found {
+    /// The best layout, in the job's kinds.
+    pub tree: Tree,
+    pub worth: i64,
+    /// No layout is worth more.
+    pub bound: i64,
+    pub stopped: Option<Stop>,
+}
+
+/// Blocks kept in a cell, pass after pass; 0: all.
+const BEAMS: [usize; 4] = [4, 32, 256, 0];
+
+/// Blocks kept in memory; about 100 bytes each.
+const MOST_BLOCKS: usize = 4_000_000;
+
+/// Subgradient steps; where tables are large, as many as cost `PRICE_WORK`.
+const ROUNDS: u32 = 150;
+const PRICE_WORK: u64 = 400_000_000;
+
+/// Finds the best layout of a job's panel. A layout worth `known` or less need not be told from that.
+pub(super) fn search(job: &Job, budget: &mut Budget, progress: &mut dyn FnMut(Progress)) -> Found {
+    let (tree, worth) = first_layout(job);
+    let all = job.kinds.iter().map(|k| k.worth * i64::from(k.copies)).sum();
+    let mut found = Found { tree, worth, bound: all, stopped: None };
+    if let Some(frame) = Frame::new(job, fineness(budget, false)) {
+        improve(job, &frame, &mut found, budget, progress);
+    }
+    found.stopped = budget.stopped();
+    found
+}
+
+/// A grid that suits the budget: filling its tables takes a small part of it.
+pub(super) fn fineness(budget: &Budget, widths: bool) -> Fineness {
+    let root = (budget.left() / 64).max(1).ilog2() / 3;
+    Fineness { points: (1usize << root).clamp(24, 500), widths }
+}
+
+fn improve(
+    job: &Job,
+    frame: &Frame,
+    found: &mut Found,
+    budget: &mut Budget,
+    progress: &mut dyn FnMut(Progress),
+) {
+    let mut tell = |found: &Found, budget: &Budget| {
+        let (worth, bound) = (found.worth * job.coin, found.bound * job.coin);
+        progress(Progress { worth, bound, work: budget.spent() });
+    };
+    tell(found, budget);
+    let (n, m) = (frame.x.len(), frame.y.len());
+    let cells = (n * m * (n + m)) as u64;
+    let rounds =
+        u32::try_from(PRICE_WORK.min(budget.left() / 4) / cells).unwrap_or(ROUNDS).min(ROUNDS);
+    let Some(mut tables) = lowest(frame, found.worth, rounds, budget) else { return };
+    found.bound = found.bound.min(tables.bound(frame, n - 1, m - 1));
+    tell(found, budget);
+    if found.worth >= found.bound || tables.look_outside(frame, &vec![0; n], budget).is_none() {
+        return;
+    }
+    let tables = [tables];
+    for beam in BEAMS {
+        let mut step = (found.bound - found.worth) / 64 + 1;
+        loop {
+            if found.worth >= found.bound {
+                return;
+            }
+            let goal = (found.bound - step + 1).max(found.worth + 1);
+            let end = one_pass(frame, &tables, goal, beam, found, budget);
+            if end == End::Complete {
+                found.bound = found.bound.min(found.worth.max(goal - 1));
+            }
+            tell(found, budget);
+            match end {
+                End::Stopped => return,
+                _ if goal <= found.worth + 1 => break,
+                _ => step = step.saturating_mul(3),
+            }
+        }
+    }
+}
+
+/// One pass of the builder; improves what was found.
+fn one_pass(
+    frame: &Frame,
+    tables: &[Tables],
+    goal: i64,
+    beam: usize,
+    found: &mut Found,
+    budget: &mut Budget,
+) -> End {
+    let n = frame.x.len();
+    let mut known = Known { worth: vec![goal - 1; n], tree: vec![Tree::new(); n] };
+    let end =
+        pass(frame, tables, &mut known, &[goal], Limits { beam, blocks: MOST_BLOCKS }, budget);
+    if known.worth[n - 1] >= goal {
+        found.worth = known.worth[n - 1];
+        found.tree = job_tree(frame, &known.tree[n - 1]);
+    }
+    end
+}
+
+/// A tree in the job's kinds.
+pub(super) fn job_tree(frame: &Frame, tree: &Tree) -> Tree {
+    let kind = |node: &Node| match *node {
+        Node::Piece { kind, way } => {
+            Node::Piece { kind: frame.kinds[kind as usize].kind as u32, way }
+        }
+        join @ Node::Join { .. } => join,
+    };
+    tree.iter().map(kind).collect()
+}
