@@ -121,10 +121,8 @@ impl Separation<'_> {
             }
         }
         let odd = |rows: &Vec<usize>| rows.iter().map(|&i| self.demand[i]).sum::<u32>() % 2 == 1;
-        let halves = |rows: Vec<usize>| Cut {
-            den: 2,
-            weights: rows.into_iter().map(|i| (i, 1)).collect(),
-        };
+        let halves =
+            |rows: Vec<usize>| Cut { den: 2, weights: rows.into_iter().map(|i| (i, 1)).collect() };
         let mut found: Vec<(f64, Cut)> = (tried.into_iter())
             .filter(odd)
             .map(halves)
@@ -186,7 +184,10 @@ mod tests {
         let cuts = separate(&uses, &[1; 4], &BTreeSet::new(), 10);
         let triangle = Cut { den: 2, weights: vec![(0, 1), (1, 1), (2, 1)] };
         assert_eq!(cuts.first(), Some(&triangle));
-        assert_eq!((triangle.rhs(&[1; 4]), triangle.of(&uses[0].0), triangle.of(&uses[3].0)), (2, 1, 0));
+        assert_eq!(
+            (triangle.rhs(&[1; 4]), triangle.of(&uses[0].0), triangle.of(&uses[3].0)),
+            (2, 1, 0)
+        );
     }
 
     /// No cut excludes a whole covering: random ones are tried.
@@ -200,10 +201,7 @@ mod tests {
         for _ in 0..3000 {
             let patterns: Vec<(Vec<(usize, u32)>, u32)> = (0..1 + next(5))
                 .map(|_| {
-                    let counts = (0..4)
-                        .map(|i| (i, next(3) as u32))
-                        .filter(|c| c.1 > 0)
-                        .collect();
+                    let counts = (0..4).map(|i| (i, next(3) as u32)).filter(|c| c.1 > 0).collect();
                     (counts, next(3) as u32)
                 })
                 .collect();

@@ -74,8 +74,7 @@ impl Dive<'_> {
             let part = residual(&self.search.model, &state.rest);
             let spent = self.search.model.cost(&state.plan).price;
             let goal = self.search.price().map_or(i128::MAX, |price| price - spent);
-            let relaxed =
-                state.master.relax(&part, &mut self.search.pool, goal, self.budget);
+            let relaxed = state.master.relax(&part, &mut self.search.pool, goal, self.budget);
             if relaxed.certificate.bound >= goal || self.budget.stopped().is_some() {
                 return;
             }

@@ -113,8 +113,7 @@ impl Mixes<'_> {
             return listed::explore(self.search, part, patterns, self.nodes, self.budget);
         }
         // Too many patterns yet: the count of one kind is settled, which lifts the bound.
-        let open =
-            |k: &Kind| k.only.is_none() && k.limit.is_none_or(|limit| limit > k.least);
+        let open = |k: &Kind| k.only.is_none() && k.limit.is_none_or(|limit| limit > k.least);
         let kind = (0..part.kinds.len())
             .filter(|&j| part.kinds.len() > 1 && open(&part.kinds[j]))
             .max_by(|&a, &b| bars[a].total_cmp(&bars[b]).then(b.cmp(&a)));

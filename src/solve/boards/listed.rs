@@ -236,8 +236,7 @@ impl<'a> Tree<'a> {
             return None;
         }
         let kinds = 0..self.part.kinds.len();
-        let needed: Vec<i64> =
-            kinds.map(|j| certificate.needed(&self.part, j, target)).collect();
+        let needed: Vec<i64> = kinds.map(|j| certificate.needed(&self.part, j, target)).collect();
         let mut value = value.iter();
         let list = &self.list.patterns;
         node.alive.retain(|&p| value.next().is_some_and(|&v| v >= needed[list[p].kind]));
@@ -390,6 +389,9 @@ fn within(pattern: &Pattern, other: &Pattern, rest: &Rest) -> bool {
         && pattern.counts.iter().all(|&(i, n)| {
             let n = n.min(rest.demand[i]);
             n == 0
-                || other.counts.binary_search_by_key(&i, |c| c.0).is_ok_and(|at| other.counts[at].1 >= n)
+                || other
+                    .counts
+                    .binary_search_by_key(&i, |c| c.0)
+                    .is_ok_and(|at| other.counts[at].1 >= n)
         })
 }

@@ -61,8 +61,14 @@ impl Search {
     /// that needs none is kept. `None` if the budget does not say.
     fn enough(&mut self, budget: &mut Budget) -> Option<bool> {
         let mut lent = self.model.clone();
-        let borrowed =
-            Kind { cap: lent.longest(), price: 1, limit: None, least: 0, only: None, bar: usize::MAX };
+        let borrowed = Kind {
+            cap: lent.longest(),
+            price: 1,
+            limit: None,
+            least: 0,
+            only: None,
+            bar: usize::MAX,
+        };
         for kind in &mut lent.kinds {
             kind.price = 0;
         }

@@ -483,7 +483,8 @@ fn invert(mut matrix: Vec<f64>, rows: usize) -> Option<Vec<f64>> {
             let factor = matrix[r * rows + c];
             if factor != 0.0 {
                 // Columns before `c` of the matrix are a unit matrix already.
-                for (old, new) in matrix[r * rows + c..(r + 1) * rows].iter_mut().zip(&line_m[c..]) {
+                for (old, new) in matrix[r * rows + c..(r + 1) * rows].iter_mut().zip(&line_m[c..])
+                {
                     *old -= factor * new;
                 }
                 for (old, new) in inverse[r * rows..(r + 1) * rows].iter_mut().zip(&line_i) {
