@@ -133,7 +133,7 @@ impl Dive<'_> {
             .map(|(p, &d)| i128::from(p.len) * i128::from(d))
             .sum();
         let few = left <= i128::from(model.longest()) * i128::from(FEW_BARS);
-        if few || state.level % SELDOM == 0 {
+        if few || state.level.is_multiple_of(SELDOM) {
             let worth: Vec<f64> = model.pieces.iter().map(|p| p.len as f64).collect();
             let mut values = Corrected::new(model, &worth);
             for _ in 0..2 {
