@@ -23,6 +23,7 @@ pub mod reason;
 mod search;
 mod structures;
 mod unfit;
+pub mod why;
 
 pub use rank::RankedDesign;
 pub use reason::{Dimension, Discarded, LimitKind, Reason, ReasonKind};
