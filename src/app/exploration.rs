@@ -75,6 +75,15 @@ impl Exploration {
         &self.read.scenario
     }
 
+    /// Lists the designs by one criterion, the best by it first; equals stay in the order of their points.
+    pub fn sort_by(&mut self, criterion: Criterion) {
+        self.designs.sort_by(|a, b| {
+            let figure = |shown: &Shown| shown.design.criteria.figure(criterion);
+            let (a, b) = (figure(a), figure(b));
+            if criterion.more_is_better() { b.total_cmp(&a) } else { a.total_cmp(&b) }
+        });
+    }
+
     /// The designs whose id begins with `text`, best first.
     pub fn named<'a>(&'a self, text: &'a str) -> impl Iterator<Item = (usize, &'a Shown)> {
         self.designs

@@ -19,5 +19,6 @@ pub use crate::input::{
 pub use crate::report::schema as result_schema;
 pub use crate::report::terminal;
 pub use crate::report::{comparison_schema, explanation_schema};
+pub use crate::scenario::Criterion;
 pub use crate::solve::budget::{Cancel, Stop};
 pub use crate::verify::Rejected;

@@ -2,17 +2,20 @@
 
 use std::io;
 
-use super::args::{Colour, ExploreArgs};
+use super::args::{Aim, Colour, ExploreArgs};
 use super::files::read;
 use super::interrupt;
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
 use crate::app::terminal::{Page, Style};
-use crate::app::{self, Cancel, Exploration, Settings, Shown, folder, terminal};
+use crate::app::{self, Cancel, Criterion, Exploration, Settings, Shown, folder, terminal};
 
 /// Explores a scenario and shows the best.
 pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
-    let read = read(&args.scenario, colour)?;
+    let mut read = read(&args.scenario, colour)?;
+    for (aim, weight) in &args.weight {
+        read.scenario.aims.weights[criterion(*aim) as usize] = *weight;
+    }
     let cancel = Cancel::new();
     interrupt::listen(&cancel);
     let settings = Settings {
@@ -23,8 +26,11 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         cancel,
     };
     let meter = Meter::new(args.quiet);
-    let exploration = app::explore(read, settings, &|news| meter.show(news));
+    let mut exploration = app::explore(read, settings, &|news| meter.show(news));
     meter.done();
+    if let Some(aim) = args.sort {
+        exploration.sort_by(criterion(aim));
+    }
     let refused = tell_of_rejected(&exploration.rejected);
     let Some(chosen) = chosen(args, &exploration)? else {
         show(args, colour, &exploration, None)?;
@@ -42,6 +48,19 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         print(&format!("\nDrawings, lists and the result document are in {}\n", into.display()))?;
     }
     Ok(Exit::Done)
+}
+
+const fn criterion(aim: Aim) -> Criterion {
+    match aim {
+        Aim::UsableVolume => Criterion::UsableVolume,
+        Aim::Value => Criterion::Value,
+        Aim::Reach => Criterion::Reach,
+        Aim::Waste => Criterion::Waste,
+        Aim::Cost => Criterion::Cost,
+        Aim::Mass => Criterion::Mass,
+        Aim::Margin => Criterion::Margin,
+        Aim::Simplicity => Criterion::Simplicity,
+    }
 }
 
 /// The design to show with its rank: the best, or the one asked for. None if there is no design at all.
