@@ -1,14 +1,17 @@
 //! Use cases: data to data. The front doors parse what they are asked, call one of these and show what comes back.
 
+mod build;
 mod comparison;
 mod exploration;
 pub mod folder;
 mod set;
 
+pub use build::{BuildError, BuildSettings, BuiltSet, build};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use exploration::{Exploration, Shown, explore};
 pub use set::{SetError, comparison_document, document, set};
 
+pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage};
 pub use crate::input::{
@@ -18,4 +21,5 @@ pub use crate::report::comparison_schema;
 pub use crate::report::schema as result_schema;
 pub use crate::report::terminal;
 pub use crate::solve::budget::{Cancel, Stop};
+pub use crate::units::UnitSystem;
 pub use crate::verify::Rejected;

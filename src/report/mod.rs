@@ -14,6 +14,7 @@ mod subject;
 pub mod tables;
 pub mod terminal;
 pub mod words;
+pub mod work;
 
 pub use document::comparison::{
     ComparisonDocument, document as comparison_document, schema as comparison_schema,
