@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
+#[expect(dead_code, reason = "other tests use the rest of it")]
 mod common;
 use common::{SMALL, Said, file, run, small, text};
 
@@ -56,7 +57,7 @@ fn an_unknown_design_is_refused_with_the_near_ones_and_nothing_is_written() {
 fn a_scenario_without_a_design_writes_nothing() {
     let folder = tempfile::tempdir().expect("a folder");
     let into = folder.path().join("set");
-    let tall = small(&[("size = [18, 12, 5]", "size = [18, 12, 50]"), ("turn", "turn")][..1]);
+    let tall = small(&[("[18, 12, 5]", "[18, 12, 7]")]);
     build(&tall, &into, &[]).expect(1, &["No design"]);
     assert!(!into.exists());
 }
@@ -78,4 +79,22 @@ fn several_sets_are_nested_and_the_saving_is_told() {
     build(SMALL, &into, &["--sets", "3", "--saw", "table"]).expect(0, &["3 sets", "save"]);
     let cuts = fs::read_to_string(into.join("cuts.csv")).expect("cuts");
     assert!(cuts.contains("fence") && cuts.contains("sled"), "{cuts}");
+}
+
+#[test]
+fn what_is_left_is_stock_of_the_next_scenario() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().join("set");
+    build(SMALL, &into, &[]).expect(0, &[]);
+    let offcuts = fs::read_to_string(into.join("offcuts.toml")).expect("offcuts");
+    let count = offcuts.matches("[[offcut]]").count();
+    assert!(count > 0, "{offcuts}");
+    let (_folder, next) = file(format!("{SMALL}\n{offcuts}"));
+    run(&["vet", text(&next)]).expect(0, &["no faults"]);
+    let again = folder.path().join("next");
+    run(&["build", text(&next), "--quiet", "--into", text(&again)]).expect(0, &[]);
+    let json = fs::read_to_string(again.join("result.json")).expect("the result");
+    let result: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    let listed = result["scenario"]["stock"].to_string().matches("offcut").count();
+    assert!(listed >= count, "{listed} of {count} are stock: {}", result["scenario"]);
 }

@@ -86,9 +86,16 @@ pub fn build(
     let work = build::work_plan(scenario, design, cutting, settings.sets, settings.saw);
     let work = verify_work(scenario, design, work)?;
     let mut files = set(exploration, shown)?;
-    let cuts = paper::csv(&report::work::cuts(scenario, design, &work))
-        .map_err(|e| SetError::new("cuts.csv", e))?;
-    files.push(OutFile { name: "cuts.csv".to_owned(), bytes: cuts });
+    let lists = [
+        ("cuts.csv", report::work::cuts(scenario, design, &work)),
+        ("holes.csv", report::work::holes(scenario, design, &work)),
+    ];
+    for (name, table) in lists {
+        let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
+        files.push(OutFile { name: name.to_owned(), bytes });
+    }
+    let offcuts = report::work::offcuts(scenario, design, &work).into_bytes();
+    files.push(OutFile { name: "offcuts.toml".to_owned(), bytes: offcuts });
     Ok(BuiltSet { files, work, saved_per_set })
 }
 

@@ -1,11 +1,19 @@
 //! Work plans in words and tables: what to saw in which order.
 
 mod cuts;
+mod holes;
+mod keep;
+mod measure;
+mod steps;
 
 pub use cuts::cuts;
+pub use holes::{Schedule, ScheduleRow, holes, origin, schedule};
+pub use keep::offcuts;
+pub use measure::{Fit, fits};
+pub use steps::{StepText, steps};
 
-use crate::design::Axis;
-use crate::design::work::{Edge, Saw, Tool};
+use crate::design::work::{Edge, PieceId, Saw, Tool, WorkPlan};
+use crate::design::{Axis, Design};
 
 /// What a work plan's sheets are sawn with.
 pub const fn saw(saw: Saw) -> &'static str {
@@ -56,6 +64,28 @@ pub fn panel(sheet: usize, id: u32) -> String {
     }
     letters.reverse();
     format!("{number}{}", letters.into_iter().collect::<String>())
+}
+
+/// Which of its part's copies a piece is: `A1 left`, `2 of 3 from the left`, or its drawer alone; nothing if it is the only
+/// one.
+pub fn piece_name(design: &Design, work: &WorkPlan, id: PieceId) -> String {
+    let piece = work.piece(id);
+    let mark = &design.part(piece.part).mark;
+    let same = |other: &&crate::design::work::Piece| {
+        other.part == piece.part && other.drawer == piece.drawer
+    };
+    let mut xs: Vec<_> = work.pieces.iter().filter(same).filter_map(|p| p.space).collect();
+    xs.sort_by_key(|space| (space.at.z, space.at.x, space.at.y));
+    let place = piece.space.and_then(|space| xs.iter().position(|other| *other == space));
+    let drawer = piece.drawer.and_then(|index| design.drawers.get(index));
+    match (drawer, place, xs.len()) {
+        (Some(drawer), Some(0), 2) => format!("{mark} of {}, left", drawer.name),
+        (Some(drawer), Some(1), 2) => format!("{mark} of {}, right", drawer.name),
+        (Some(drawer), Some(place), 3..) => format!("{mark} of {}, {}", drawer.name, place + 1),
+        (Some(drawer), ..) => format!("{mark} of {}", drawer.name),
+        (None, Some(place), 2..) => format!("{mark}, {} of {}", place + 1, xs.len()),
+        _ => mark.clone(),
+    }
 }
 
 /// A rest that is kept: `W2.1` is the first of sheet 2.

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::build::work_plan;
-use crate::design::work::{Saw, WorkPlan, Yield};
+use crate::design::work::{HoleKind, Row, Saw, StepKind, WorkPlan, Yield};
 
 /// The faults of the good design's work plan after one change to it.
 fn faults_after(saw: Saw, change: impl FnOnce(&mut WorkPlan)) -> Vec<WorkFault> {
@@ -98,4 +98,87 @@ fn set_ups_kerf_rips_and_sets_are_counted_again() {
     for fault in faults {
         assert_ne!(fault.to_string(), format!("{fault:?}"), "a sentence, not the variant");
     }
+}
+
+/// The first row of a kind, and its index.
+fn row_of(work: &mut WorkPlan, kind: HoleKind) -> (usize, &mut Row) {
+    let mut rows = work.rows.iter_mut().enumerate();
+    rows.find(|(_, row)| row.kind == kind).expect("the good design has one")
+}
+
+#[test]
+fn a_screw_beyond_the_edge_or_beside_what_it_holds_is_found() {
+    let faults = guided(|work| row_of(work, HoleKind::Drawer).1.holes[0][0] = -HAIR);
+    assert!(matches!(faults[..], [WorkFault::HoleEdge { .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        // Beside the member, but still in the panel.
+        let holes = &mut row_of(work, HoleKind::Chest).1.holes;
+        holes.iter_mut().for_each(|hole| hole[1] += Length::inches(4, 1));
+    });
+    assert!(matches!(faults[..], [WorkFault::HoldsNothing { .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        let holes = &mut row_of(work, HoleKind::Chest).1.holes;
+        holes.remove(1);
+    });
+    assert!(matches!(faults[..], [WorkFault::Spacing { .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        row_of(work, HoleKind::Front).1.holes.pop();
+    });
+    assert!(matches!(faults[..], [WorkFault::ScrewCount { .. }]), "{faults:?}");
+}
+
+#[test]
+fn a_seam_without_screws_is_found() {
+    let faults = guided(|work| {
+        let at = row_of(work, HoleKind::Drawer).0;
+        work.rows.remove(at);
+    });
+    assert!(faults.iter().any(|fault| matches!(fault, WorkFault::NotHeld { .. })), "{faults:?}");
+}
+
+#[test]
+fn pieces_and_rows_are_used_once() {
+    let faults = guided(|work| {
+        work.steps[0].pieces.pop();
+    });
+    assert!(matches!(faults[..], [WorkFault::PieceUsed { times: 0, .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        let row = work.steps[0].rows[0];
+        work.steps[1].rows.push(row);
+    });
+    assert!(matches!(faults[..], [WorkFault::RowUsed { times: 2, .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        work.steps.last_mut().expect("steps").joins.clear();
+    });
+    assert!(matches!(faults[..], [WorkFault::StepJoined { times: 0, .. }]), "{faults:?}");
+}
+
+#[test]
+fn screws_that_later_pieces_cover_are_out_of_reach() {
+    // The deck's screws are driven with the deck on: the members' own, from below, still can be; but not a strip's under a
+    // panel that is already closed.
+    let faults = guided(|work| {
+        let strip = work.steps.iter().position(|step| step.kind == StepKind::Runs(0));
+        let shelf = work.steps.iter().position(|step| step.kind == StepKind::Shelf(1));
+        let rows = std::mem::take(&mut work.steps[strip.expect("strips")].rows);
+        work.steps[shelf.expect("a shelf")].rows.extend(rows);
+    });
+    assert_eq!(faults, [], "an opening is higher than a driver");
+    let faults = guided(|work| {
+        // The applied fronts first cover the screws through the front boards into the blocks.
+        let block = work.steps.iter().position(|step| matches!(step.kind, StepKind::Blocks(_)));
+        let fronts = work.steps.iter().position(|step| step.kind == StepKind::Fronts);
+        let rows = std::mem::take(&mut work.steps[block.expect("blocks")].rows);
+        work.steps[fronts.expect("fronts")].rows.extend(rows);
+    });
+    assert!(faults.iter().any(|fault| matches!(fault, WorkFault::OutOfReach { .. })), "{faults:?}");
+    let faults = guided(|work| {
+        let deck = work.steps.iter().position(|step| step.kind == StepKind::Deck).expect("a deck");
+        let rows = std::mem::take(&mut work.steps[deck].rows);
+        work.steps[0].rows.extend(rows);
+    });
+    assert!(
+        faults.iter().all(|fault| matches!(fault, WorkFault::NotThereYet { .. })),
+        "{faults:?}"
+    );
 }
