@@ -74,14 +74,17 @@ impl Bench<'_> {
             |id: PieceId| self.rows.iter().any(|row| row.kind == HoleKind::Toe && row.piece == id);
         let (later, mut first): (Vec<PieceId>, Vec<PieceId>) =
             uprights.into_iter().partition(|id| toed(*id));
-        if is_last {
-            first.extend(self.which(|role, _| role == Role::Outrigger));
-        }
-        let (new, joins) = if first.is_empty() {
+        let outriggers =
+            if is_last { self.which(|role, _| role == Role::Outrigger) } else { Vec::new() };
+        let (new, joins) = if first.is_empty() && outriggers.is_empty() {
             (shelf, vec![below])
         } else {
             first.extend(shelf);
-            let module = self.step(StepKind::Module(tier), first, Vec::new());
+            let mut module = self.step(StepKind::Module(tier), first, Vec::new());
+            if !outriggers.is_empty() {
+                // They stand right below the outer members and cover the screws into these.
+                module = self.step(StepKind::Outriggers, outriggers, vec![module]);
+            }
             (Vec::new(), vec![below, module])
         };
         let mut last = self.step(StepKind::Shelf(tier), new, joins);

@@ -27,6 +27,8 @@ pub enum StepKind {
     Frame,
     /// A panel between tiers gets, on the bench and from below, what stands on it where no member stands under it.
     Module(usize),
+    /// What carries a full-width tier's panel beside the tier below is hung under it.
+    Outriggers,
     /// The panel under a tier is screwed down on the frame below it.
     Shelf(usize),
     /// Members and back that stand right above others are set on their panel and screwed through their feet.

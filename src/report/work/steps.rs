@@ -56,6 +56,7 @@ impl Teller<'_> {
         let Said { title, does, why, check } = match &step.kind {
             StepKind::Frame => self.frame(step),
             StepKind::Module(tier) => self.module(step, *tier),
+            StepKind::Outriggers => self.outriggers(step),
             StepKind::Shelf(tier) => self.shelf(*tier),
             StepKind::Members(tier) => self.members(step, *tier),
             StepKind::Runs(tier) => self.runs(*tier),
@@ -219,25 +220,32 @@ impl Teller<'_> {
     fn module(&self, step: &Step, tier: usize) -> Said {
         let shelf = self.marks(&step.pieces, Role::Shelf);
         let members = self.marks(&step.pieces, Role::Member);
-        let mut does = Vec::new();
-        if !members.is_empty() {
-            does.push(format!(
+        let does = if members.is_empty() {
+            vec![format!("Lay {shelf} on the bench, mark where the tier below stands.")]
+        } else {
+            vec![format!(
                 "With {shelf} on the bench, set up what has no member of tier {} right below it ({members}) \
                  and screw from below through countersunk holes.",
                 self.letter(tier.saturating_sub(1))
-            ));
-        }
-        let outriggers = self.marks(&step.pieces, Role::Outrigger);
-        if !outriggers.is_empty() {
-            does.push(format!(
-                "Hang {outriggers} under the panel's sides with screws angled through their heads."
-            ));
-        }
+            )]
+        };
         Said {
             title: format!("Panel under tier {} on the bench", self.letter(tier)),
             does,
             why: Some("Once the panel lies on the tier below, its underside cannot be reached."),
             check: "Everything stands on its line; nothing rocks.".to_owned(),
+        }
+    }
+
+    fn outriggers(&self, step: &Step) -> Said {
+        Said {
+            title: "Outriggers".to_owned(),
+            does: vec![format!(
+                "Hang {} under the panel's sides with screws angled through their heads.",
+                self.marks(&step.pieces, Role::Outrigger)
+            )],
+            why: Some("After the outer members: right below these they cover the screws into them."),
+            check: "They stand square to the panel and reach as far down as the plan says.".to_owned(),
         }
     }
 
