@@ -6,8 +6,9 @@ use crate::design::{Box3, Design, Need, Part, PartId, Point, Role};
 use crate::scenario::{HardwareUse, Scenario};
 use crate::units::Length;
 
-/// No hole's middle is nearer to an edge of its piece than this: half a screw's head (an assumption).
-const EDGE: Length = Length::mm(3);
+/// No hole's middle is nearer to an edge of its piece than this: half a screw's shank (an assumption). Panels that meet on a
+/// thin member leave each a quarter of its thickness.
+const EDGE: Length = Length::mm(2);
 
 pub(super) fn check(
     scenario: &Scenario,

@@ -86,7 +86,7 @@ impl Driller<'_> {
                 let lengthwise = upright.role == Role::Member;
                 let blocked = under.is_some_and(|under| {
                     let below = under.members.iter().chain(&under.backs);
-                    below.into_iter().any(|b| hides(*b, lengthwise, line, seam))
+                    below.into_iter().any(|b| above(*upright, *b))
                 });
                 let at = |p: &Length, z: Length| {
                     let along = seam.0 + *p;
@@ -267,14 +267,11 @@ fn seam(upright: Placed, panel: Placed) -> Option<(Length, (Length, Length))> {
     })
 }
 
-/// Whether an upright below is in the way of screws driven from under a panel along a line.
-fn hides(below: Placed, lengthwise: bool, line: Length, seam: (Length, Length)) -> bool {
-    let (across, along) = if lengthwise {
-        (xs(below.space), ys(below.space))
-    } else {
-        (ys(below.space), xs(below.space))
-    };
-    across.0 <= line && line <= across.1 && common(along, seam).is_some()
+/// Whether one upright stands above another, be it in part: neither can then be screwed to the panel between them once the
+/// other is there.
+fn above(upright: Placed, below: Placed) -> bool {
+    common(xs(upright.space), xs(below.space)).is_some()
+        && common(ys(upright.space), ys(below.space)).is_some()
 }
 
 /// The face of a member that looks into an opening of its tier.
