@@ -7,6 +7,7 @@ pub mod drawings;
 mod figures;
 #[cfg(test)]
 mod fixture;
+pub mod job;
 mod naming;
 pub mod reasons;
 mod stowed;
@@ -18,6 +19,7 @@ pub mod words;
 pub use document::comparison::{
     ComparisonDocument, document as comparison_document, schema as comparison_schema,
 };
+pub use document::job::{JobDocument, job_document, job_schema};
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
 pub use subject::{Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing};

@@ -6,7 +6,7 @@ use crate::input::fault::{Code, Fault};
 use crate::input::outside;
 use crate::input::reader::At;
 use crate::input::rules;
-use crate::scenario::CuttingJob;
+use crate::scenario::{CuttingJob, Keyed};
 use crate::units::{Length, Money, UnitSystem};
 
 impl Builder {
@@ -20,7 +20,8 @@ impl Builder {
             self.or_default(&file.currency, "currency", currency.into(), currency, PRACTICE);
         let stocked = self.as_scenario(file);
         self.thickness_matters = false;
-        let stock = self.stock(&stocked);
+        let mut stock = self.stock(&stocked);
+        stock.hardware = Keyed::default();
         let mut shop = self.shop(stocked.shop.as_ref().map(|shop| &shop.value));
         if stocked.shop.as_ref().is_none_or(|shop| shop.value.least_rip.is_none()) {
             shop.least_rip = Length::ZERO;
@@ -57,7 +58,7 @@ impl Builder {
             sheet: sheets,
             board: file.board.clone(),
             offcut: file.offcut.clone(),
-            hardware: None,
+            hardware: file.hardware.clone(),
             shop: file.shop.clone(),
             chest: None,
             aims: None,

@@ -4,12 +4,15 @@
 
 mod best;
 mod compare;
+mod job;
 mod notices;
 mod page;
 mod ranking;
+mod shopping;
 
 pub use best::best;
 pub use compare::comparison;
+pub use job::job;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
 pub use ranking::ranking;
