@@ -179,9 +179,9 @@ fn boards_left(sawing: &Sawing<'_>) -> Waste {
         let mut left = length;
         let mut one = Waste { stock: length.by(width), ..Waste::default() };
         for piece in &layout.pieces {
-            left = left - piece.length;
+            left -= piece.length;
             let blade = kerf.min(left);
-            left = left - blade;
+            left -= blade;
             one.kerf = one.kerf + blade.by(width);
             let part = sawing.blanks[piece.part.0 as usize].width;
             let strip = width - part;

@@ -63,6 +63,9 @@ struct Beside {
     title: String,
 }
 
+/// Fetches a file that a job names: what it is called where faults are shown, and its text.
+type Open<'o> = dyn Fn(&str) -> Result<(String, String), InputError> + 'o;
+
 /// What only scenarios have: passed over where a whole scenario serves as the stock of a table of parts.
 const NOT_STOCK: [&str; 7] = ["bed", "gear", "loose", "chest", "aims", "part", "parts_from"];
 
@@ -71,7 +74,7 @@ fn parse_job(
     name: &str,
     text: &str,
     beside: Option<Beside>,
-    open: &dyn Fn(&str) -> Result<(String, String), InputError>,
+    open: &Open<'_>,
 ) -> Result<ReadJob, Vec<InputError>> {
     let mut opened = Opened::new(name, text);
     if beside.is_some() {

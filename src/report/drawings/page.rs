@@ -229,7 +229,7 @@ fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, sca
     }
     let room = right - border.x0 - 4.0;
     let title = shorten(&heading.title, NOTE, true, room);
-    let of = shorten(&heading.of.title, SMALL, false, room);
+    let of = shorten(heading.of.title, SMALL, false, room);
     d.add(
         Layer::Frame,
         Text::new(at(border.x0 + 2.0, top + 5.4), title, NOTE, Anchor::Start).bold(),
