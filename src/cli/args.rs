@@ -18,7 +18,8 @@ use super::build_args::BuildArgs;
   bedwright compare my-bed.toml --by columns
   bedwright build my-bed.toml --design 7k2m9qx --into chest
 
-Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
+Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
+lacking; 2 input at fault;
 3 a fault of the program, please report it; 130 interrupted twice.")]
 pub struct Cli {
     /// What to do.
@@ -51,6 +52,8 @@ pub enum Command {
     Explain(ExplainArgs),
     /// Write everything needed to build one of the listed designs.
     Build(BuildArgs),
+    /// Cut a parts list out of stock at the least cost.
+    Cut(CutArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -228,6 +231,70 @@ pub struct ExplainArgs {
     pub quiet: bool,
 }
 
+/// Arguments of `cut`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bedwright cut scenarios/workbench-cut.toml --into plans
+  bedwright cut parts.csv --stock my-bed.toml
+  bedwright cut job.toml --time 10s --json > cutting.json
+
+A job is a TOML file; `bedwright schema job` describes it in full:
+  units = \"mm\"
+  [shop]
+  kerf = 3.2                  # what the blade takes
+  edge_trim = 5               # off each edge of a bought sheet
+  [[sheet]]
+  name = \"birch 18\"
+  size = [2440, 1220]         # along the grain, across it
+  price = 74                  # most = 3, on_hand = 1: limits, what is there
+  [[board]]
+  name = \"pine 45x95\"
+  section = [45, 95]
+  lengths = { 2400 = 7.9, 3600 = 11.5 }
+  [[offcut]]                  # used first, costs nothing
+  of = \"birch 18\"
+  size = [900, 610]
+  [[part]]
+  name = \"Side\"
+  material = \"birch 18\"
+  size = [1900, 230]          # of a board: its length, its width
+  count = 4
+  turn = true                 # may be cut across the grain
+
+A CSV file has a line of headings and a line for each part:
+  name,material,length,width,count,turn
+  Side,birch 18,1900,230,4,yes
+
+Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
+pub struct CutArgs {
+    /// The job (TOML), or a table of parts (CSV) with --stock.
+    pub job: PathBuf,
+    /// A job or scenario file (TOML) whose stock and shop serve for a table of parts.
+    #[arg(long, value_name = "FILE")]
+    pub stock: Option<PathBuf>,
+    /// Write drawings and the cutting document into this folder.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Overwrite files in DIR that were not made by this program.
+    #[arg(long, requires = "into")]
+    pub force: bool,
+    /// Print the cutting document (JSON) instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// Worker threads, a material to each; 0 for one a core. Changes nothing but the time taken.
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub threads: u16,
+    /// Steps of work to spend; more finds cheaper plans. As many as the time allows, if only --time is given.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..))]
+    pub work: Option<u64>,
+    /// Stop after this long with the best so far: 10s, 500ms, 2m.
+    #[arg(long, value_name = "TIME", value_parser = duration)]
+    pub time: Option<Duration>,
+    /// Show no progress.
+    #[arg(long, short, action = ArgAction::SetTrue)]
+    pub quiet: bool,
+}
+
 /// Arguments of `vet`.
 #[derive(Debug, Args)]
 pub struct VetArgs {
@@ -261,6 +328,10 @@ pub enum Document {
     Scenario,
     /// The result document of `explore --json`.
     Result,
+    /// The cutting job's file, as the JSON that the TOML stands for.
+    Job,
+    /// The cutting document of `cut --json`.
+    Cutting,
     /// The document of `compare --json`.
     Comparison,
     /// The document of `explain --json`.

@@ -5,6 +5,7 @@ mod build;
 mod build_args;
 mod compare;
 mod explain;
+mod cut;
 mod explore;
 mod files;
 mod interrupt;
@@ -33,6 +34,7 @@ pub fn run() -> ExitCode {
         Command::Compare(args) => compare::compare(&args, cli.color),
         Command::Explain(args) => explain::explain(&args, cli.color),
         Command::Build(args) => build::build(&args, cli.color),
+        Command::Cut(args) => cut::cut(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),
