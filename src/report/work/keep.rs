@@ -27,7 +27,7 @@ pub fn offcuts(
         let item = &stock.items[layout.stock];
         let trim = if item.is_offcut() { Length::ZERO } else { scenario.shop.edge_trim };
         let [longer, shorter] = scenario.shop.keep_offcut;
-        let (along, across) = super::super::naming::stock_size(scenario, layout.stock).into();
+        let (along, across) = super::super::naming::stock_size(stock, layout.stock).into();
         for (index, rest) in (0..).zip(&cuts.kept) {
             let clean = |from: Length, extent: Length, whole: Length| {
                 let low = if from < trim { trim - from } else { Length::ZERO };

@@ -127,9 +127,9 @@ impl<'a> Shop<'a> {
                 let grain = self.scenario.stock.materials[item.material].grain;
                 let extents = [rect.dx, rect.dy];
                 let mark = || part.mark.clone();
-                if !ways(part, false).any(|way| way == extents) {
+                if !ways(&part.into(), false).any(|way| way == extents) {
                     self.faults.push(WorkFault::PartSize { layout, part: mark() });
-                } else if !ways(part, grain).any(|way| way == extents) {
+                } else if !ways(&part.into(), grain).any(|way| way == extents) {
                     self.faults.push(WorkFault::PartGrain { layout, part: mark() });
                 }
                 if part.material != item.material {
