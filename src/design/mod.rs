@@ -18,9 +18,11 @@
 pub mod cutting;
 pub mod derive;
 pub mod drawer;
+pub mod fixings;
 pub mod geometry;
 pub mod job;
 pub mod parts;
+pub mod remark;
 pub mod structure;
 pub mod whole;
 pub mod work;
@@ -30,8 +32,10 @@ pub use cutting::{
     SheetLayout, SheetPiece,
 };
 pub use drawer::{Content, Drawer, Item, Layout, LeftOut, Pocket, PocketPlace, Stowage, Unstowed};
+pub use fixings::{Fixings, Seams};
 pub use geometry::{Box3, Point, Size};
 pub use job::{JobPlan, Waste};
 pub use parts::{Grain, HardwareLine, Need, Part, PartId, Role, Solid};
+pub use remark::{Phrase, Remark};
 pub use structure::{Carcass, Structure, TierChoice, TierFrame};
 pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense};

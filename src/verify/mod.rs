@@ -41,8 +41,8 @@ mod work;
 use std::fmt;
 use std::ops::Deref;
 
-pub use work::{RejectedWork, WorkFault, verify_work};
 pub use job::{RejectedPlan, verify_plan};
+pub use work::{RejectedWork, WorkFault, verify_work};
 
 pub use fault::{Dimension, Direction, Fault, ListOf, Place, Reference, Side};
 

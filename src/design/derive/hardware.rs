@@ -7,8 +7,6 @@ use crate::design::structure::Structure;
 use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Scenario, Sold};
 use crate::units::{Area, Length, Money};
 
-/// Fixings that hold a chest to the bed (common practice, no source: four).
-const HOLD_DOWNS: u32 = 4;
 /// Brackets that carry one lid.
 const BRACKETS_PER_LID: u32 = 4;
 /// Strips under a drawer, and beside it.
@@ -40,8 +38,9 @@ pub fn hardware(scenario: &Scenario, structure: &Structure, built: &Built) -> Ve
 }
 
 fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(HardwareUse, Need)> {
-    let Built { chest, drawers, pockets, parts, solids } = built;
-    let rows = rows(scenario, &Woods { structure, chest, drawers, pockets, parts, solids });
+    let Built { chest, drawers, pockets, parts, solids, fixings } = built;
+    let woods = Woods { structure, chest, drawers, pockets, parts, solids, fixings };
+    let rows = rows(scenario, &woods);
     let holes = |use_: HardwareUse| {
         let taking = rows.iter().filter(|row| row.kind.takes() == Some(use_));
         Need::Count(
@@ -81,7 +80,7 @@ fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(Hard
         (HardwareUse::Carpet, Need::Area(floors)),
         (HardwareUse::Coating, Need::Area(deck)),
         (HardwareUse::Angle, Need::Length(edge)),
-        (HardwareUse::HoldDown, Need::Count(HOLD_DOWNS)),
+        (HardwareUse::HoldDown, Need::Count(built.fixings.hold_downs)),
         (HardwareUse::Bracket, Need::Count(lids.saturating_mul(BRACKETS_PER_LID))),
     ]);
     if scenario.stock.hardware_for(HardwareUse::Other).next().is_some() {

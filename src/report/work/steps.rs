@@ -244,8 +244,11 @@ impl Teller<'_> {
                 "Hang {} under the panel's sides with screws angled through their heads.",
                 self.marks(&step.pieces, Role::Outrigger)
             )],
-            why: Some("After the outer members: right below these they cover the screws into them."),
-            check: "They stand square to the panel and reach as far down as the plan says.".to_owned(),
+            why: Some(
+                "After the outer members: right below these they cover the screws into them.",
+            ),
+            check: "They stand square to the panel and reach as far down as the plan says."
+                .to_owned(),
         }
     }
 

@@ -89,10 +89,11 @@ impl<'a> Shop<'a> {
         }
         let wide =
             |a: &[Length; 2], b: &[Length; 2]| (b[0] - a[0]).or_zero() + (b[1] - a[1]).or_zero();
-        let fastening = self.scenario.allowances.chest_screws;
+        let asked = self.scenario.allowances.chest_screws.spacing;
+        let spacing = asked.min(self.design.fixings.chest.fastening.spacing);
         let along_seam =
             row.kind == HoleKind::Toe || (row.kind == HoleKind::Chest && row.side != Side::Rear);
-        let most = fastening.spacing + self.scenario.shop.step;
+        let most = spacing + self.scenario.shop.step;
         if along_seam && row.holes.windows(2).any(|pair| wide(&pair[0], &pair[1]) > most) {
             return Some(WorkFault::Spacing { row: index, part });
         }

@@ -78,7 +78,7 @@ impl Driller<'_> {
     /// Members and backs to the panel they stand on: through it from below, or through their feet where something right
     /// below is in the way.
     fn feet(&mut self, tier: &Tier, under: Option<&Tier>) {
-        let fastening = self.scenario.allowances.chest_screws;
+        let fastening = self.woods.fixings.chest.fastening;
         for upright in tier.members.iter().chain(&tier.backs) {
             for panel in &tier.below {
                 let Some((line, seam)) = seam(*upright, *panel) else { continue };
@@ -107,7 +107,7 @@ impl Driller<'_> {
 
     /// The panel on a tier to its members and back, from above.
     fn heads(&mut self, tier: &Tier) {
-        let fastening = self.scenario.allowances.chest_screws;
+        let fastening = self.woods.fixings.chest.fastening;
         for upright in tier.members.iter().chain(&tier.backs) {
             for panel in &tier.above {
                 let Some((line, seam)) = seam(*upright, *panel) else { continue };
@@ -124,7 +124,7 @@ impl Driller<'_> {
 
     /// Two screws through the back into each member's end.
     fn ends(&mut self, tier: &Tier) {
-        let fastening = self.scenario.allowances.chest_screws;
+        let fastening = self.woods.fixings.chest.fastening;
         for member in &tier.members {
             for back in &tier.backs {
                 let Some(shared) = common(xs(member.space), xs(back.space)) else { continue };
@@ -141,7 +141,7 @@ impl Driller<'_> {
     /// Outriggers through their heads into the panel that they carry.
     fn outriggers(&mut self, tiers: &[Tier]) {
         let Some(top) = tiers.last() else { return };
-        let fastening = self.scenario.allowances.chest_screws;
+        let fastening = self.woods.fixings.chest.fastening;
         let centre = self.woods.chest.carcass.tiers.last().map(|frame| frame.x + frame.width / 2);
         for outrigger in self.placed(Role::Outrigger, None) {
             for panel in &top.below {
@@ -165,7 +165,7 @@ impl Driller<'_> {
             return;
         }
         let wide = strip_width(self.scenario);
-        let mut fastening = self.scenario.allowances.drawer_screws;
+        let mut fastening = self.woods.fixings.drawer.fastening;
         // A strip is held flat by half as many screws as a seam.
         fastening.spacing = fastening.spacing * 2;
         for drawer in self.woods.drawers {
@@ -196,7 +196,8 @@ impl Driller<'_> {
         self.scenario.stock.materials[self.woods.structure.sides].thickness
     }
 
-    /// Four through the bottom, beside the outer members, so that what is under these carries the pull.
+    /// As many as the design asks for through the bottom, half of them beside each outer member, so that what is under these
+    /// carries the pull; evenly from end to end.
     fn hold_downs(&mut self) {
         let Some(frame) = self.woods.chest.carcass.tiers.first() else { return };
         let front = self.woods.chest.carcass.front_y;
@@ -206,13 +207,20 @@ impl Driller<'_> {
         let (Some(first), Some(last)) = (openings.first(), openings.last()) else { return };
         let beside = |width: Length| HOLD_DOWN_BESIDE.min(width / 3);
         let xs_ = [first.at.x + beside(first.size.dx), last.far().x - beside(last.size.dx)];
-        for x in xs_ {
+        let all = self.woods.fixings.hold_downs;
+        for (x, count) in xs_.into_iter().zip([all.div_ceil(2), all / 2]) {
             let bottoms = self.placed(Role::Bottom, None);
             let under = bottoms.into_iter().find(|p| p.space.at.x <= x && x < p.space.far().x);
             let Some(panel) = under else { continue };
-            let ys_ = [front + end, front + frame.inside_length - end];
+            let between = frame.inside_length - end * 2;
+            let spaces = i64::from(count.max(2)) - 1;
             let z = panel.space.far().z;
-            let places = ys_.map(|y| Point::new(x, y, z));
+            let places = (0..i64::from(count)).map(|index| {
+                let along = (between * index / spaces).floor_to(self.step());
+                let along = if index == spaces { between } else { along };
+                Point::new(x, front + end + along, z)
+            });
+            let places: Vec<Point> = places.collect();
             self.row(panel, None, HoleKind::HoldDown, Side::Top, places);
         }
     }
@@ -222,7 +230,7 @@ impl Driller<'_> {
         if self.scenario.stock.hardware_for(HardwareUse::Angle).next().is_none() {
             return;
         }
-        let fastening = self.scenario.allowances.chest_screws;
+        let fastening = self.woods.fixings.chest.fastening;
         for deck in self.placed(Role::Deck, None) {
             let space = deck.space;
             let places = super::along(space.size.dx, fastening, self.step());

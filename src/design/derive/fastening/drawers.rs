@@ -51,7 +51,7 @@ impl Driller<'_> {
 
     /// The bottom from below to sides, front and back.
     fn under(&mut self, boards: &Boards) {
-        let fastening = self.scenario.allowances.drawer_screws;
+        let fastening = self.woods.fixings.drawer.fastening;
         let (step, bottom) = (self.step(), boards.bottom);
         let z = bottom.space.at.z;
         for side in boards.sides {
@@ -72,7 +72,7 @@ impl Driller<'_> {
 
     /// The sides into the ends of front, back and guard.
     fn corners(&mut self, boards: &Boards) {
-        let fastening = self.scenario.allowances.drawer_screws;
+        let fastening = self.woods.fixings.drawer.fastening;
         for (side, face) in boards.sides.into_iter().zip([Side::Left, Side::Right]) {
             for board in [Some(boards.front), Some(boards.back), boards.guard].into_iter().flatten()
             {
@@ -184,7 +184,7 @@ impl Driller<'_> {
 
     /// Two screws from below into each divider.
     fn dividers(&mut self, index: usize, bottom: Placed) {
-        let fastening = self.scenario.allowances.drawer_screws;
+        let fastening = self.woods.fixings.drawer.fastening;
         for divider in self.placed(Role::Divider, Some(index)) {
             let space = divider.space;
             let across = space.size.dx >= space.size.dy;

@@ -9,6 +9,7 @@ mod drawers;
 
 use super::hardware::screws;
 use crate::design::drawer::{Drawer, Pocket};
+use crate::design::fixings::Fixings;
 use crate::design::geometry::{Box3, Point};
 use crate::design::parts::{Part, PartId, Role, Solid};
 use crate::design::structure::Structure;
@@ -32,6 +33,8 @@ pub struct Woods<'a> {
     pub parts: &'a [Part],
     /// Every placed piece.
     pub solids: &'a [Solid],
+    /// How its seams are screwed.
+    pub fixings: &'a Fixings,
 }
 
 impl<'a> From<&'a Design> for Woods<'a> {
@@ -43,6 +46,7 @@ impl<'a> From<&'a Design> for Woods<'a> {
             pockets: &design.pockets,
             parts: &design.parts,
             solids: &design.solids,
+            fixings: &design.fixings,
         }
     }
 }
