@@ -10,7 +10,7 @@ pub use exploration::{Exploration, Shown, explore};
 pub use set::{SetError, comparison_document, document, set};
 
 pub use crate::explore::compare::By;
-pub use crate::explore::{Progress, Settings, Stage};
+pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
     CLASSES, DefaultUsed, Faults, InputError, Look, Read, read, schema as scenario_schema, template,
 };

@@ -32,7 +32,7 @@ pub mod tailgate;
 pub mod thermal;
 pub mod tipping;
 
-pub use checks::{Subject, checks};
+pub use checks::{Subject, checks, deck_checks};
 
 /// Where a number comes from, for the report that shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
