@@ -18,7 +18,7 @@ pub use set::{SetError, comparison_document, document, explanation_document, set
 pub use crate::cut::job::Settings as JobSettings;
 pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
-pub use crate::explore::{Progress, Settings, Stage};
+pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
     CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read, read_job,
     schema as scenario_schema, template,

@@ -68,6 +68,7 @@ pub enum Command {
   bedwright explore scenarios/trade-fullsize.toml
   bedwright explore my-bed.toml --into chest --show 7k2m9qx
   bedwright explore my-bed.toml --sort cost --weight reach=4
+  bedwright explore my-bed.toml --prove --time 5m
   bedwright explore my-bed.toml --json | jq '.designs[0].purchase'
 
 Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
@@ -101,6 +102,9 @@ pub struct ExploreArgs {
     /// Multiplies the work spent; more finds better designs.
     #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub effort: u16,
+    /// Go on until the value stowed, and then the weighted aims, are proved to be the best there is, or much work is spent.
+    #[arg(long)]
+    pub prove: bool,
     /// Stop after this long with the best so far: 10s, 500ms, 2m.
     #[arg(long, value_name = "TIME", value_parser = duration)]
     pub time: Option<Duration>,

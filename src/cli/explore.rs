@@ -21,6 +21,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
     let settings = Settings {
         threads: usize::from(args.threads),
         effort: u64::from(args.effort),
+        prove: args.prove,
         top: usize::from(args.top),
         time: args.time,
         cancel,

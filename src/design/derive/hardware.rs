@@ -37,6 +37,38 @@ pub fn hardware(scenario: &Scenario, structure: &Structure, built: &Built) -> Ve
         .collect()
 }
 
+/// What [`hardware`] counts at least for this chest, whatever its columns' widths and its gear, dividers and pockets:
+/// `built` is empty and its columns are of any widths.
+///
+/// All lines but one depend on the sum of the widths alone. The screws across the drawers' bottoms are counted for each
+/// drawer, n(x) = ⌈(x − 2·ends) ÷ spacing⌉ + 1 ≥ (x − 2·ends) ÷ spacing + 1 and n(x) ≥ 1, which is summed over drawers.
+pub fn least_hardware(
+    scenario: &Scenario,
+    structure: &Structure,
+    built: &Built,
+) -> Vec<HardwareLine> {
+    let mut needs = needs(scenario, structure, built);
+    let fastening = scenario.allowances.drawer_screws;
+    let across = |drawer: &crate::design::Drawer| drawer.outside.size.dx;
+    let counted: u32 =
+        built.drawers.iter().map(|drawer| 2 * screws(across(drawer), fastening)).sum();
+    let drawers = built.drawers.len() as i64;
+    let between: Length =
+        built.drawers.iter().map(|drawer| across(drawer) - fastening.ends * 2).sum();
+    let spaces = between.or_zero().ceil_to(fastening.spacing).units() / fastening.spacing.units();
+    let least = u32::try_from(2 * (spaces + drawers)).unwrap_or(0).min(counted);
+    for (use_, need) in &mut needs {
+        if let (HardwareUse::DrawerScrew, Need::Count(count)) = (*use_, need) {
+            *count = *count - counted + least;
+        }
+    }
+    needs
+        .into_iter()
+        .filter(|(_, need)| *need != Need::Count(0))
+        .map(|(use_, need)| line(scenario, use_, need))
+        .collect()
+}
+
 fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(HardwareUse, Need)> {
     let Built { chest, drawers, pockets, parts, solids, fixings } = built;
     let woods = Woods { structure, chest, drawers, pockets, parts, solids, fixings };
