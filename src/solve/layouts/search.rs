@@ -28,10 +28,10 @@ pub(super) struct Found {
 }
 
 /// Blocks kept in a cell, pass after pass; 0: all.
-const BEAMS: [usize; 4] = [4, 32, 256, 0];
+pub(super) const BEAMS: [usize; 4] = [4, 32, 256, 0];
 
 /// Blocks kept in memory; about 100 bytes each.
-const MOST_BLOCKS: usize = 4_000_000;
+pub(super) const MOST_BLOCKS: usize = 4_000_000;
 
 /// Subgradient steps; where tables are large, as many as cost `PRICE_WORK`.
 const ROUNDS: u32 = 150;
@@ -71,7 +71,7 @@ fn improve(
     let cells = (n * m * (n + m)) as u64;
     let rounds =
         u32::try_from(PRICE_WORK.min(budget.left() / 4) / cells).unwrap_or(ROUNDS).min(ROUNDS);
-    let Some(mut tables) = lowest(frame, found.worth, rounds, budget) else { return };
+    let Some(mut tables) = lowest(frame, n - 1, found.worth, rounds, budget) else { return };
     found.bound = found.bound.min(tables.bound(frame, n - 1, m - 1));
     tell(found, budget);
     if found.worth >= found.bound || tables.look_outside(frame, &vec![0; n], budget).is_none() {
