@@ -10,6 +10,7 @@
 //! - [`Labels`] names boxes with text that shrinks, wraps or turns to fit, or with a numbered key;
 //! - [`flow`] breaks running text, tables and figures into pages;
 //! - [`solid`] shows boxes isometrically, hidden lines taken out exactly;
+//! - [`tiles`] lays a full-size drawing out over pages that can be taped together;
 //! - [`svg()`], [`pdf()`], [`png()`], [`dxf()`], [`csv()`] and [`terminal()`] write; [`Fonts`] holds the bundled faces.
 //!
 //! Positions on paper are floats in millimetres, right and down from the top left corner. They
@@ -32,6 +33,7 @@ mod spreadsheet;
 mod svg;
 mod table;
 mod terminal;
+mod tile;
 mod view;
 
 pub use dimension::{Dimension, DimensionRows, Side, Span};
@@ -51,6 +53,7 @@ pub use spreadsheet::csv;
 pub use svg::svg;
 pub use table::{Align, Cell, Column, Table};
 pub use terminal::{display_width, terminal, wrap_words};
+pub use tile::tiles;
 pub use view::{PageSize, Scale, View};
 
 #[cfg(test)]

@@ -112,13 +112,8 @@ impl Scene {
     pub fn draw(&self, title: &str, description: &str, set: Setting) -> Option<(Drawing, Scale)> {
         let boxes: Vec<Block3> =
             self.pieces.iter().map(Piece::shown).filter(|b| b.is_solid()).collect();
-        let whole = boxes.iter().copied().reduce(Block3::hull)?;
         let per_mm = set.units_per_mm as f64;
         let flat = Flat { eye: self.eye.direction(), unit: per_mm, origin: at(0.0, 0.0) };
-        let mut extent = flat.extent(whole);
-        for b in &boxes {
-            extent = extent.hull(&flat.extent(*b));
-        }
         let tight = boxes.iter().map(|b| flat.extent(*b)).reduce(|a, b| a.hull(&b))?;
         let beside = if self.pieces.iter().any(|p| p.mark.is_some()) { BESIDE } else { MARGIN };
         let room = (set.room.0 - 2.0 * beside, set.room.1 - 2.0 * MARGIN);
@@ -156,31 +151,30 @@ impl Scene {
         }
     }
 
-    /// A thin line from each piece that is drawn apart to its place, axis after axis, from a corner that
-    /// can be seen.
+    /// Thin lines from each piece that is drawn apart to its place, along the axis of its longest way: from the
+    /// outermost corners at either side as the page is seen, where nothing hides them.
     fn ways_home(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Block3]) {
         for piece in self.pieces.iter().filter(|p| p.apart != [0; 3] && p.shown().is_solid()) {
             let shown = piece.shown();
-            // One line from the middle of the face that looks home, so that the way is told by one stroke.
-            for axis in Axis::ALL {
-                let a = axis as usize;
-                let way = piece.apart[a];
-                if way == 0 {
-                    continue;
-                }
-                let mut from = shown.centre();
-                // Where the way home begins and ends on its axis: facing sides.
-                let (near, far) = if way > 0 {
-                    (piece.home.high[a].min(shown.low[a]), shown.low[a])
-                } else {
-                    (shown.high[a], piece.home.low[a].max(shown.high[a]))
-                };
-                if near >= far {
-                    continue;
-                }
-                from[a] = near;
-                let edge = Edge { axis, at: from, end: far };
-                for stretch in stretches(&edge, flat.eye, boxes) {
+            let longest = |axis: &Axis| piece.apart[*axis as usize].abs();
+            let Some(axis) = Axis::ALL.into_iter().max_by_key(longest) else { continue };
+            let a = axis as usize;
+            // From the side that looks home to where that side belongs.
+            let (from, end) = if piece.apart[a] > 0 {
+                (piece.home.low[a], shown.low[a])
+            } else {
+                (shown.high[a], piece.home.high[a])
+            };
+            let along = |edge: &Edge| edge.axis == axis;
+            let mut ways: Vec<Edge> = edges(shown).into_iter().filter(along).collect();
+            for way in &mut ways {
+                way.at[a] = from;
+                way.end = end;
+            }
+            ways.sort_by(|p, q| flat.edge(p).0.x.total_cmp(&flat.edge(q).0.x));
+            let outermost = [ways.first(), ways.last()];
+            for way in outermost.into_iter().flatten().filter(|way| way.at[a] < way.end) {
+                for stretch in stretches(way, flat.eye, boxes) {
                     let (p, q) = flat.edge(&stretch);
                     drawing.line(Layer::Contents, p, q, Pen::Centre);
                 }
