@@ -16,6 +16,12 @@ pub struct SetError {
     why: String,
 }
 
+impl SetError {
+    pub(super) fn new(name: &str, why: String) -> Self {
+        Self { name: name.to_owned(), why }
+    }
+}
+
 /// Drawings and lists of one design, and the result document with all of them.
 ///
 /// # Errors

@@ -5,6 +5,8 @@ use std::time::Duration;
 
 use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
+use super::cut::CutArgs;
+
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
 #[command(name = "bedwright", version, max_term_width = 80, arg_required_else_help = true)]
@@ -15,7 +17,8 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
   bedwright explore my-bed.toml --json > chest.json
   bedwright compare my-bed.toml --by columns
 
-Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
+Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
+lacking; 2 input at fault;
 3 a fault of the program, please report it; 130 interrupted twice.")]
 pub struct Cli {
     /// What to do.
@@ -46,6 +49,8 @@ pub enum Command {
     Compare(CompareArgs),
     /// Say why a design is as it is, or why there is none.
     Explain(ExplainArgs),
+    /// Cut a parts list out of stock at the least cost.
+    Cut(CutArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -210,6 +215,10 @@ pub enum Document {
     Scenario,
     /// The result document of `explore --json`.
     Result,
+    /// The cutting job's file, as the JSON that the TOML stands for.
+    Job,
+    /// The cutting document of `cut --json`.
+    Cutting,
     /// The document of `compare --json`.
     Comparison,
     /// The document of `explain --json`.
@@ -217,7 +226,7 @@ pub enum Document {
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.
-fn duration(text: &str) -> Result<Duration, String> {
+pub fn duration(text: &str) -> Result<Duration, String> {
     let digits = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
     let (number, unit) = text.split_at(digits);
     let seconds = match unit {

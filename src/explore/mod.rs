@@ -15,7 +15,6 @@
 pub mod compare;
 pub mod flip;
 mod id;
-mod parallel;
 mod pipeline;
 mod promise;
 pub mod rank;

@@ -7,6 +7,7 @@ pub mod drawings;
 mod figures;
 #[cfg(test)]
 mod fixture;
+pub mod job;
 mod naming;
 pub mod reasons;
 mod stowed;
@@ -22,6 +23,7 @@ pub use document::comparison::{
 pub use document::explanation::{
     ExplanationDocument, document as explanation_document, schema as explanation_schema,
 };
+pub use document::job::{JobDocument, job_document, job_schema};
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
 pub use subject::{
