@@ -103,7 +103,7 @@ fn refusal() -> Failure {
     Failure::bug("error: no design passed the verifier: this is a fault of the program")
 }
 
-fn in_the_way(error: &folder::FolderError) -> Failure {
+pub(super) fn in_the_way(error: &folder::FolderError) -> Failure {
     let hint = match error {
         folder::FolderError::InTheWay { .. } => {
             "\nname another folder, or use --force to overwrite them"

@@ -2,6 +2,8 @@
 
 mod args;
 mod compare;
+mod cut;
+mod explain;
 mod explore;
 mod files;
 mod interrupt;
@@ -28,6 +30,8 @@ pub fn run() -> ExitCode {
     let done = match cli.command {
         Command::Explore(args) => explore::explore(&args, cli.color),
         Command::Compare(args) => compare::compare(&args, cli.color),
+        Command::Explain(args) => explain::explain(&args, cli.color),
+        Command::Cut(args) => cut::cut(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

@@ -18,16 +18,18 @@ pub mod cutting;
 pub mod derive;
 pub mod drawer;
 pub mod geometry;
+pub mod job;
 pub mod parts;
 pub mod structure;
 pub mod whole;
 
 pub use cutting::{
-    Axis, BoardLayout, BoardPiece, Cut, CuttingPlan, Purchase, PurchaseOf, Rect, SheetLayout,
-    SheetPiece,
+    Axis, Blank, BoardLayout, BoardPiece, Cut, CuttingPlan, Purchase, PurchaseOf, Rect,
+    SheetLayout, SheetPiece,
 };
 pub use drawer::{Content, Drawer, Item, Layout, LeftOut, Pocket, PocketPlace, Stowage, Unstowed};
 pub use geometry::{Box3, Point, Size};
+pub use job::{JobPlan, Waste};
 pub use parts::{Grain, HardwareLine, Need, Part, PartId, Role, Solid};
 pub use structure::{Carcass, Structure, TierChoice, TierFrame};
 pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense};

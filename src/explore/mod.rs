@@ -15,7 +15,6 @@
 pub mod compare;
 pub mod flip;
 mod id;
-mod parallel;
 mod pipeline;
 mod promise;
 pub mod rank;
@@ -23,6 +22,7 @@ pub mod reason;
 mod search;
 mod structures;
 mod unfit;
+pub mod why;
 
 pub use rank::RankedDesign;
 pub use reason::{Dimension, Discarded, LimitKind, Reason, ReasonKind};

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use super::parallel::Crew;
 use super::pipeline::{Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -18,6 +17,7 @@ use crate::design::geometry::Box3;
 use crate::design::{Carcass, Criteria, Design, Structure};
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
+use crate::solve::crew::Crew;
 use crate::stow;
 use crate::units::Length;
 

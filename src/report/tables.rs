@@ -57,7 +57,7 @@ pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
     );
     for bought in &design.purchases {
         table.row([
-            Cell::text(match purchase_kind(scenario, bought.what) {
+            Cell::text(match purchase_kind(&scenario.stock, bought.what) {
                 PurchaseKind::Sheet => "sheet",
                 PurchaseKind::Board => "board",
                 PurchaseKind::Hardware => "hardware",

@@ -11,6 +11,7 @@ mod chest;
 pub(crate) mod fixture;
 mod gear;
 mod ids;
+mod job;
 mod stock;
 
 pub use aims::{Aims, Criterion, Limits};
@@ -18,6 +19,7 @@ pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
 pub use chest::{Allowances, Choices, Family, Fastening, Runs};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
+pub use job::{CuttingJob, JobPart};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };

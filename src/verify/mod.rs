@@ -4,7 +4,8 @@
 //! types' docs say is the law; where this room's arithmetic and the search's differ, one of them is wrong, and the
 //! design is rejected until they agree.
 //!
-//! [`verify()`] is the only maker of [`Verified`], which is all that reports and drawings accept. A rejected design comes
+//! [`verify()`] and, for the plans of cutting jobs, [`verify_plan`] are the only makers of [`Verified`], which is all that
+//! reports and drawings accept. A rejected design comes
 //! back with every [`Fault`] found, not only the first. A design whose references lead nowhere, whose lists do not match or
 //! whose lengths are absurd cannot be measured: it is rejected for those alone.
 //!
@@ -23,6 +24,7 @@ mod criteria;
 mod cutting;
 mod drawers;
 mod fault;
+mod job;
 mod layout;
 mod panels;
 mod parting;
@@ -38,13 +40,15 @@ mod words;
 use std::fmt;
 use std::ops::Deref;
 
+pub use job::{RejectedPlan, verify_plan};
+
 pub use fault::{Dimension, Direction, Fault, ListOf, Place, Reference, Side};
 
 use crate::design::Design;
 use crate::scenario::Scenario;
 use case::Case;
 
-/// Something that the verifier has re-checked and found without fault. Only [`verify()`] makes one.
+/// Something that the verifier has re-checked and found without fault. Only [`verify()`] and [`verify_plan`] make one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verified<T>(T);
 

@@ -11,6 +11,7 @@ pub mod hardware;
 pub mod panels;
 mod partlist;
 pub mod pockets;
+pub mod sawing;
 
 #[cfg(test)]
 mod tests;

@@ -5,6 +5,7 @@ mod cutting;
 mod drawers;
 mod families;
 mod good;
+mod job;
 mod numbers;
 mod solids;
 mod stowed;
