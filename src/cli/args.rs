@@ -6,6 +6,7 @@ use std::time::Duration;
 use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
 use super::build_args::BuildArgs;
+use super::cut::CutArgs;
 
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
@@ -235,70 +236,6 @@ pub struct ExplainArgs {
     pub quiet: bool,
 }
 
-/// Arguments of `cut`.
-#[derive(Debug, Args)]
-#[command(after_help = "Examples:
-  bedwright cut scenarios/workbench-cut.toml --into plans
-  bedwright cut parts.csv --stock my-bed.toml
-  bedwright cut job.toml --time 10s --json > cutting.json
-
-A job is a TOML file; `bedwright schema job` describes it in full:
-  units = \"mm\"
-  [shop]
-  kerf = 3.2                  # what the blade takes
-  edge_trim = 5               # off each edge of a bought sheet
-  [[sheet]]
-  name = \"birch 18\"
-  size = [2440, 1220]         # along the grain, across it
-  price = 74                  # most = 3, on_hand = 1: limits, what is there
-  [[board]]
-  name = \"pine 45x95\"
-  section = [45, 95]
-  lengths = { 2400 = 7.9, 3600 = 11.5 }
-  [[offcut]]                  # used first, costs nothing
-  of = \"birch 18\"
-  size = [900, 610]
-  [[part]]
-  name = \"Side\"
-  material = \"birch 18\"
-  size = [1900, 230]          # of a board: its length, its width
-  count = 4
-  turn = true                 # may be cut across the grain
-
-A CSV file has a line of headings and a line for each part:
-  name,material,length,width,count,turn
-  Side,birch 18,1900,230,4,yes
-
-Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
-pub struct CutArgs {
-    /// The job (TOML), or a table of parts (CSV) with --stock.
-    pub job: PathBuf,
-    /// A job or scenario file (TOML) whose stock and shop serve for a table of parts.
-    #[arg(long, value_name = "FILE")]
-    pub stock: Option<PathBuf>,
-    /// Write drawings and the cutting document into this folder.
-    #[arg(long, value_name = "DIR")]
-    pub into: Option<PathBuf>,
-    /// Overwrite files in DIR that were not made by this program.
-    #[arg(long, requires = "into")]
-    pub force: bool,
-    /// Print the cutting document (JSON) instead of text.
-    #[arg(long)]
-    pub json: bool,
-    /// Worker threads, a material to each; 0 for one a core. Changes nothing but the time taken.
-    #[arg(long, default_value_t = 0, value_name = "N")]
-    pub threads: u16,
-    /// Steps of work to spend; more finds cheaper plans. As many as the time allows, if only --time is given.
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..))]
-    pub work: Option<u64>,
-    /// Stop after this long with the best so far: 10s, 500ms, 2m.
-    #[arg(long, value_name = "TIME", value_parser = duration)]
-    pub time: Option<Duration>,
-    /// Show no progress.
-    #[arg(long, short, action = ArgAction::SetTrue)]
-    pub quiet: bool,
-}
-
 /// Arguments of `vet`.
 #[derive(Debug, Args)]
 pub struct VetArgs {
@@ -343,7 +280,7 @@ pub enum Document {
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.
-fn duration(text: &str) -> Result<Duration, String> {
+pub fn duration(text: &str) -> Result<Duration, String> {
     let digits = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
     let (number, unit) = text.split_at(digits);
     let seconds = match unit {

@@ -71,7 +71,10 @@ impl WidthTable {
 /// # Errors
 ///
 /// As [`super::best_layout`].
-pub fn width_table(problem: &LayoutProblem, budget: &mut Budget) -> Result<WidthTable, LayoutReason> {
+pub fn width_table(
+    problem: &LayoutProblem,
+    budget: &mut Budget,
+) -> Result<WidthTable, LayoutReason> {
     let mut whole: Option<WidthTable> = None;
     let directed = directed(problem);
     for (n, problem) in directed.iter().enumerate() {
