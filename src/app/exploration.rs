@@ -83,6 +83,22 @@ impl Exploration {
             .filter(move |(_, shown)| shown.id().to_string().starts_with(text))
     }
 
+    /// The listed ids nearest to a text that is none of them, nearest first.
+    pub fn near(&self, text: &str) -> Vec<String> {
+        let wanted = text.to_lowercase();
+        let mut ids: Vec<(usize, usize, String)> = self
+            .designs
+            .iter()
+            .enumerate()
+            .map(|(rank, shown)| {
+                let id = shown.id().to_string();
+                (strsim::damerau_levenshtein(&wanted, &id), rank, id)
+            })
+            .collect();
+        ids.sort();
+        ids.into_iter().take(3).map(|(_, _, id)| id).collect()
+    }
+
     /// What the report is made from.
     pub fn findings(&self) -> report::Findings<'_> {
         report::Findings {

@@ -1,16 +1,19 @@
 //! Use cases: data to data. The front doors parse what they are asked, call one of these and show what comes back.
 
+mod build;
 mod comparison;
 mod explanation;
 mod exploration;
 pub mod folder;
 mod set;
 
+pub use build::{BuildError, BuildSettings, BuiltSet, build};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
+pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage};
 pub use crate::input::{
@@ -20,4 +23,5 @@ pub use crate::report::schema as result_schema;
 pub use crate::report::terminal;
 pub use crate::report::{comparison_schema, explanation_schema};
 pub use crate::solve::budget::{Cancel, Stop};
+pub use crate::units::UnitSystem;
 pub use crate::verify::Rejected;

@@ -5,6 +5,8 @@ use std::time::Duration;
 
 use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
+use super::build_args::BuildArgs;
+
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
 #[command(name = "bedwright", version, max_term_width = 80, arg_required_else_help = true)]
@@ -14,6 +16,7 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
   bedwright explore my-bed.toml --into chest
   bedwright explore my-bed.toml --json > chest.json
   bedwright compare my-bed.toml --by columns
+  bedwright build my-bed.toml --design 7k2m9qx --into chest
 
 Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
 3 a fault of the program, please report it; 130 interrupted twice.")]
@@ -46,6 +49,8 @@ pub enum Command {
     Compare(CompareArgs),
     /// Say why a design is as it is, or why there is none.
     Explain(ExplainArgs),
+    /// Write everything needed to build one of the listed designs.
+    Build(BuildArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.

@@ -5,7 +5,8 @@
 //! 1. [`Structure`]: the discrete choices (family, tiers, columns, materials, runs);
 //! 2. [`Carcass`]: what follows from it before a column width is chosen, by the functions of [`mod@derive`];
 //! 3. [`Stowage`]: column widths, drawers' layouts and pockets, with the gear in them;
-//! 4. [`Design`]: the whole of it, with solids, parts, cutting plan, purchases, checks and criteria.
+//! 4. [`Design`]: the whole of it, with solids, parts, cutting plan, purchases, checks and criteria;
+//! 5. [`work::WorkPlan`]: how it is made, cut by cut.
 //!
 //! # Frames
 //!
@@ -21,6 +22,7 @@ pub mod geometry;
 pub mod parts;
 pub mod structure;
 pub mod whole;
+pub mod work;
 
 pub use cutting::{
     Axis, BoardLayout, BoardPiece, Cut, CuttingPlan, Purchase, PurchaseOf, Rect, SheetLayout,

@@ -8,6 +8,7 @@ mod good;
 mod numbers;
 mod solids;
 mod stowed;
+mod work;
 
 use super::*;
 use crate::design::{PartId, Role, Solid};
