@@ -59,7 +59,9 @@ pub fn least_hardware(
     let least = u32::try_from(2 * (spaces + drawers)).unwrap_or(0).min(counted);
     for (use_, need) in &mut needs {
         if let (HardwareUse::DrawerScrew, Need::Count(count)) = (*use_, need) {
-            *count = *count - counted + least;
+            // Other rows across a drawer may each differ by a screw a drawer from width to width.
+            let other = 4 * u32::try_from(drawers).unwrap_or(0);
+            *count = (*count + least).saturating_sub(counted + other);
         }
     }
     needs
