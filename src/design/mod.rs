@@ -17,8 +17,10 @@
 pub mod cutting;
 pub mod derive;
 pub mod drawer;
+pub mod fixings;
 pub mod geometry;
 pub mod parts;
+pub mod remark;
 pub mod structure;
 pub mod whole;
 
@@ -27,7 +29,9 @@ pub use cutting::{
     SheetPiece,
 };
 pub use drawer::{Content, Drawer, Item, Layout, LeftOut, Pocket, PocketPlace, Stowage, Unstowed};
+pub use fixings::{Fixings, Seams};
 pub use geometry::{Box3, Point, Size};
 pub use parts::{Grain, HardwareLine, Need, Part, PartId, Role, Solid};
+pub use remark::{Phrase, Remark};
 pub use structure::{Carcass, Structure, TierChoice, TierFrame};
 pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense};

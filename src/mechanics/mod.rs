@@ -32,7 +32,7 @@ pub mod tailgate;
 pub mod thermal;
 pub mod tipping;
 
-pub use checks::{Subject, checks};
+pub use checks::{Lock, Subject, checks, fixed, lock};
 
 /// Where a number comes from, for the report that shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -6,8 +6,6 @@ use crate::design::structure::Structure;
 use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Scenario, Sold};
 use crate::units::{Area, Length, Money};
 
-/// Fixings that hold a chest to the bed (common practice, no source: four).
-const HOLD_DOWNS: u32 = 4;
 /// Brackets that carry one lid.
 const BRACKETS_PER_LID: u32 = 4;
 /// Screws that hold an applied front.
@@ -44,7 +42,7 @@ fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(Hard
     let drawers = u32::try_from(built.drawers.len()).unwrap_or(u32::MAX);
     let has = |wanted: Runs| structure.runs == wanted;
     let mut needs = vec![
-        (HardwareUse::ChestScrew, Need::Count(chest_screws(scenario, built))),
+        (HardwareUse::ChestScrew, Need::Count(chest_screws(built))),
         (HardwareUse::DrawerScrew, Need::Count(drawer_screws(scenario, built))),
     ];
     if has(Runs::Strip) {
@@ -74,7 +72,7 @@ fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(Hard
         (HardwareUse::Carpet, Need::Area(floors)),
         (HardwareUse::Coating, Need::Area(deck)),
         (HardwareUse::Angle, Need::Length(edge)),
-        (HardwareUse::HoldDown, Need::Count(HOLD_DOWNS)),
+        (HardwareUse::HoldDown, Need::Count(built.fixings.hold_downs)),
         (HardwareUse::Bracket, Need::Count(lids.saturating_mul(BRACKETS_PER_LID))),
     ]);
     if scenario.stock.hardware_for(HardwareUse::Other).next().is_some() {
@@ -99,8 +97,8 @@ fn solids_of(built: &Built, role: Role) -> Vec<&Solid> {
 }
 
 /// Every panel is screwed to each member it crosses and to the back; each back to its members' ends.
-fn chest_screws(scenario: &Scenario, built: &Built) -> u32 {
-    let fastening = scenario.allowances.chest_screws;
+fn chest_screws(built: &Built) -> u32 {
+    let fastening = built.fixings.chest.fastening;
     let frames = &built.chest.carcass.tiers;
     frames
         .iter()
@@ -118,7 +116,7 @@ fn chest_screws(scenario: &Scenario, built: &Built) -> u32 {
 /// A drawer's bottom is screwed to its sides, front and back; the corners by their height, the guard by its ends,
 /// the applied front by four.
 fn drawer_screws(scenario: &Scenario, built: &Built) -> u32 {
-    let fastening = scenario.allowances.drawer_screws;
+    let fastening = built.fixings.drawer.fastening;
     built
         .drawers
         .iter()

@@ -9,7 +9,7 @@ use crate::report::stowed::{counted, front_to_back, holders, load};
 use crate::report::subject::{Candidate, Findings};
 use crate::report::words;
 use crate::scenario::Scenario;
-use crate::units::{Length, Money};
+use crate::units::{Length, Money, UnitSystem};
 
 /// One design in full.
 pub fn best(findings: &Findings<'_>, found: &Candidate<'_>) -> Page {
@@ -264,7 +264,7 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
         ]);
     }
     page.table(&table);
-    let assumed = assumptions(design);
+    let assumed = assumptions(scenario.units, design);
     if !assumed.is_empty() {
         page.say(Style::Faint, "Assumed: ", &format!("{}.", assumed.join("; ")));
     }
@@ -272,10 +272,12 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
 }
 
 /// What the checks say they assume, each once, without the mark by which they say so.
-fn assumptions(design: &Design) -> Vec<String> {
+fn assumptions(units: UnitSystem, design: &Design) -> Vec<String> {
     const MARK: &str = " (assumption)";
-    let texts = design.checks.iter().flat_map(|check| [&check.source, &check.remark]);
-    let clauses = texts.flat_map(|text| text.split(';'));
+    let remark = |check: &Check| words::remark(&check.remark, units);
+    let texts: Vec<String> =
+        design.checks.iter().flat_map(|check| [check.source.clone(), remark(check)]).collect();
+    let clauses = texts.iter().flat_map(|text| text.split(';'));
     said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
         .into_iter()
         .map(|clause| clause.replace(MARK, ""))
