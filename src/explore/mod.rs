@@ -31,6 +31,7 @@ pub use search::explore;
 
 use std::time::Duration;
 
+pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
 
 /// How a search is run.

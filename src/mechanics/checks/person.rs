@@ -1,7 +1,7 @@
 //! A person on the deck, at the worst places: in the middle of the widest span, and at the front edge, which nothing
 //! carries between the members.
 //!
-//! In the middle: Navier's plate under a patch. At the edge: a strip as wide as [`EDGE_SAG`] and [`EDGE_MOMENT`] say, which
+//! In the middle: Navier's plate under a patch. At the edge: a strip as wide as [`free_edge_width`] says, which
 //! Lévy's series for a plate with a free edge does not undercut for any plywood (derived; compared for D_y/D_x from 0.1 to 7,
 //! feet from a twentieth to a fifth of the span). An angle let into the front edge carries it as a beam instead.
 
@@ -11,13 +11,10 @@ use super::sheet::Sheet;
 use super::{Figure, Kind, Subject, worst};
 use crate::design::{Check, Remark, Role};
 use crate::mechanics::beam;
-use crate::mechanics::plate::Load;
+use crate::mechanics::plate::{Load, free_edge_width};
 use crate::scenario::{HardwareUse, Scenario};
 use crate::units::physics::{Force, Metres, MomentPerWidth, PlateStiffness, SecondMoment, Stress};
 
-/// Widths of the strip that carries a point load at a free edge, in spans times (D_y/D_x)^¼; half the foot comes on top.
-const EDGE_SAG: f64 = 0.22;
-const EDGE_MOMENT: f64 = 0.15;
 /// A steel angle of 3/4 by 3/4 by 1/8 in (common practice, no source): its second moment about either leg, from its two
 /// rectangles.
 const ANGLE: SecondMoment = SecondMoment::inches_to_fourth(0.0087);
@@ -77,23 +74,22 @@ impl<'a> Stands<'a> {
     fn at_the_edge(&self) -> Vec<Check> {
         const WHERE: &str = "at the front edge";
         let (x, y) = (self.sheet.capacity(self.panel.axis), self.sheet.across(self.panel.axis));
-        let spread = libm::sqrt(libm::sqrt(y.stiffness / x.stiffness));
-        let wide = |share: f64| self.span * (share * spread) + self.foot / 2.0;
+        let (sags, bends) = free_edge_width(self.span, x.stiffness, y.stiffness, self.foot);
         let angle = if self.angle { STEEL * ANGLE } else { PlateStiffness::ZERO * self.span };
-        let panel = x.stiffness * wide(EDGE_SAG);
+        let panel = x.stiffness * sags;
         let both = panel + angle;
         let source = "Lévy's plate with a free edge (derived)";
         let deflection = beam::midspan_load_deflection(self.person, self.span, both);
         // The panel bends as much as the angle and takes its share.
         let moment = beam::midspan_load_moment(self.person, self.span) * (panel / both);
-        let bends = x.bending.map(|strength| {
+        let bending = x.bending.map(|strength| {
             let per_width: MomentPerWidth =
-                MomentPerWidth::newtons(moment.in_newton_metres() / wide(EDGE_MOMENT).in_metres());
+                MomentPerWidth::newtons(moment.in_newton_metres() / bends.in_metres());
             let limit = strength * crate::mechanics::lumber::Duration::TenMinutes.factor();
             let figure = Figure::at_most(per_width.in_newtons(), limit.in_newtons(), "N·m/m");
             self.named(figure, WHERE, source)
         });
-        [Some(self.sag(deflection, WHERE, source)), bends].into_iter().flatten().collect()
+        [Some(self.sag(deflection, WHERE, source)), bending].into_iter().flatten().collect()
     }
 
     fn sag(&self, deflection: Metres, place: &str, formula: &str) -> Check {

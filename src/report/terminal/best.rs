@@ -2,8 +2,9 @@
 
 use super::page::{Page, Style};
 use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size};
+use crate::explore::{Governing, governing};
 use crate::paper::{Cell, Column, Table};
-use crate::report::figures::{decimal, length_unit, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::{counted, front_to_back, holders, load};
 use crate::report::subject::{Candidate, Findings};
@@ -224,6 +225,9 @@ fn unpriced(page: &mut Page, scenario: &Scenario, design: &Design) {
     }
 }
 
+/// What passes so many times over is counted and not listed.
+const AMPLE: f64 = 3.0;
+
 fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     if design.checks.is_empty() {
         return;
@@ -246,7 +250,9 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
             Column::words(""),
         ],
     );
-    for check in &design.checks {
+    let (shown, ample): (Vec<&Check>, Vec<&Check>) =
+        design.checks.iter().partition(|check| check.margin() < AMPLE);
+    for check in shown {
         let limit = match check.sense {
             Sense::Most => "at most",
             Sense::Least => "at least",
@@ -264,6 +270,15 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
         ]);
     }
     page.table(&table);
+    if !ample.is_empty() {
+        let pass = count(ample.len() as u64, "check passes", "checks pass");
+        page.say(Style::Plain, "", &format!("{pass} {AMPLE} times over or more."));
+    }
+    if let Some(Governing { check, levers }) = governing(&design.checks) {
+        let lifts: Vec<&str> = levers.iter().map(|each| words::lever(*each)).collect();
+        let text = format!("{}. What would lift it: {}.", check.name, lifts.join(", "));
+        page.say(Style::Plain, "The margin rests on ", &text);
+    }
     let assumed = assumptions(scenario.units, design);
     if !assumed.is_empty() {
         page.say(Style::Faint, "Assumed: ", &format!("{}.", assumed.join("; ")));
@@ -275,8 +290,9 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
 fn assumptions(units: UnitSystem, design: &Design) -> Vec<String> {
     const MARK: &str = " (assumption)";
     let remark = |check: &Check| words::remark(&check.remark, units);
+    let shown = design.checks.iter().filter(|check| check.margin() < AMPLE);
     let texts: Vec<String> =
-        design.checks.iter().flat_map(|check| [check.source.clone(), remark(check)]).collect();
+        shown.flat_map(|check| [check.source.clone(), remark(check)]).collect();
     let clauses = texts.iter().flat_map(|text| text.split(';'));
     said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
         .into_iter()
