@@ -91,3 +91,72 @@ fn where_there_is_no_choice_it_says_so() {
     on("compare", small(&[]), &["--by", "columns"]).expect(2, &["chest.columns names 1"]);
     on("compare", small(&[]), &[]).expect(2, &["required", "<ID>"]);
 }
+
+/// The worth that the best of a scenario's designs stows; none if there is no design.
+fn most_worth(scenario: &str) -> Option<f64> {
+    let said = on("explore", scenario, &["--json", "--quiet"]);
+    let found: Value = serde_json::from_str(&said.out).expect("it is JSON");
+    let designs = found["designs"].as_array().expect("a list");
+    designs.iter().filter_map(|one| one["criteria"]["value"].as_f64()).reduce(f64::max)
+}
+
+#[test]
+fn what_a_measurement_is_worth_holds_when_it_is_tried() {
+    // A third drill case that the drawers of a 50 in bed have no room for.
+    let scenario = small(&[("worth = 4\ncount = 2", "worth = 4\ncount = 30")]);
+    let said = on("explain", &scenario, &["--json", "--quiet"]).expect(0, &[]);
+    let found: Value = serde_json::from_str(&said.out).expect("it is JSON");
+    let schema =
+        serde_json::from_str(&common::run(&["schema", "explanation"]).out).expect("a schema");
+    assert!(jsonschema::is_valid(&schema, &found), "{found:#}");
+    let today = most_worth(&scenario).expect("a design");
+    let changes = found["measurements"].as_array().expect("a list");
+    let lengths: Vec<&Value> = changes.iter().filter(|change| change["of"] == "length").collect();
+    assert!(!lengths.is_empty(), "{found:#}");
+    for change in lengths {
+        let inches = 78.0 + change["by_mm"].as_f64().expect("mm") / 25.4;
+        let there = scenario.replace("length = 78\n", &format!("length = {inches}\n"));
+        let worth = most_worth(&there).expect("a design");
+        let points = change["points"].as_f64().expect("points");
+        assert!((worth - today - points).abs() < 1e-9, "{change}: {today} to {worth}");
+    }
+    let left = found["left_out"].as_array().expect("a list");
+    assert_eq!(left[0]["name"], "Drill case", "{found:#}");
+}
+
+#[test]
+fn a_conflict_names_its_limit_and_a_cure_that_works() {
+    let low = [("height = 9 }", "height = 6 }"), ("clear_height = 20", "clear_height = 8.125")];
+    let scenario = small(&low);
+    let said = on("explain", &scenario, &["--json", "--quiet"]).expect(1, &[]);
+    let found: Value = serde_json::from_str(&said.out).expect("it is JSON");
+    let conflict = &found["conflict"];
+    assert_eq!(conflict["limits"].as_array().expect("a list").len(), 1, "{found:#}");
+    assert_eq!(conflict["limits"][0], "a clear height of 8 1/8 in", "{found:#}");
+    let cure = conflict["cures"][0].as_str().expect("a cure");
+    let (by, _) = cure.split_once(" in more").unwrap_or_else(|| panic!("{cure}"));
+    let sixteenths = |text: &str| -> f64 {
+        let (whole, part) = text.split_once(' ').unwrap_or(("0", text));
+        let fraction = match part.split_once('/') {
+            Some((a, b)) => {
+                a.parse::<f64>().expect("a number") / b.parse::<f64>().expect("a number")
+            }
+            None => part.parse().expect("a number"),
+        };
+        whole.parse::<f64>().expect("a number") + fraction
+    };
+    let at =
+        |height: f64| scenario.replace("clear_height = 8.125", &format!("clear_height = {height}"));
+    let does = 8.125 + sixteenths(by);
+    assert!(most_worth(&at(does)).is_some(), "{cure}");
+    assert!(most_worth(&at(does - 0.0625)).is_none(), "a sixteenth less does as well: {cure}");
+}
+
+#[test]
+fn what_is_not_left_out_is_not_explained() {
+    on("explain", small(&[]), &["--item", "Piano"])
+        .expect(2, &["nothing called 'Piano'", "it stows everything"]);
+    let said =
+        on("explain", small(&[]), &[]).expect(0, &["What binds it", "Room left", "of 100 points"]);
+    assert!(said.out.lines().all(|line| line.chars().count() <= 80), "{}", said.out);
+}

@@ -149,7 +149,7 @@ pub fn compare_named(
 }
 
 /// The place of the one design whose id begins with `wanted`.
-fn named(designs: &[Shown], wanted: &str) -> Result<usize, CompareError> {
+pub(super) fn named(designs: &[Shown], wanted: &str) -> Result<usize, CompareError> {
     let ids: Vec<String> = designs.iter().map(|shown| shown.id().to_string()).collect();
     let found: Vec<usize> = (0..ids.len()).filter(|at| ids[*at].starts_with(wanted)).collect();
     match found.as_slice() {

@@ -49,10 +49,7 @@ pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, Set
 /// # Errors
 /// [`SetError`] if a number in it is not finite.
 pub fn document(exploration: &Exploration) -> Result<String, SetError> {
-    let document = crate::report::document(&exploration.findings());
-    let text = serde_json::to_string_pretty(&document)
-        .map_err(|e| SetError { name: "result.json".to_owned(), why: e.to_string() })?;
-    Ok(text + "\n")
+    text("result.json", &crate::report::document(&exploration.findings()))
 }
 
 /// The comparison document as text.
@@ -60,8 +57,19 @@ pub fn document(exploration: &Exploration) -> Result<String, SetError> {
 /// # Errors
 /// [`SetError`] if a number in it is not finite.
 pub fn comparison_document(found: &Comparison<'_>) -> Result<String, SetError> {
-    let document = crate::report::comparison_document(found);
-    let text = serde_json::to_string_pretty(&document)
-        .map_err(|e| SetError { name: "the comparison".to_owned(), why: e.to_string() })?;
+    text("the comparison", &crate::report::comparison_document(found))
+}
+
+/// The explanation document as text.
+///
+/// # Errors
+/// [`SetError`] if a number in it is not finite.
+pub fn explanation_document(found: &crate::report::WhyOf<'_>) -> Result<String, SetError> {
+    text("the explanation", &crate::report::explanation_document(found))
+}
+
+fn text(name: &str, document: &impl serde::Serialize) -> Result<String, SetError> {
+    let text = serde_json::to_string_pretty(document)
+        .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
     Ok(text + "\n")
 }

@@ -44,6 +44,8 @@ pub enum Command {
     Explore(ExploreArgs),
     /// Put choices, or designs by their ids, side by side.
     Compare(CompareArgs),
+    /// Say why a design is as it is, or why there is none.
+    Explain(ExplainArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -146,6 +148,39 @@ pub enum Vary {
     Runs,
 }
 
+/// Arguments of `explain`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bedwright explain my-bed.toml                        the best design
+  bedwright explain my-bed.toml --design 7k2m9qx       another that explore listed
+  bedwright explain my-bed.toml --item 'Drain spinner' what would let it in
+
+Every answer is a scenario changed in one place and explored again: how much
+more of a measurement brings something in, how much less loses something, which
+limits conflict where there is no design, and the least change that mends it.")]
+pub struct ExplainArgs {
+    /// The scenario file (TOML).
+    pub scenario: PathBuf,
+    /// The design to explain by its id (or its first letters) instead of the best.
+    #[arg(long, value_name = "ID")]
+    pub design: Option<String>,
+    /// Ask only what would let in this thing, which the design leaves out.
+    #[arg(long, value_name = "NAME")]
+    pub item: Option<String>,
+    /// Print the explanation document (JSON) instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub threads: u16,
+    /// Stop after this long, all searches together.
+    #[arg(long, value_name = "TIME", value_parser = duration)]
+    pub time: Option<Duration>,
+    /// Show no progress.
+    #[arg(long, short, action = ArgAction::SetTrue)]
+    pub quiet: bool,
+}
+
 /// Arguments of `vet`.
 #[derive(Debug, Args)]
 pub struct VetArgs {
@@ -181,6 +216,8 @@ pub enum Document {
     Result,
     /// The document of `compare --json`.
     Comparison,
+    /// The document of `explain --json`.
+    Explanation,
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.

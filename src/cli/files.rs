@@ -73,6 +73,7 @@ pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
         Document::Scenario => app::scenario_schema(),
         Document::Result => app::result_schema(),
         Document::Comparison => app::comparison_schema(),
+        Document::Explanation => app::explanation_schema(),
     };
     print(&format!("{schema:#}\n"))
 }

@@ -2,6 +2,7 @@
 
 mod args;
 mod compare;
+mod explain;
 mod explore;
 mod files;
 mod interrupt;
@@ -28,6 +29,7 @@ pub fn run() -> ExitCode {
     let done = match cli.command {
         Command::Explore(args) => explore::explore(&args, cli.color),
         Command::Compare(args) => compare::compare(&args, cli.color),
+        Command::Explain(args) => explain::explain(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

@@ -30,6 +30,7 @@ pub mod reason;
 mod search;
 mod structures;
 mod unfit;
+pub mod why;
 
 pub use proof::AimBound;
 pub use rank::RankedDesign;

@@ -13,11 +13,17 @@ mod stowed;
 mod subject;
 pub mod tables;
 pub mod terminal;
+pub mod why;
 pub mod words;
 
 pub use document::comparison::{
     ComparisonDocument, document as comparison_document, schema as comparison_schema,
 };
+pub use document::explanation::{
+    ExplanationDocument, document as explanation_document, schema as explanation_schema,
+};
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
-pub use subject::{Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing};
+pub use subject::{
+    Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing, WhyOf,
+};

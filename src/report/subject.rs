@@ -1,6 +1,7 @@
 //! What a report is made from: the scenario, what was searched and what was found.
 
 use crate::design::Design;
+use crate::explore::why::{Conflict, LetIn, Slack, Worth};
 use crate::explore::{AimBound, RankedDesign, Stop};
 use crate::scenario::{Criterion, Scenario};
 use crate::verify::Verified;
@@ -124,4 +125,27 @@ pub struct Explanation {
     pub change: String,
     /// Whether it is proved, or only what was found.
     pub proved: bool,
+}
+
+/// An explanation as it is reported.
+#[derive(Debug, Clone)]
+pub struct WhyOf<'a> {
+    /// What was given.
+    pub scenario: &'a Scenario,
+    /// The design explained; none if there is no design.
+    pub found: Option<Candidate<'a>>,
+    /// What binds it and the room left to the rest.
+    pub slacks: &'a [Slack],
+    /// What each measurement is worth.
+    pub worth: &'a [Worth],
+    /// What would let in what is left out.
+    pub let_in: &'a [LetIn],
+    /// Limits that cannot all be kept, where there is no design.
+    pub conflict: Option<&'a Conflict>,
+    /// Why there is no design, as the search met it.
+    pub why_none: Vec<Explanation>,
+    /// Searches made for it.
+    pub asked: u64,
+    /// What ended the first search early, if anything did.
+    pub stopped_by: Option<Stop>,
 }

@@ -8,6 +8,7 @@ mod build;
 pub mod chosen;
 pub mod comparison;
 mod echo;
+pub mod explanation;
 pub mod given;
 pub mod kinds;
 pub mod measure;

@@ -4,12 +4,14 @@
 
 mod best;
 mod compare;
+mod explain;
 mod notices;
 mod page;
 mod ranking;
 
 pub use best::best;
 pub use compare::comparison;
+pub use explain::explanation;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
 pub use ranking::ranking;

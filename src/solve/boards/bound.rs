@@ -44,8 +44,18 @@ pub(super) fn price(
     let items: Vec<Item> = (model.pieces.iter().enumerate())
         .map(|(i, p)| Item { piece: i, len: p.len, most: demand[i], value: weights[i] })
         .collect();
-    let caps: Vec<i64> = model.kinds.iter().map(|k| k.cap).collect();
-    knapsack::fill(&caps, &items, effort, budget)
+    let bars = model.kinds.iter().filter(|k| k.only.is_none());
+    let caps: Vec<i64> = bars.map(|k| k.cap).collect();
+    let mut filled = knapsack::fill(&caps, &items, effort, budget).into_iter();
+    let alone = |i: usize| {
+        let (value, counts) =
+            if demand[i] > 0 { (weights[i], vec![(i, 1)]) } else { (0, Vec::new()) };
+        Filling { value, bound: value, counts }
+    };
+    let empty = Filling { value: 0, bound: 0, counts: Vec::new() };
+    (model.kinds.iter())
+        .map(|k| k.only.map_or_else(|| filled.next().unwrap_or(empty.clone()), alone))
+        .collect()
 }
 
 /// A lower bound of every plan's price plus penalty, from non-negative weights `u` and, per kind,

@@ -12,6 +12,8 @@ pub(super) struct Kind {
     pub limit: Option<u32>,
     /// At least so many are to be cut: 0, but for what a search supposes.
     pub least: u32,
+    /// No bar at all but leave to go without one such piece: its price is what that costs.
+    pub only: Option<usize>,
     /// Index in the problem.
     pub bar: usize,
 }
@@ -98,6 +100,7 @@ impl Model {
                 price: b.price.max(0),
                 limit: b.limit.filter(|&l| l < total),
                 least: 0,
+                only: None,
                 bar,
             })
             .filter(|k| k.limit != Some(0) && k.cap >= shortest)

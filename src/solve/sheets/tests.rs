@@ -3,7 +3,10 @@
 
 use super::*;
 
-mod bench;
+/// The recipes that the bench of `cut` measures by.
+#[path = "../../../tests/bench/draws/sheets.rs"]
+#[allow(dead_code)]
+mod draws;
 mod exact;
 mod relations;
 mod replay;
@@ -147,7 +150,7 @@ fn sheets_that_are_nearly_full_are_found() {
     // Jobs cut out of four sheets beforehand, with 4 to 6 % waste, so that four must do; a few
     // are proved so by area alone.
     for seed in [0, 1, 3, 5] {
-        let problem = bench::chest(4, 8, 60, seed);
+        let problem = draws::chest(4, 8, 60, seed);
         let (price, bound, plan) = solve(&problem, 12_000_000);
         assert_eq!((plan.sheets.len(), price), (4, bound), "seed {seed}");
     }

@@ -17,7 +17,7 @@ fn jobs() -> Vec<SheetProblem> {
     let mut rng = Rng::new(11);
     let mut jobs: Vec<_> = (0..150).map(|_| tiny(&mut rng)).collect();
     for seed in 0..10 {
-        let mut job = bench::class(1 + seed as usize, 20, seed % 2 == 0, 50 + seed);
+        let mut job = draws::class(1 + seed as usize, 20, seed % 2 == 0, 50 + seed);
         job.kerf = (seed % 3) as i64;
         job.parts.retain(|p| p.width <= job.sheets[0].width && p.height <= job.sheets[0].height);
         jobs.push(job);
