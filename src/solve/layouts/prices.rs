@@ -11,7 +11,13 @@ use crate::solve::budget::Budget;
 /// A step goes along the excess of copies in the best layout at the present prices; its length is
 /// Polyak's, towards `goal` (unscaled). The prices are rounded, the bound is not: it is
 /// what the tables at the rounded prices say. `None` if the budget ends before the first tables.
-pub(super) fn lowest(frame: &Frame, i: usize, goal: i64, rounds: u32, budget: &mut Budget) -> Option<Tables> {
+pub(super) fn lowest(
+    frame: &Frame,
+    i: usize,
+    goal: i64,
+    rounds: u32,
+    budget: &mut Budget,
+) -> Option<Tables> {
     let j = frame.y.len() - 1;
     let mut here = Tables::new(frame, vec![0; frame.kinds.len()], budget)?;
     let mut best = here.clone();
