@@ -9,7 +9,7 @@ use super::frame::Frame;
 use super::job::Job;
 use super::layout::{layout, needed_width};
 use super::prices::lowest;
-use super::search::{BEAMS, MOST_BLOCKS, fineness, job_tree};
+use super::search::{BEAMS, MOST_BLOCKS, area_bound, fineness, job_tree};
 use super::tables::Tables;
 use super::trace::Tree;
 use super::{Layout, LayoutProblem, LayoutReason, directed};
@@ -98,7 +98,7 @@ struct Rows {
 }
 
 fn one_table(job: Job, height: i64, budget: &mut Budget) -> WidthTable {
-    let all = job.kinds.iter().map(|k| k.worth * i64::from(k.copies)).sum();
+    let all = area_bound(&job);
     let mut rows = Rows { worth: vec![0], bound: vec![all], trees: vec![Tree::new()] };
     let mut widths = vec![0];
     if let Some(frame) = Frame::new(&job, fineness(budget, true)) {
