@@ -8,6 +8,8 @@ use crate::design::work::{HoleKind, Side};
 use crate::scenario::{HardwareUse, Runs, Scenario, Sold};
 use crate::units::Length;
 
+/// What a strip's screw keeps off a seam under it (common practice, no source).
+const SEAM_CLEAR: Length = Length::mm(6);
 /// From a member's foot to its angled screws, and from its head (common practice, no source).
 const TOE: Length = Length::inches(3, 4);
 /// From a lid's edges to its brackets' middles (an assumption).
@@ -176,6 +178,8 @@ impl Driller<'_> {
             for x in [outside.at.x + inset, outside.far().x - inset] {
                 let panel = tier.below.iter().find(|p| p.space.at.x <= x && x < p.space.far().x);
                 let Some(panel) = panel.copied() else { continue };
+                // Beside a seam the screws keep off the panel's edge.
+                let x = x.max(panel.space.at.x + SEAM_CLEAR).min(panel.space.far().x - SEAM_CLEAR);
                 let places = along.iter().map(|p| Point::new(x, opening.at.y + *p, opening.at.z));
                 self.row(panel, None, HoleKind::Strip, Side::Top, places);
             }
