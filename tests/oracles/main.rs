@@ -5,6 +5,9 @@
 //! `BEDWRIGHT_ORACLES=must` in the environment, as in `.ci/run`, that is a failure.
 
 mod cutting;
+mod dxf;
+mod pdf;
+mod structures;
 
 use std::io::Write;
 use std::path::Path;
