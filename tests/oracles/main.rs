@@ -6,6 +6,7 @@
 
 mod dxf;
 mod pdf;
+mod structures;
 
 use std::io::Write;
 use std::path::Path;
