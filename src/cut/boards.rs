@@ -139,7 +139,8 @@ struct Job<'a> {
 impl<'a> Job<'a> {
     fn new(ask: &'a Ask<'a>, material: MaterialId, offers: &[Offer]) -> Self {
         let kerf = ask.shop.kerf.units();
-        let mut problem = solve::BarProblem { kerf, ..solve::BarProblem::default() };
+        let keep = Some(ask.shop.keep_offcut[0].units()).filter(|least| *least > 0);
+        let mut problem = solve::BarProblem { kerf, keep, ..solve::BarProblem::default() };
         let mut bars = Vec::new();
         for offer in offers {
             let Form::Board { length } = ask.stock.items[offer.stock].form else { continue };

@@ -202,6 +202,7 @@ fn bars(capacity: i64, lengths: &[i64]) -> Problem {
     let part = |&length: &i64| BarPart { length, count: 1 };
     Problem::Bars(BarProblem {
         kerf: 0,
+        keep: None,
         bars: vec![bar],
         parts: lengths.iter().map(part).collect(),
     })
