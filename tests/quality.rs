@@ -69,7 +69,7 @@ fn boards_are_as_good_as_recorded() {
         let bar = Bar { length: draw.capacity, price: 1, limit: None };
         let part = |&length: &i64| BarPart { length, count: 1 };
         let parts = draw.lengths.iter().map(part).collect();
-        let problem = BarProblem { kerf: 0, bars: vec![bar], parts };
+        let problem = BarProblem { kerf: 0, keep: None, bars: vec![bar], parts };
         sum.add(cut_bars(&problem, &mut Budget::work(3_000_000)));
     }
     sum.holds(&Sum { bins: 2679, bounds: 2679, proved: 69 });
