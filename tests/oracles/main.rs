@@ -30,6 +30,7 @@ fn ask(script: &str, packages: &[&str], question: &Value) -> Option<Value> {
     }
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/oracles").join(script);
     let mut child = Command::new(&python)
+        .env("PYTHONUTF8", "1")
         .arg(&path)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
