@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use crate::app::{Progress, Stage};
+use crate::app::{Progress, Stage, Standing};
 
 /// Nothing is shown before this.
 const PATIENCE: Duration = Duration::from_millis(400);
@@ -40,15 +40,34 @@ impl Meter {
         if self.begun.elapsed() < PATIENCE {
             return;
         }
+        if let Some(Standing { best, bound }) = news.standing {
+            // While proving, how far the gap is closed says more than a bar.
+            let points = |milli: i64| milli as f64 / 1000.0;
+            self.bar.set_message(format!("value {} of at most {}", points(best), points(bound)));
+            self.bar.set_length(news.of);
+            self.bar.set_position(news.done);
+            return;
+        }
         self.bar.set_message(match news.stage {
             Stage::Dimensions => "deriving dimensions",
+            Stage::Bounding => "bounding",
             Stage::Stowing => "stowing gear",
             Stage::Sketching => "building and estimating",
             Stage::Finishing => "cutting and checking",
             Stage::Refining => "refining the best",
+            Stage::Chasing => "chasing single aims",
+            Stage::Proving => "proving",
         });
         self.bar.set_length(news.of);
         self.bar.set_position(news.done);
+    }
+
+    /// Takes news of a cutting job: so many of so many materials are done. The clock goes on between them.
+    pub fn cutting(&self, done: usize, of: usize) {
+        self.bar.enable_steady_tick(PATIENCE);
+        self.bar.set_message("cutting, materials done");
+        self.bar.set_length(of as u64);
+        self.bar.set_position(done as u64);
     }
 
     /// Clears the line.

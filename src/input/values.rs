@@ -325,7 +325,7 @@ words! {
 }
 
 /// A board's price, or its price with how many are at hand and how many can be had.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct PriceOf(pub BoardPrice);
 
 impl Reads for PriceOf {
@@ -347,7 +347,7 @@ impl Reads for PriceOf {
 }
 
 /// A table of lengths and their prices.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct PricedLengths(pub Vec<(At<Length>, At<PriceOf>)>);
 
 impl Reads for PricedLengths {

@@ -36,7 +36,7 @@ pub mod thermal;
 pub mod threshold;
 pub mod tipping;
 
-pub use checks::{Lock, Subject, checks, fixed, lock};
+pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock};
 pub use governing::{Governing, Lever, governing, levers};
 
 /// Where a number comes from, for the report that shows it.

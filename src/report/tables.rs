@@ -57,7 +57,7 @@ pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
     );
     for bought in &design.purchases {
         table.row([
-            Cell::text(match purchase_kind(scenario, bought.what) {
+            Cell::text(match purchase_kind(&scenario.stock, bought.what) {
                 PurchaseKind::Sheet => "sheet",
                 PurchaseKind::Board => "board",
                 PurchaseKind::Hardware => "hardware",
@@ -172,16 +172,16 @@ fn mass(mass: Mass, units: UnitSystem) -> Cell {
 
 /// How lengths are written: in inches as fractions and again in millimetres, or in millimetres alone.
 #[derive(Debug, Clone, Copy)]
-struct Lengths(UnitSystem);
+pub(super) struct Lengths(pub UnitSystem);
 
 impl Lengths {
-    fn columns(self, names: &[&str]) -> Vec<Column> {
+    pub fn columns(self, names: &[&str]) -> Vec<Column> {
         let own = names.iter().map(|name| Column::in_unit(*name, length_unit(self.0)));
         let exact = names.iter().filter(|_| self.0 == UnitSystem::Inch);
         own.chain(exact.map(|name| Column::in_unit(*name, "mm"))).collect()
     }
 
-    fn cells(self, lengths: &[Length]) -> Vec<Cell> {
+    pub fn cells(self, lengths: &[Length]) -> Vec<Cell> {
         let exact = |length: &Length| Cell::number(length.to_mm());
         match self.0 {
             UnitSystem::Metric => lengths.iter().map(exact).collect(),

@@ -12,6 +12,7 @@ mod engineering;
 pub(crate) mod fixture;
 mod gear;
 mod ids;
+mod job;
 mod stock;
 
 pub use aims::{Aims, Criterion, Limits};
@@ -20,6 +21,7 @@ pub use chest::{Allowances, Choices, Family, Fastening, Runs};
 pub use engineering::{Engineering, Securing};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
+pub use job::{CuttingJob, JobPart};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };

@@ -4,12 +4,12 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::fault::Fault;
-use crate::design::{HardwareLine, Need, Purchase, PurchaseOf, Role};
-use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Sold};
+use crate::design::{CuttingPlan, HardwareLine, Need, Purchase, PurchaseOf, Role};
+use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Sold, Stock};
 use crate::units::{Length, Money};
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    list(case, faults);
+    list(&case.scenario.stock, &case.design.purchases, used(case), faults);
     for line in &case.design.hardware {
         hardware(case, line, faults);
     }
@@ -17,11 +17,15 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
 }
 
 /// The list against what is used.
-fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    let mut used = used(case);
-    for (index, purchase) in case.design.purchases.iter().enumerate() {
+pub(super) fn list(
+    stock: &Stock,
+    purchases: &[Purchase],
+    mut used: BTreeMap<PurchaseOf, u64>,
+    faults: &mut Vec<Fault>,
+) {
+    for (index, purchase) in purchases.iter().enumerate() {
         let what = purchase.what;
-        if case.design.purchases[..index].iter().any(|other| other.what == what) {
+        if purchases[..index].iter().any(|other| other.what == what) {
             faults.push(Fault::BoughtTwice { what });
             continue;
         }
@@ -29,7 +33,7 @@ fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
         if u64::from(purchase.quantity) != used {
             faults.push(Fault::Bought { what, stated: u64::from(purchase.quantity), used });
         }
-        priced(case, purchase, faults);
+        priced(stock, purchase, faults);
     }
     // What is left of the uses stands on no line.
     faults.extend(
@@ -41,25 +45,31 @@ fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
     );
 }
 
-/// How many of each stock item the layouts use, and of each hardware the lines.
-fn used(case: &Case<'_>) -> BTreeMap<PurchaseOf, u64> {
-    let plan = &case.design.cutting;
+/// How many of each stock item the layouts use.
+pub(super) fn stock_used(plan: &CuttingPlan) -> BTreeMap<PurchaseOf, u64> {
     let sheets = plan.sheets.iter().map(|sheet| (PurchaseOf::Stock(sheet.stock), sheet.repeat));
     let boards = plan.boards.iter().map(|board| (PurchaseOf::Stock(board.stock), board.repeat));
-    let lines = case.design.hardware.iter();
-    let hardware =
-        lines.filter_map(|line| Some((PurchaseOf::Hardware(line.hardware?), line.packages)));
     let mut used = BTreeMap::new();
-    for (what, count) in sheets.chain(boards).chain(hardware) {
+    for (what, count) in sheets.chain(boards) {
         *used.entry(what).or_insert(0) += u64::from(count);
     }
     used
 }
 
+/// How many of each stock item the layouts use, and of each hardware the lines.
+fn used(case: &Case<'_>) -> BTreeMap<PurchaseOf, u64> {
+    let mut used = stock_used(&case.design.cutting);
+    for line in &case.design.hardware {
+        if let Some(id) = line.hardware {
+            *used.entry(PurchaseOf::Hardware(id)).or_insert(0) += u64::from(line.packages);
+        }
+    }
+    used
+}
+
 /// One line: on hand, what can be had, price, cost.
-fn priced(case: &Case<'_>, purchase: &Purchase, faults: &mut Vec<Fault>) {
+fn priced(stock: &Stock, purchase: &Purchase, faults: &mut Vec<Fault>) {
     let what = purchase.what;
-    let stock = &case.scenario.stock;
     let (price, on_hand, most) = match what {
         PurchaseOf::Stock(id) => {
             let item = &stock.items[id];

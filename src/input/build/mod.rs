@@ -12,6 +12,8 @@ mod gear;
 mod shop;
 mod stock;
 
+pub(super) use stock::material_or_item;
+
 use super::fault::{Code, Fault, Span};
 use super::outside;
 use super::reader::{At, Reading};
@@ -46,11 +48,19 @@ pub(super) struct Builder {
     pub notices: Vec<Fault>,
     /// Whether every sheet and board was read: only then can a name be unknown.
     pub stock_is_whole: bool,
+    /// Whether a sheet must say how thick it is.
+    pub thickness_matters: bool,
 }
 
 impl Builder {
     pub fn new(reading: Reading) -> Self {
-        Self { reading, defaults: Vec::new(), notices: Vec::new(), stock_is_whole: true }
+        Self {
+            reading,
+            defaults: Vec::new(),
+            notices: Vec::new(),
+            stock_is_whole: true,
+            thickness_matters: true,
+        }
     }
 
     /// The scenario that `file` describes; `None`, with faults recorded, if it describes none.

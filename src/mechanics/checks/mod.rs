@@ -115,6 +115,11 @@ pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
     checks
 }
 
+/// Those of [`checks`] that gear has no part in: the deck's.
+pub fn deck_checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
+    deck::checks(scenario, &subject)
+}
+
 /// The one that passes by the least (or fails by the most), the first of equals.
 fn worst(checks: impl IntoIterator<Item = Check>) -> Option<Check> {
     checks.into_iter().min_by(|a, b| a.margin().total_cmp(&b.margin()))

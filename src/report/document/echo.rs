@@ -22,7 +22,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
             .stock
             .items
             .iter()
-            .map(|(id, item)| stock(scenario, names, id, item))
+            .map(|(id, item)| stock(&scenario.stock, names, id, item))
             .collect(),
         hardware: scenario
             .stock
@@ -107,7 +107,7 @@ fn loose(loose: &given::Loose) -> Loose {
     }
 }
 
-fn material(material: &given::Material) -> Material {
+pub(super) fn material(material: &given::Material) -> Material {
     Material {
         name: material.name.clone(),
         thickness: material.thickness.into(),
@@ -126,16 +126,16 @@ fn material(material: &given::Material) -> Material {
     }
 }
 
-fn stock(
-    scenario: &given::Scenario,
+pub(super) fn stock(
+    stock: &given::Stock,
     names: &Names,
     id: given::StockId,
     item: &given::StockItem,
 ) -> Stock {
-    let [length, width] = stock_size(scenario, id);
+    let [length, width] = stock_size(stock, id);
     Stock {
         name: names.stock(id).to_owned(),
-        material: scenario.stock.materials[item.material].name.clone(),
+        material: stock.materials[item.material].name.clone(),
         length: length.into(),
         width: width.into(),
         price: item.price.into(),
@@ -164,7 +164,7 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
     }
 }
 
-fn shop(shop: &given::Shop) -> Shop {
+pub(super) fn shop(shop: &given::Shop) -> Shop {
     Shop {
         kerf: shop.kerf.into(),
         edge_trim: shop.edge_trim.into(),

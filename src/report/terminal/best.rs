@@ -158,30 +158,7 @@ fn left_out(page: &mut Page, scenario: &Scenario, design: &Design) {
 fn shopping(page: &mut Page, scenario: &Scenario, design: &Design) {
     page.heading("What to buy");
     let names = Names::of(scenario);
-    let mut table = Table::new(
-        "",
-        vec![
-            Column::count("buy"),
-            Column::words("what"),
-            Column::count("on hand"),
-            Column::in_unit("each", &scenario.currency),
-            Column::in_unit("cost", &scenario.currency),
-        ],
-    );
-    for bought in &design.purchases {
-        let on_hand = match bought.on_hand {
-            0 => Cell::Empty,
-            some => Cell::number(some),
-        };
-        table.row([
-            Cell::number(bought.quantity - bought.on_hand.min(bought.quantity)),
-            Cell::text(names.purchase(bought.what)),
-            on_hand,
-            Cell::number(bought.unit_price),
-            Cell::number(bought.cost),
-        ]);
-    }
-    page.table(&table);
+    page.table(&super::shopping::shopping(&names, &scenario.currency, &design.purchases));
     page.say(Style::Strong, "", &total(scenario, design));
     unpriced(page, scenario, design);
 }
