@@ -6,7 +6,7 @@ use schemars::{Schema, SchemaGenerator};
 
 use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
-    Density, Millidegrees, Newtons, Number, Pascals, PricedLengths, Thousandths, Uses,
+    Density, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths, Thousandths, Uses,
 };
 use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Securing, Turn};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
@@ -70,6 +70,10 @@ outside! {
         may wheelbase: Length,
         /// From the closed tailgate along the floor to the rear axle; negative behind it.
         may rear_axle_from_tailgate: Length,
+        /// What the front axle may still bear: its rating less what a scale says of it.
+        may front_axle_room: Mass,
+        /// What the rear axle may still bear.
+        may rear_axle_room: Mass,
     }
 
     /// The two wheel wells.
@@ -428,5 +432,7 @@ outside! {
         may pull: Newtons,
         /// What the deck must carry, evenly spread.
         may deck_load: Mass,
+        /// What the deck must carry on every part of it.
+        may deck_pressure: Pressure,
     }
 }

@@ -66,6 +66,10 @@ pub(super) struct Newtons(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Pascals(pub f64);
 
+/// A load per area in pascals.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pressure(pub f64);
+
 /// A density in kg/m³.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Density(pub f64);
@@ -90,6 +94,8 @@ quantities! {
     Newtons, "a force", ["33 lbf", "150 N"], |text, units| parse::newtons(text, units).map(Newtons);
     Pascals, "a modulus of elasticity", ["1.4e6 psi", "8 GPa"],
         |text, units| parse::pascals(text, units).map(Pascals);
+    Pressure, "a load per area", ["40 psf", "2 kPa"],
+        |text, units| parse::pressure(text, units).map(Pressure);
     Density, "a density", ["36 lb/ft3", "700 kg/m3"],
         |text, units| parse::density(text, units).map(Density);
     Millidegrees, "an angle in degrees", [1.5], |text, _| parse::millidegrees(text).map(Millidegrees);

@@ -33,6 +33,8 @@ pub enum Lever {
     LessInTheDrawer,
     /// Heavy gear farther back in the drawer.
     GearTowardTheBack,
+    /// Heavy gear nearer the bed's middle.
+    GearTowardTheMiddle,
     /// More of the drawer left in when it is drawn out.
     EarlierStop,
     /// Less on the deck.
@@ -63,7 +65,7 @@ pub struct Governing<'a> {
 use Lever::*;
 
 /// What lifts the checks whose names begin like this.
-const LEVERS: [(&str, &[Lever]); 39] = [
+const LEVERS: [(&str, &[Lever]); 40] = [
     ("deck sag, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck bending, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck shear, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
@@ -102,6 +104,7 @@ const LEVERS: [(&str, &[Lever]); 39] = [
     ("side gap", &[WiderClearance]),
     ("slots", &[WiderClearance]),
     ("chest", &[MoreHands]),
+    ("balance", &[GearTowardTheMiddle]),
     ("tailgate clearance", &[WiderClearance]),
 ];
 /// What lifts the rest: what chest and gear weigh together.

@@ -83,4 +83,6 @@ pub struct Limits {
     pub pull_newtons: Option<f64>,
     /// What the deck must carry, evenly spread, as a mass.
     pub deck_load: Option<Mass>,
+    /// What the deck must carry on every part of it, pascals; where both are given, the more of the two.
+    pub deck_pressure: Option<f64>,
 }

@@ -55,6 +55,10 @@ pub struct Bed {
     pub wheelbase: Option<Length>,
     /// From the closed tailgate along the floor toward the cab to the rear axle; negative if behind the tailgate.
     pub rear_axle_from_tailgate: Option<Length>,
+    /// What the front axle may still bear: its rating less what a scale says of it.
+    pub front_axle_room: Option<Mass>,
+    /// The same of the rear axle.
+    pub rear_axle_room: Option<Mass>,
 }
 
 impl Bed {

@@ -158,6 +158,8 @@ pub fn full_size() -> Scenario {
             payload: Some(Mass::POUND * 1200),
             wheelbase: None,
             rear_axle_from_tailgate: None,
+            front_axle_room: None,
+            rear_axle_room: None,
         },
         gear: [
             gear("drill case", [15, 12, 5], 2),

@@ -257,7 +257,7 @@ fn limits(case: &Case<'_>, faults: &mut Vec<Fault>) {
             required(case, &["pull of drawer", &drawer.name], Some(limit), faults);
         }
     }
-    if limits.deck_load.is_some() {
+    if limits.deck_load.is_some() || limits.deck_pressure.is_some() {
         required(case, &["deck", "loaded"], None, faults);
     }
 }

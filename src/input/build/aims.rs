@@ -62,6 +62,16 @@ impl Builder {
         }
     }
 
+    fn pressure(&mut self, file: &outside::Limits) -> Option<f64> {
+        let given = file.deck_pressure.as_ref()?;
+        if given.value.0 > 0.0 {
+            return Some(given.value.0);
+        }
+        let message = "`deck_pressure` must be more than nothing";
+        self.fault(Fault::at(Code::OutOfRange, given.span.clone(), message));
+        None
+    }
+
     fn limits(&mut self, file: &outside::Limits) -> Limits {
         let pull = file.pull.as_ref().map(|pull| (pull.value.0, pull.span.clone()));
         if let Some((newtons, span)) = &pull
@@ -74,6 +84,7 @@ impl Builder {
             cost: file.cost.as_ref().and_then(|cost| self.price(cost, "cost")),
             mass: file.mass.as_ref().and_then(|mass| self.mass(mass, "mass")),
             pull_newtons: pull.map(|(newtons, _)| newtons),
+            deck_pressure: self.pressure(file),
             deck_load: file.deck_load.as_ref().and_then(|load| self.mass(load, "deck_load")),
         }
     }

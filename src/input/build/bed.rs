@@ -22,6 +22,10 @@ impl Builder {
         let wheelbase = self.optional(file.wheelbase.as_ref(), "wheelbase", Least::Positive);
         let axle = file.rear_axle_from_tailgate.as_ref();
         let rear_axle_from_tailgate = self.optional(axle, "rear_axle_from_tailgate", Least::Any);
+        let room = file.front_axle_room.as_ref();
+        let front_axle_room = room.and_then(|mass| self.mass(mass, "front_axle_room"));
+        let room = file.rear_axle_room.as_ref();
+        let rear_axle_room = room.and_then(|mass| self.mass(mass, "rear_axle_room"));
         self.note_missing_tailgate(file, kind);
         Some(Bed {
             kind,
@@ -35,6 +39,8 @@ impl Builder {
             payload,
             wheelbase,
             rear_axle_from_tailgate,
+            front_axle_room,
+            rear_axle_room,
         })
     }
 

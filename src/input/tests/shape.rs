@@ -225,6 +225,37 @@ fn units_hold_for_the_whole_file_wherever_they_stand() {
     assert_eq!(scenario.bed.length.at, Length::mm(10_000), "a bed of 10 m is a bed");
 }
 
+/// Forces, stresses and loads per area are read in the units that tables are printed in, and defaults are told with reasons.
+#[test]
+fn forces_stresses_and_loads_are_read_in_any_unit() {
+    let read = |limits: &str, person: &str, modulus: &str| {
+        let text = small_with("price = 40", &format!("price = 40\nmodulus = \"{modulus}\""));
+        let text = format!(
+            "{text}\n[aims]\ncost = 1\nlimits = {{ {limits} }}\n[engineering]\nperson = \"{person}\"\nsecuring = \"EN 12195-1\"\n"
+        );
+        good(&text).scenario
+    };
+    let inch = read("deck_pressure = \"40 psf\", pull = \"33 lbf\"", "250 lbf", "1.4e6 psi");
+    let metric = read("deck_pressure = \"1.915 kPa\", pull = \"146.8 N\"", "1112 N", "9653 MPa");
+    let close = |a: f64, b: f64| assert!((a - b).abs() < 1e-3 * b, "{a} {b}");
+    for scenario in [&inch, &metric] {
+        close(scenario.aims.limits.deck_pressure.expect("given"), 1915.2);
+        close(scenario.aims.limits.pull_newtons.expect("given"), 146.8);
+        close(scenario.engineering.person_newtons, 1112.0);
+        assert_eq!(scenario.engineering.securing, crate::scenario::Securing::En);
+        let stiffness = scenario.stock.materials.values().find_map(|one| match one.stiffness {
+            Stiffness::Modulus(pascals) => Some(pascals),
+            _ => None,
+        });
+        close(stiffness.expect("given"), 9.653e9);
+    }
+    let small = good(SMALL);
+    let told = small.defaults_used.iter().filter(|used| used.key.starts_with("engineering."));
+    assert!(told.clone().count() >= 18);
+    assert!(told.clone().all(|used| used.basis.len() > 10));
+    only(&format!("{SMALL}\n[engineering]\ncreep = 0.5\n"), Code::OutOfRange, "0.5");
+}
+
 /// The schema accepts what the reader accepts.
 #[test]
 fn demos_and_templates_follow_the_schema() {

@@ -33,17 +33,33 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>) -> Vec<Check> {
 
 const SHORT: [&str; 3] = ["deck sag, loaded", "deck bending, loaded", "deck shear, loaded"];
 
-/// What the deck must carry, evenly spread over the whole of it.
+/// What the deck must carry, evenly spread over the whole of it: as a mass in all or as a load per area, the more of the two.
 pub(super) fn deck_load(scenario: &Scenario, subject: &Subject<'_>) -> Option<AreaLoad> {
-    let mass = Kilograms::from(scenario.aims.limits.deck_load?);
+    let limits = &scenario.aims.limits;
+    let area = deck_area(subject);
+    let mass = limits.deck_load.filter(|_| area > SquareMetres::ZERO).map(|mass| {
+        let weight = Kilograms::from(mass).weight();
+        AreaLoad::pascals(weight.in_newtons() / area.in_square_metres())
+    });
+    let pressure = limits.deck_pressure.map(AreaLoad::pascals);
+    match (mass, pressure) {
+        (Some(mass), Some(pressure)) => Some(mass.max(pressure)),
+        (mass, pressure) => mass.or(pressure),
+    }
+}
+
+/// The same for the whole deck.
+pub(super) fn deck_mass(scenario: &Scenario, subject: &Subject<'_>) -> Kilograms {
+    let load = deck_load(scenario, subject).unwrap_or(AreaLoad::ZERO);
+    (load * deck_area(subject)).mass_lifted()
+}
+
+fn deck_area(subject: &Subject<'_>) -> SquareMetres {
     let decks = subject
         .solids
         .iter()
-        .filter(|solid| subject.part_of(solid).is_some_and(|part| part.role == Role::Deck))
-        .map(|solid| Metres::from(solid.space.size.dx) * Metres::from(solid.space.size.dy));
-    let area: SquareMetres = decks.sum();
-    (area > SquareMetres::ZERO)
-        .then(|| AreaLoad::pascals(mass.weight().in_newtons() / area.in_square_metres()))
+        .filter(|solid| subject.part_of(solid).is_some_and(|part| part.role == Role::Deck));
+    decks.map(|solid| Metres::from(solid.space.size.dx) * Metres::from(solid.space.size.dy)).sum()
 }
 
 /// A panel's own weight per area.

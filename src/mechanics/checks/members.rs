@@ -4,6 +4,7 @@
 //! Beam: between the boards at the walls before and behind the wells a full-width tier's outer member carries its share of
 //! deck and drawers, M = w·l²/8 against F_b·C_F·S, δ = 5wl⁴/384EI with creep against a span over the share that is seen.
 
+use super::deck::deck_mass;
 use super::fastened::{edgewise_strength, grade_of};
 use super::weights::Weights;
 use super::{Figure, Kind, Subject};
@@ -32,7 +33,7 @@ fn bearing(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Opt
     let frame = subject.chest.carcass.tiers.first()?;
     let tier = subject.structure.tiers.first()?;
     let material = &scenario.stock.materials[tier.member];
-    let deck = scenario.aims.limits.deck_load.map_or(Kilograms::ZERO, Kilograms::from);
+    let deck = deck_mass(scenario, subject);
     let above: Kilograms = subject
         .drawers
         .iter()
@@ -161,7 +162,7 @@ fn outer_loads(
     let opening = ends.max().copied().unwrap_or(Length::ZERO);
     let share = Metres::from(opening / 2 + frame.member) / Metres::from(frame.width);
     let length = Metres::from(frame.inside_length);
-    let deck = scenario.aims.limits.deck_load.map_or(Kilograms::ZERO, Kilograms::from);
+    let deck = deck_mass(scenario, subject);
     let column = |drawer: &crate::design::Drawer| {
         drawer.tier == tier && (drawer.column == 0 || drawer.column + 1 == openings.len())
     };

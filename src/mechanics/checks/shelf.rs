@@ -1,6 +1,6 @@
 //! Panels between tiers, which carry the drawers and members above them.
 
-use super::deck::{WIDTH, own_weight};
+use super::deck::{WIDTH, deck_mass, own_weight};
 use super::laid::{Laid, Overhang};
 use super::sheet::Sheet;
 use super::weights::Weights;
@@ -184,7 +184,7 @@ fn members(
     frame: &TierFrame,
 ) -> Vec<Carry> {
     let above = above(scenario, subject, weights, tier);
-    let deck = scenario.aims.limits.deck_load.map_or(Kilograms::ZERO, Kilograms::from).weight();
+    let deck = deck_mass(scenario, subject).weight();
     let length = Metres::from(frame.inside_length);
     let mut places: Vec<Length> = vec![frame.x];
     for opening in &subject.chest.openings[tier] {

@@ -11,11 +11,64 @@ use crate::units::physics::{Kilograms, Metres};
 
 /// The share of the load by which the front axle may be relieved (assumption).
 const FRONT_RELIEF: f64 = 0.1;
+/// How far beside the middle the centre of mass may lie, in bed widths (assumption).
+const SIDEWAYS: f64 = 0.05;
 
 pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
-    let all =
-        [payload(scenario, weights), tailgate(scenario, subject), front_axle(scenario, weights)];
-    all.into_iter().flatten().collect()
+    let mut all: Vec<Check> =
+        [payload(scenario, weights), tailgate(scenario, subject), front_axle(scenario, weights)]
+            .into_iter()
+            .flatten()
+            .collect();
+    all.extend(axles_bear(scenario, weights));
+    all.push(balance(scenario, weights));
+    all
+}
+
+/// What chest and gear add to each axle, against what it may still bear.
+fn axles_bear(scenario: &Scenario, weights: &Weights) -> Vec<Check> {
+    let bed = &scenario.bed;
+    let (Some(wheelbase), Some(axle)) = (bed.wheelbase, bed.rear_axle_from_tailgate) else {
+        return Vec::new();
+    };
+    let all = weights.all();
+    let added = axles::added(all.mass(), all.y() - Metres::from(axle), Metres::from(wheelbase));
+    let one = |name: &str, load: Kilograms, room: Option<crate::units::Mass>| {
+        let (load, room) = (load.max(Kilograms::ZERO), Kilograms::from(room?));
+        let figure = Figure::at_most(load.in_kilograms(), room.in_kilograms(), "kg");
+        let words = remark!("chest and gear where they stand, every drawer shut");
+        Some(figure.named(name.into(), Kind::Duty, "statics (derived); room as given", words))
+    };
+    let front = one("load on the front axle", added.front, bed.front_axle_room);
+    let rear = one("load on the rear axle", added.rear, bed.rear_axle_room);
+    [front, rear].into_iter().flatten().collect()
+}
+
+/// The centre of mass beside the bed's middle.
+fn balance(scenario: &Scenario, weights: &Weights) -> Check {
+    let all = weights.all();
+    let width = Metres::from(scenario.bed.width.at);
+    let beside = all.x() - width / 2.0;
+    let figure = Figure::at_most(
+        beside.abs().in_millimetres(),
+        (width * SIDEWAYS).in_millimetres(),
+        "mm",
+    );
+    figure.named(
+        "balance sideways".into(),
+        Kind::Note,
+        "statics (derived); a twentieth of the bed's width (assumption)",
+        remark!(
+            "centre of mass ",
+            beside.abs(),
+            if beside < Metres::ZERO { " left" } else { " right" },
+            " of the middle, ",
+            all.y(),
+            " from the closed tailgate, ",
+            all.z(),
+            " above the floor",
+        ),
+    )
 }
 
 /// Chest and gear against what the vehicle may still carry.

@@ -61,6 +61,8 @@ fn bed(bed: &given::Bed) -> Bed {
         payload: bed.payload.map(Kg::from),
         wheelbase: bed.wheelbase.map(Mm::from),
         rear_axle_from_tailgate: bed.rear_axle_from_tailgate.map(Mm::from),
+        front_axle_room: bed.front_axle_room.map(Kg::from),
+        rear_axle_room: bed.rear_axle_room.map(Kg::from),
     }
 }
 
@@ -254,5 +256,6 @@ fn aims(aims: &given::Aims) -> Aims {
         limit_mass: aims.limits.mass.map(Kg::from),
         limit_pull: aims.limits.pull_newtons,
         deck_load: aims.limits.deck_load.map(Kg::from),
+        deck_pressure: aims.limits.deck_pressure,
     }
 }

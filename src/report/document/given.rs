@@ -87,6 +87,12 @@ pub struct Bed {
     /// From the closed tailgate toward the cab to the rear axle; negative behind the tailgate.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rear_axle_from_tailgate: Option<Mm>,
+    /// What the front axle may still bear.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub front_axle_room: Option<Kg>,
+    /// What the rear axle may still bear.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub rear_axle_room: Option<Kg>,
 }
 
 /// The two wheel wells.
@@ -452,4 +458,7 @@ pub struct Aims {
     /// What the deck must carry.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub deck_load: Option<Kg>,
+    /// What the deck must carry on every part of it, Pa.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub deck_pressure: Option<f64>,
 }

@@ -154,6 +154,8 @@ pub fn scenario(wish: &Wish) -> Scenario {
             payload: None,
             wheelbase: None,
             rear_axle_from_tailgate: None,
+            front_axle_room: None,
+            rear_axle_room: None,
         },
         gear: wish
             .gear

@@ -19,6 +19,7 @@ pub const fn lever(lever: Lever) -> &'static str {
         Lever::StrongerSlides => "slides with a higher rating",
         Lever::LessInTheDrawer => "less in that drawer",
         Lever::GearTowardTheBack => "heavy gear farther back",
+        Lever::GearTowardTheMiddle => "heavy gear nearer the middle",
         Lever::EarlierStop => "a stop that leaves more of the drawer in",
         Lever::LessOnTheDeck => "less on the deck",
         Lever::LessFriction => "less friction",

@@ -324,6 +324,29 @@ pub fn pascals(text: &str, units: UnitSystem) -> Result<f64, ParseError> {
     MODULUS.scaled(text, units, 1e6)
 }
 
+/// Sizes in 10^-6 Pa: 1 lbf/ft² = 47.880 259 Pa (rounded at the eighth digit).
+const PRESSURE: Quantity = Quantity {
+    name: "load per area",
+    units: &[
+        unit(&["kpa", "kn/m2", "kn/m²"], 1_000_000_000, Metric),
+        unit(&["pa", "n/m2", "n/m²"], 1_000_000, Metric),
+        unit(&["psf", "lb/ft2", "lb/sq ft"], 47_880_259, Inch),
+        unit(&["psi"], 6_894_757_293, Inch),
+    ],
+    listed: "psf, psi, kPa, Pa",
+    bare: [2, 0],
+    most: 100_000_000_000_000,
+    limit: "100 MPa",
+};
+
+/// A load per area in pascals.
+///
+/// # Errors
+/// If it is none, or over 100 MPa.
+pub fn pressure(text: &str, units: UnitSystem) -> Result<f64, ParseError> {
+    PRESSURE.scaled(text, units, 1e6)
+}
+
 /// Sizes in 10^-6 kg/m³: 1 lb/ft³ = 0.453 592 37 kg / (0.3048 m)³ = 16.018 463 kg/m³.
 const DENSITY: Quantity = Quantity {
     name: "density",

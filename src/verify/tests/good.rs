@@ -41,6 +41,7 @@ pub fn scenario() -> Scenario {
         mass: Some(Mass::POUND * 600),
         pull_newtons: Some(147.0),
         deck_load: Some(Mass::POUND * 400),
+        deck_pressure: None,
     };
     scenario
 }
