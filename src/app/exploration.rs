@@ -1,7 +1,7 @@
 //! Explore a scenario, verify what was found, and gather what the report needs.
 
 use crate::design::{Design, DesignId};
-use crate::explore::{self, Considered, Progress, RankedDesign, Settings};
+use crate::explore::{self, AimBound, Considered, Progress, RankedDesign, Settings};
 use crate::input::Read;
 use crate::report;
 use crate::scenario::{Criterion, Scenario};
@@ -23,6 +23,10 @@ pub struct Exploration {
     pub considered: Considered,
     /// What ended the search early from outside, if anything did.
     pub stopped_by: Option<Stop>,
+    /// What is known of the best of each criterion.
+    pub aims: Vec<AimBound>,
+    /// No design that the scenario allows scores more than this.
+    pub score_bound: Option<f64>,
 }
 
 /// A verified design in its place.
@@ -48,7 +52,7 @@ pub fn explore(
     settings: Settings,
     progress: &(dyn Fn(Progress) + Sync),
 ) -> Exploration {
-    let explore::Explored { ranked, considered, stopped_by } =
+    let explore::Explored { ranked, considered, stopped_by, aims, score_bound } =
         explore::explore(&read.scenario, &settings, progress);
     let mut designs = Vec::new();
     let mut rejected = Vec::new();
@@ -66,7 +70,7 @@ pub fn explore(
             Err(refused) => rejected.push(*refused),
         }
     }
-    Exploration { read, settings, designs, rejected, considered, stopped_by }
+    Exploration { read, settings, designs, rejected, considered, stopped_by, aims, score_bound }
 }
 
 impl Exploration {
@@ -75,12 +79,37 @@ impl Exploration {
         &self.read.scenario
     }
 
+    /// Lists the designs by one criterion, the best by it first; equals stay in the order of their points.
+    pub fn sort_by(&mut self, criterion: Criterion) {
+        self.designs.sort_by(|a, b| {
+            let figure = |shown: &Shown| shown.design.criteria.figure(criterion);
+            let (a, b) = (figure(a), figure(b));
+            if criterion.more_is_better() { b.total_cmp(&a) } else { a.total_cmp(&b) }
+        });
+    }
+
     /// The designs whose id begins with `text`, best first.
     pub fn named<'a>(&'a self, text: &'a str) -> impl Iterator<Item = (usize, &'a Shown)> {
         self.designs
             .iter()
             .enumerate()
             .filter(move |(_, shown)| shown.id().to_string().starts_with(text))
+    }
+
+    /// The listed ids nearest to a text that is none of them, nearest first.
+    pub fn near(&self, text: &str) -> Vec<String> {
+        let wanted = text.to_lowercase();
+        let mut ids: Vec<(usize, usize, String)> = self
+            .designs
+            .iter()
+            .enumerate()
+            .map(|(rank, shown)| {
+                let id = shown.id().to_string();
+                (strsim::damerau_levenshtein(&wanted, &id), rank, id)
+            })
+            .collect();
+        ids.sort();
+        ids.into_iter().take(3).map(|(_, _, id)| id).collect()
     }
 
     /// What the report is made from.
@@ -99,6 +128,8 @@ impl Exploration {
                 .map(|(rank, shown)| shown.candidate(rank))
                 .collect(),
             considered: report::reasons::considered(&self.considered),
+            aims: self.aims.clone(),
+            score_bound: self.score_bound,
             stopped_by: self.stopped_by,
             explanations: match self.designs.first() {
                 // A search stopped before it met a reason has none to give.

@@ -17,8 +17,9 @@ pub struct SetError {
 }
 
 impl SetError {
-    pub(super) fn new(name: &str, why: String) -> Self {
-        Self { name: name.to_owned(), why }
+    /// Why `name` could not be put together.
+    pub(super) fn new(name: &str, why: impl std::fmt::Display) -> Self {
+        Self { name: name.to_owned(), why: why.to_string() }
     }
 }
 
@@ -39,8 +40,7 @@ pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, Set
         ("gear.csv", tables::gear(scenario, &shown.design)),
     ];
     for (name, table) in lists {
-        let bytes = paper::csv(&table)
-            .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
+        let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
         files.push(OutFile { name: name.to_owned(), bytes });
     }
     files.push(OutFile {

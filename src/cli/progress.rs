@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use crate::app::{Progress, Stage};
+use crate::app::{Progress, Stage, Standing};
 
 /// Nothing is shown before this.
 const PATIENCE: Duration = Duration::from_millis(400);
@@ -40,12 +40,23 @@ impl Meter {
         if self.begun.elapsed() < PATIENCE {
             return;
         }
+        if let Some(Standing { best, bound }) = news.standing {
+            // While proving, how far the gap is closed says more than a bar.
+            let points = |milli: i64| milli as f64 / 1000.0;
+            self.bar.set_message(format!("value {} of at most {}", points(best), points(bound)));
+            self.bar.set_length(news.of);
+            self.bar.set_position(news.done);
+            return;
+        }
         self.bar.set_message(match news.stage {
             Stage::Dimensions => "deriving dimensions",
+            Stage::Bounding => "bounding",
             Stage::Stowing => "stowing gear",
             Stage::Sketching => "building and estimating",
             Stage::Finishing => "cutting and checking",
             Stage::Refining => "refining the best",
+            Stage::Chasing => "chasing single aims",
+            Stage::Proving => "proving",
         });
         self.bar.set_length(news.of);
         self.bar.set_position(news.done);

@@ -79,7 +79,7 @@ pub struct SheetPiece {
 }
 
 /// A rectangle on a sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Rect {
     /// Along the grain.
     pub x: Length,

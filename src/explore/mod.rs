@@ -5,18 +5,25 @@
 //! structure is sketched (built, weighed, its cost estimated from areas), the most promising of every kind are finished
 //! (cut, bought, checked), and the best of those are stowed and cut again with more work.
 //!
-//! What this is: exhaustive over structures as long as [`Considered::unexplored`] is 0, heuristic in stowing and
-//! cutting, whose answers carry bounds. What is not proved is not called so.
+//! What this is: every structure is discarded by a proof, bounded ([`ideal`]) or looked into, the most promising first;
+//! stowing and cutting are heuristic. What no design that the scenario allows can beat, listed or not, is told for each
+//! criterion ([`Explored::aims`]); what is not proved is not called so.
 //!
 //! All work is counted, results merge in the order of the structures, and ties end in a total order, so that the
 //! result is the same for any number of threads and on any machine, unless a clock or a cancel flag spoke, which
 //! [`Explored::stopped_by`] then says.
 
+mod chase;
 pub mod compare;
+mod field;
 pub mod flip;
+mod heights;
 mod id;
+mod ideal;
 mod pipeline;
 mod promise;
+pub mod proof;
+mod quickest;
 pub mod rank;
 pub mod reason;
 mod search;
@@ -24,12 +31,14 @@ mod structures;
 mod unfit;
 pub mod why;
 
+pub use proof::AimBound;
 pub use rank::RankedDesign;
 pub use reason::{Dimension, Discarded, LimitKind, Reason, ReasonKind};
 pub use search::explore;
 
 use std::time::Duration;
 
+pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
 
 /// How a search is run.
@@ -41,6 +50,8 @@ pub struct Settings {
     pub effort: u64,
     /// How many designs to list at most.
     pub top: usize,
+    /// Whether to go on looking until the value stowed, and then the weighted aims, are proved.
+    pub prove: bool,
     /// Stop after this long with the best so far.
     pub time: Option<Duration>,
     /// Raised to stop early.
@@ -49,7 +60,7 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { threads: 0, effort: 1, top: 10, time: None, cancel: Cancel::new() }
+        Self { threads: 0, effort: 1, top: 10, prove: false, time: None, cancel: Cancel::new() }
     }
 }
 
@@ -62,6 +73,10 @@ pub struct Explored {
     pub considered: Considered,
     /// What ended the search early from outside, if anything did.
     pub stopped_by: Option<Stop>,
+    /// What is known of the best of each criterion, over every design that the scenario allows.
+    pub aims: Vec<AimBound>,
+    /// No design that the scenario allows scores more than this; `None` if it allows none.
+    pub score_bound: Option<f64>,
 }
 
 /// What became of the structures.
@@ -73,9 +88,13 @@ pub struct Considered {
     pub too_high: u64,
     /// Discarded with a reason.
     pub discarded: Discarded,
-    /// Not looked into beyond their dimensions, as the work allowance or the clock was spent on more promising ones.
+    /// Left alone as no design of theirs can score more than the best does.
+    pub outscored: u64,
+    /// The most that any of those could score.
+    pub outscored_by: f64,
+    /// Not looked into beyond their bounds, as the work allowance or the clock was spent on more promising ones.
     pub unexplored: u64,
-    /// Stowed and sketched, and found less promising than those that were finished.
+    /// Stowed and sketched, and found less promising than those that were finished, which proves nothing.
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
@@ -83,11 +102,21 @@ pub struct Considered {
     pub stowings: u64,
 }
 
+impl Considered {
+    /// Counts a structure whose designs score no more than `most`, which the best does.
+    fn add_outscored(&mut self, most: f64) {
+        self.outscored += 1;
+        self.outscored_by = self.outscored_by.max(most);
+    }
+}
+
 /// Where a search is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
     /// Deriving carcasses.
     Dimensions,
+    /// Bounding what can be had of each structure.
+    Bounding,
     /// Stowing gear.
     Stowing,
     /// Building and estimating.
@@ -96,6 +125,19 @@ pub enum Stage {
     Finishing,
     /// Stowing and cutting the best again with more work.
     Refining,
+    /// Looking for the best of each single criterion.
+    Chasing,
+    /// Closing the gap between the best and its bound.
+    Proving,
+}
+
+/// How far a proof is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Standing {
+    /// The most worth stowed so far, thousandths of a point.
+    pub best: i64,
+    /// No design stows more than this.
+    pub bound: i64,
 }
 
 /// News of a running search. Reported from several threads at once.
@@ -105,6 +147,8 @@ pub struct Progress {
     pub stage: Stage,
     /// Tasks done of this stage.
     pub done: u64,
-    /// Tasks of this stage.
+    /// Tasks of this stage; while proving, millions of steps of work.
     pub of: u64,
+    /// How far the proof is, while proving.
+    pub standing: Option<Standing>,
 }

@@ -1,20 +1,19 @@
 //! The rounds of the search.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
+use super::field::{Field, Group, beside};
 use super::pipeline::{Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
+use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
 use super::reason::Reason;
-use super::structures::structures;
 use super::unfit::unfit;
 use super::{Considered, Explored, Progress, Settings, Stage};
 use crate::design::derive::carcass;
-use crate::design::derive::pockets::pockets;
-use crate::design::geometry::Box3;
-use crate::design::{Carcass, Criteria, Design, Structure};
+use crate::design::{Criteria, Design, Structure};
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::crew::Crew;
@@ -24,8 +23,8 @@ use crate::units::Length;
 /// Different stowing problems looked into at most, per unit of effort.
 const STOWINGS: usize = 400;
 /// Work of one stowing, first and refined.
-const STOW_WORK: u64 = 600_000;
-const STOW_WORK_REFINED: u64 = 8_000_000;
+pub(super) const STOW_WORK: u64 = 600_000;
+pub(super) const STOW_WORK_REFINED: u64 = 8_000_000;
 /// Structures sketched at most, per unit of effort.
 const SKETCHES: usize = 4_800;
 /// Designs finished in one round after the sketch, and rounds made while kinds are left without a design.
@@ -36,7 +35,7 @@ const REFINED: usize = 8;
 /// Sketches of one kind that are finished in one round at most.
 const PER_KIND: usize = 4;
 /// Work of one cutting plan, first and refined.
-const CUT_WORK: u64 = 100_000;
+pub(super) const CUT_WORK: u64 = 100_000;
 const CUT_WORK_REFINED: u64 = 1_000_000;
 /// What is still finished once the search was told to stop.
 const FINISHED_IN_HASTE: usize = 4;
@@ -53,28 +52,13 @@ pub fn explore(
     Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
 }
 
-struct Search<'a> {
-    scenario: &'a Scenario,
-    settings: &'a Settings,
-    report: &'a (dyn Fn(Progress) + Sync),
+/// A running search.
+pub(super) struct Search<'a> {
+    pub scenario: &'a Scenario,
+    pub settings: &'a Settings,
+    pub report: &'a (dyn Fn(Progress) + Sync),
     deadline: Option<Instant>,
     crew: Crew,
-}
-
-/// What decides a stowing: structures that agree in all of it share one.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-struct StowKey {
-    tiers: Vec<[Length; 5]>,
-    divider: Length,
-    pockets: Vec<Box3>,
-}
-
-/// Structures that share a stowing.
-#[derive(Debug, Clone)]
-struct Group {
-    members: Vec<Structure>,
-    /// The room in the drawers, cubic units.
-    room: i128,
 }
 
 /// What twins share before they are built.
@@ -88,136 +72,127 @@ fn kind(structure: &Structure) -> Kind {
 impl Search<'_> {
     fn run(&self) -> Explored {
         let mut considered = Considered::default();
-        let groups = self.groups(&mut considered);
-        let (stowed, stopped_by) = self.stow_all(&groups, &mut considered);
-        let mut waiting = self.sketch_all(stowed, &mut considered);
-        let (shortlist, finished) = self.finish_in_rounds(&mut waiting, &mut considered);
-        considered.sketched = waiting.len() as u64;
+        let mut field = self.field(&mut considered);
+        let (stowed, stopped_by) = self.stow_all(&mut field, &mut considered);
+        let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
+        let (shortlist, mut finished) =
+            self.finish_in_rounds(&mut waiting, &mut field, &mut considered);
         let (kinds, twins) = told_apart(order(self.scenario, finished.clone()));
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
-        let refined = self.refine(&first, &shortlist);
-        let mut ranked = rank(self.scenario, finished.into_iter().chain(refined).collect());
+        finished.extend(self.refine(&first, &shortlist));
+        self.chase(&field, &mut finished);
+        if self.settings.prove {
+            self.prove(&field, &mut finished);
+        }
+        self.explored(&field, finished, &waiting, considered, stopped_by)
+    }
+
+    /// Everything that was found, ranked, and what is proved of it.
+    fn explored(
+        &self,
+        field: &Field,
+        finished: Vec<(Design, i64)>,
+        waiting: &[Stowed],
+        mut considered: Considered,
+        stopped_by: Option<Stop>,
+    ) -> Explored {
+        let designs = finished.iter().map(|(design, _)| design);
+        let aims = aims(field.ideals(), designs.clone());
+        let done: BTreeSet<Structure> =
+            designs.clone().map(|design| self.as_listed(&design.structure)).collect();
+        considered.finished = done.len() as u64;
+        let scale = Scale::of(self.scenario);
+        let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
+        let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
+        let sketched: BTreeSet<&Structure> = waiting.iter().map(|one| &one.structure).collect();
+        for (structure, ideal) in &field.alive {
+            if field.refused.contains(structure) || done.contains(structure) {
+                continue;
+            }
+            let most = score(ideal);
+            match best {
+                Some(best) if most <= best => considered.add_outscored(most),
+                _ if sketched.contains(structure) => considered.sketched += 1,
+                _ => considered.unexplored += 1,
+            }
+        }
+        let score_bound = field.ideals().map(score).reduce(f64::max);
+        let mut ranked = rank(self.scenario, finished);
         ranked.truncate(self.settings.top);
-        Explored { ranked, considered, stopped_by: stopped_by.or_else(|| self.asked_to_stop()) }
+        let stopped_by = stopped_by.or_else(|| self.asked_to_stop());
+        Explored { ranked, considered, stopped_by, aims, score_bound }
     }
 
     /// Whether the clock or somebody says stop by now.
-    fn asked_to_stop(&self) -> Option<Stop> {
+    pub(super) fn asked_to_stop(&self) -> Option<Stop> {
         let mut probe = self.budget(u64::MAX);
         probe.spend(0);
         probe.stopped()
     }
 
-    fn budget(&self, work: u64) -> Budget {
+    pub(super) fn budget(&self, work: u64) -> Budget {
         Budget::work(work.saturating_mul(self.settings.effort))
             .until(self.deadline)
             .cancelled_by(&self.settings.cancel)
     }
 
     /// An allowance at this effort.
-    fn allowance(&self, usual: usize) -> usize {
+    pub(super) fn allowance(&self, usual: usize) -> usize {
         usual.saturating_mul(usize::try_from(self.settings.effort).unwrap_or(usize::MAX))
     }
 
+    /// The structure as it is listed: with the first of the fronts.
+    pub(super) fn as_listed(&self, structure: &Structure) -> Structure {
+        Structure { front: self.scenario.choices.fronts[0], ..structure.clone() }
+    }
+
     /// Maps in parallel and reports each task done.
-    fn map<T: Sync, R: Send>(
+    pub(super) fn map<T: Sync, R: Send>(
         &self,
         stage: Stage,
         items: &[T],
         work: impl Fn(&T) -> R + Sync,
     ) -> Vec<R> {
         let (done, of) = (AtomicU64::new(0), items.len() as u64);
-        (self.report)(Progress { stage, done: 0, of });
+        (self.report)(Progress { stage, done: 0, of, standing: None });
         self.crew.map(items, |item| {
             let result = work(item);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            (self.report)(Progress { stage, done, of });
+            (self.report)(Progress { stage, done, of, standing: None });
             result
         })
-    }
-
-    /// Every structure that stands in the bed, with those that share its stowing.
-    fn groups(&self, considered: &mut Considered) -> Vec<Group> {
-        let (listed, too_high) = structures(self.scenario);
-        considered.too_high = too_high;
-        considered.structures = listed.len() as u64 + too_high;
-        let derived = self.map(Stage::Dimensions, &listed, |structure| {
-            carcass(self.scenario, structure)
-                .map(|carcass| (self.key(structure, &carcass), room(&carcass)))
-        });
-        let mut groups: BTreeMap<StowKey, Group> = BTreeMap::new();
-        for (structure, derived) in listed.into_iter().zip(derived) {
-            match derived {
-                Ok((key, room)) => {
-                    groups
-                        .entry(key)
-                        .or_insert(Group { members: Vec::new(), room })
-                        .members
-                        .push(structure);
-                }
-                Err(misfit) => considered.discarded.add(Reason::Misfit(misfit)),
-            }
-        }
-        groups.into_values().collect()
-    }
-
-    fn key(&self, structure: &Structure, carcass: &Carcass) -> StowKey {
-        let tiers = carcass.tiers.iter().map(|frame| {
-            let columns = Length::from_units(i64::from(frame.columns));
-            [
-                frame.clear_height,
-                frame.drawer_inside_length,
-                frame.inside_width(),
-                frame.divider_height,
-                columns,
-            ]
-        });
-        StowKey {
-            tiers: tiers.collect(),
-            divider: self.scenario.stock.materials[structure.divider].thickness,
-            pockets: self.pockets(structure, carcass),
-        }
-    }
-
-    fn pockets(&self, structure: &Structure, carcass: &Carcass) -> Vec<Box3> {
-        pockets(self.scenario, structure, carcass).into_iter().map(|(_, space)| space).collect()
     }
 
     /// Stows the most promising groups. Where there are more than the allowance, the roomiest of each kind of columns come in
     /// turn, so that every kind is looked into before any is exhausted.
     fn stow_all(
         &self,
-        groups: &[Group],
+        field: &mut Field,
         considered: &mut Considered,
     ) -> (Vec<Stowed>, Option<Stop>) {
         let columns = |group: &&Group| -> Vec<u32> {
             group.members[0].tiers.iter().map(|tier| tier.columns).collect()
         };
         let order =
-            in_turn(groups.iter().collect(), columns, |group| std::cmp::Reverse(group.room));
-        let (chosen, rest) = order.split_at(self.allowance(STOWINGS).min(order.len()));
-        considered.unexplored += rest.iter().map(|group| group.members.len() as u64).sum::<u64>();
+            in_turn(field.groups.iter().collect(), columns, |group| std::cmp::Reverse(group.room));
+        let (chosen, _) = order.split_at(self.allowance(STOWINGS).min(order.len()));
         considered.stowings = chosen.len() as u64;
         let most = (self.allowance(SKETCHES) / chosen.len().max(1)).max(4);
         let results = self.map(Stage::Stowing, chosen, |group| self.stow(group, most));
         let mut stowed = Vec::new();
         let mut stopped_by = None;
+        let mut refused = Vec::new();
         for (group, result) in chosen.iter().zip(results) {
-            let members = group.members.len() as u64;
             match result {
-                Ok(Ok(some)) => {
-                    considered.unexplored += members - some.len() as u64;
-                    stowed.extend(some);
-                }
+                Ok(Ok(some)) => stowed.extend(some),
                 Ok(Err(reason)) => {
-                    (0..members).for_each(|_| considered.discarded.add(reason.clone()))
+                    group.members.iter().for_each(|_| considered.discarded.add(reason.clone()));
+                    refused.extend(group.members.iter().cloned());
                 }
-                Err(stop) => {
-                    stopped_by = stopped_by.or(stop);
-                    considered.unexplored += members;
-                }
+                Err(stop) => stopped_by = stopped_by.or(stop),
             }
         }
+        field.refused.extend(refused);
         (stowed, stopped_by)
     }
 
@@ -236,7 +211,7 @@ impl Search<'_> {
         let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
         let result = stow::stow(self.scenario, first, &frames, &mut budget);
         if let Some((content, copies)) = result.missing.first() {
-            let beside = self.pockets(first, &frames);
+            let beside = beside(self.scenario, first, &frames);
             return Ok(Err(unfit(
                 self.scenario,
                 &frames,
@@ -263,13 +238,21 @@ impl Search<'_> {
     }
 
     /// Every stowed structure with its estimate, the best first.
-    fn sketch_all(&self, stowed: Vec<Stowed>, considered: &mut Considered) -> Vec<Stowed> {
+    fn sketch_all(
+        &self,
+        stowed: Vec<Stowed>,
+        field: &mut Field,
+        considered: &mut Considered,
+    ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
         let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
                 Ok(criteria) => sketched.push((one, criteria)),
-                Err(reason) => considered.discarded.add(reason),
+                Err(reason) => {
+                    considered.discarded.add(reason);
+                    field.refused.insert(one.structure);
+                }
             }
         }
         let scale = Scale::of(self.scenario);
@@ -285,6 +268,7 @@ impl Search<'_> {
     fn finish_in_rounds(
         &self,
         waiting: &mut Vec<Stowed>,
+        field: &mut Field,
         considered: &mut Considered,
     ) -> (Vec<Stowed>, Vec<(Design, i64)>) {
         let mut tried = Vec::new();
@@ -299,14 +283,16 @@ impl Search<'_> {
                 break;
             }
             let (passed, reasons) = self.finish_all(&shortlist, Stage::Finishing, CUT_WORK);
-            reasons.into_iter().for_each(|reason| considered.discarded.add(reason));
+            for (structure, reason) in reasons {
+                considered.discarded.add(reason);
+                field.refused.insert(structure);
+            }
             finished.extend(passed);
             tried.extend(shortlist);
             if haste && !finished.is_empty() {
                 break;
             }
         }
-        considered.finished = finished.len() as u64;
         (tried, finished)
     }
 
@@ -315,7 +301,7 @@ impl Search<'_> {
         stowed: &[Stowed],
         stage: Stage,
         work: u64,
-    ) -> (Vec<(Design, i64)>, Vec<Reason>) {
+    ) -> (Vec<(Design, i64)>, Vec<(Structure, Reason)>) {
         let results = self.map(stage, stowed, |one| {
             // Finishing goes on in small when the search was told to stop, so that what was found is not lost.
             let mut budget = self.budget(work);
@@ -326,10 +312,10 @@ impl Search<'_> {
         });
         let mut passed = Vec::new();
         let mut reasons = Vec::new();
-        for result in results {
+        for (one, result) in stowed.iter().zip(results) {
             match result {
                 Ok(design) => passed.push(design),
-                Err(reason) => reasons.push(reason),
+                Err(reason) => reasons.push((one.structure.clone(), reason)),
             }
         }
         (passed, reasons)
@@ -397,12 +383,4 @@ fn take_some_of_each_kind(waiting: &mut Vec<Stowed>, done: &[Kind], most: usize)
     }
     *waiting = rest;
     chosen
-}
-
-/// The room in a carcass's drawers.
-fn room(carcass: &Carcass) -> i128 {
-    let volume = |frame: &crate::design::TierFrame| {
-        frame.inside_width().by(frame.drawer_inside_length).by(frame.clear_height).units()
-    };
-    carcass.tiers.iter().map(volume).sum()
 }

@@ -16,6 +16,7 @@ pub mod tables;
 pub mod terminal;
 pub mod why;
 pub mod words;
+pub mod work;
 
 pub use document::comparison::{
     ComparisonDocument, document as comparison_document, schema as comparison_schema,

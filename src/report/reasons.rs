@@ -21,6 +21,13 @@ pub fn considered(considered: &explore::Considered) -> Considered {
     if early > 0 {
         pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
     }
+    if considered.outscored > 0 {
+        let most = decimal(considered.outscored_by, 1);
+        pruned.push((
+            format!("cannot score above {most}, which the best does"),
+            considered.outscored,
+        ));
+    }
     if considered.sketched > 0 {
         pruned.push(("looked less promising once stowed".to_owned(), considered.sketched));
     }

@@ -2,7 +2,7 @@
 
 use crate::design::Design;
 use crate::explore::why::{Conflict, LetIn, Slack, Worth};
-use crate::explore::{RankedDesign, Stop};
+use crate::explore::{AimBound, RankedDesign, Stop};
 use crate::scenario::{Criterion, Scenario};
 use crate::verify::Verified;
 
@@ -19,6 +19,10 @@ pub struct Findings<'a> {
     pub candidates: Vec<Candidate<'a>>,
     /// How much was looked at.
     pub considered: Considered,
+    /// What is known of the best of each criterion, over every design that the scenario allows.
+    pub aims: Vec<AimBound>,
+    /// No design that the scenario allows scores more than this; `None` if nothing is known.
+    pub score_bound: Option<f64>,
     /// What ended the search before it was done, if anything did.
     pub stopped_by: Option<Stop>,
     /// Why what could not be had cannot be had. What the best design leaves out need not be among them: it is

@@ -28,6 +28,15 @@ pub struct Posed<'a> {
     pub grid: Length,
 }
 
+/// Which blocks of copies are posed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Blocks {
+    /// The smallest: enough to search among.
+    Fewest,
+    /// All: a bound has to know of every one.
+    All,
+}
+
 /// Copies in one cell with no divider between: a stance repeated across, along and up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Block {
@@ -62,6 +71,7 @@ impl<'a> Posed<'a> {
         structure: &Structure,
         carcass: &'a Carcass,
         places: Vec<(PocketPlace, Box3)>,
+        which: Blocks,
     ) -> Self {
         let divider = scenario.stock.materials[structure.divider].thickness;
         let spaces = spaces(scenario, carcass, &places);
@@ -86,19 +96,19 @@ impl<'a> Posed<'a> {
         posed.problem.classes =
             posed.contents.iter().map(|content| class(scenario, *content)).collect();
         for space in &spaces {
-            posed.add_hall(scenario, space);
+            posed.add_hall(scenario, space, which);
         }
         posed
     }
 
-    fn add_hall(&mut self, scenario: &Scenario, space: &Space) {
+    fn add_hall(&mut self, scenario: &Scenario, space: &Space, which: Blocks) {
         let mut shapes = Vec::new();
         let mut blocks = Vec::new();
         for (class, content) in self.contents.iter().enumerate() {
             match content {
                 Content::Gear(id) => {
                     let gear = &scenario.gear[*id];
-                    for block in gear_blocks(gear, space) {
+                    for block in gear_blocks(gear, space, which) {
                         shapes.push(Shape {
                             class,
                             copies: block.copies(),
@@ -204,11 +214,15 @@ fn class(scenario: &Scenario, content: Content) -> Class {
 }
 
 /// Every block of a gear that goes into a space, the fewest copies first.
-fn gear_blocks(gear: &Gear, space: &Space) -> Vec<Block> {
+fn gear_blocks(gear: &Gear, space: &Space, which: Blocks) -> Vec<Block> {
     if space.pocket && !gear.pocket {
         return Vec::new();
     }
-    let widest = if gear.share { WIDEST_BLOCK.min(gear.count) } else { 1 };
+    let widest = match which {
+        _ if !gear.share => 1,
+        Blocks::Fewest => WIDEST_BLOCK.min(gear.count),
+        Blocks::All => gear.count,
+    };
     let mut blocks = Vec::new();
     for stance in gear.stances() {
         for high in 1..=gear.stack.min(gear.count) {
@@ -217,12 +231,12 @@ fn gear_blocks(gear: &Gear, space: &Space) -> Vec<Block> {
             }
             for across in 1..=widest {
                 for along in 1..=widest {
+                    if across * along * high > gear.count {
+                        break;
+                    }
                     let block = Block { stance, padding: gear.padding, across, along, high };
                     let [width, length] = block.footprint();
-                    if block.copies() <= gear.count
-                        && width <= space.width
-                        && length <= space.length
-                    {
+                    if width <= space.width && length <= space.length {
                         blocks.push(block);
                     }
                 }
@@ -232,7 +246,9 @@ fn gear_blocks(gear: &Gear, space: &Space) -> Vec<Block> {
     // Of the same copies on the same footprint the lowest stance says the same.
     blocks.sort_by_key(|block| (block.copies(), block.footprint(), block.stance));
     blocks.dedup_by_key(|block| (block.copies(), block.footprint()));
-    blocks.truncate(MOST_SHAPES);
+    if which == Blocks::Fewest {
+        blocks.truncate(MOST_SHAPES);
+    }
     blocks
 }
 

@@ -11,7 +11,7 @@
 //!
 //! One file per subject: `sane` (references, lists, lengths), `chest`, `panels`, `drawers`, `solids`,
 //! `placing` (where each part must stand), `layout` and `parting` (what is stowed and how it is divided),
-//! `pockets`, `counts`, `cutting`, `purchases`, `criteria`. Fits are integer comparisons throughout. Floats occur in the criteria,
+//! `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
 //! and in the tangent of the tailgate's slope, which is rounded up.
 //!
 //! To add a rule: a variant of [`Fault`] with its numbers, its sentence in `words`, the check in the file of its subject, and
@@ -36,11 +36,13 @@ mod solids;
 #[cfg(test)]
 mod tests;
 mod words;
+mod work;
 
 use std::fmt;
 use std::ops::Deref;
 
 pub use job::{RejectedPlan, verify_plan};
+pub use work::{RejectedWork, WorkFault, verify_work};
 
 pub use fault::{Dimension, Direction, Fault, ListOf, Place, Reference, Side};
 

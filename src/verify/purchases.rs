@@ -158,7 +158,7 @@ fn needs(case: &Case<'_>, faults: &mut Vec<Fault>) {
         (HardwareUse::Slides, if_(runs == Runs::Slides, drawers)),
         (HardwareUse::Handle, drawers),
         (HardwareUse::Lock, if_(case.scenario.choices.locks, drawers)),
-        (HardwareUse::HoldDown, 4),
+        (HardwareUse::HoldDown, u64::from(case.design.fixings.hold_downs.max(4))),
     ] {
         let counts = case.design.hardware.iter().filter(|line| line.use_ == use_);
         let stated = counts.map(|line| match line.need {
@@ -218,6 +218,12 @@ fn measured(case: &Case<'_>, faults: &mut Vec<Fault>) {
     }
 }
 
+/// The scenario's spacing, or the design's own where that is closer.
+fn closer(mut asked: Fastening, design: Fastening) -> Fastening {
+    asked.spacing = asked.spacing.min(design.spacing);
+    asked
+}
+
 /// Screws along a seam: the first and the last at the ends' distance, none farther apart than the spacing; one where the
 /// seam is too short for two. Common practice, no source.
 fn screws(seam: Length, fastening: Fastening) -> u64 {
@@ -231,11 +237,13 @@ fn screws(seam: Length, fastening: Fastening) -> u64 {
 
 /// The panel under each tier and the one over it are screwed to each of its members.
 fn chest_screws(case: &Case<'_>) -> u64 {
+    let design = case.design.fixings.chest.fastening;
+    let fastening = closer(case.scenario.allowances.chest_screws, design);
     let tiers = case.tiers().iter().zip(&case.design.chest.openings);
     tiers
         .map(|(frame, openings)| {
             let members = openings.len() as u64 + 1;
-            2 * members * screws(frame.inside_length, case.scenario.allowances.chest_screws)
+            2 * members * screws(frame.inside_length, fastening)
         })
         .sum()
 }
@@ -243,6 +251,7 @@ fn chest_screws(case: &Case<'_>) -> u64 {
 /// Each drawer's bottom is screwed to its sides.
 fn drawer_screws(case: &Case<'_>) -> u64 {
     let drawers = case.design.drawers.iter();
-    let fastening = case.scenario.allowances.drawer_screws;
+    let design = case.design.fixings.drawer.fastening;
+    let fastening = closer(case.scenario.allowances.drawer_screws, design);
     drawers.map(|drawer| 2 * screws(drawer.outside.size.dy, fastening)).sum()
 }

@@ -1,6 +1,37 @@
 //! Panels wider than a sheet: where their seams are.
 
+use super::Misfit;
+use super::carcass::widest;
+use crate::design::structure::{Carcass, Structure};
+use crate::scenario::Scenario;
 use crate::units::Length;
+
+/// Whether each panel has as many members under it as it needs seams, wherever those stand.
+///
+/// # Errors
+/// [`Misfit::SeamOffMember`] if one has not: no widths of columns can mend that.
+pub fn seams_have_members(
+    scenario: &Scenario,
+    structure: &Structure,
+    carcass: &Carcass,
+) -> Result<(), Misfit> {
+    let top = carcass.tiers.len().saturating_sub(1);
+    let shelves = (1..carcass.tiers.len()).map(|tier| (structure.bottom, tier, tier - 1));
+    let panels = [(structure.bottom, 0, 0), (structure.deck, top, top)];
+    for (material, of, on) in panels.into_iter().chain(shelves) {
+        let (Some(panel), Some(below)) = (carcass.tiers.get(of), carcass.tiers.get(on)) else {
+            continue;
+        };
+        let most = widest(scenario, material)?;
+        // The outer members of a narrower tier stand inside the panel's ends too; those under its ends spare it half of their
+        // thickness each.
+        let inside = below.columns + 1 - if panel.width > below.width { 0 } else { 2 };
+        if most * (i64::from(inside) + 1) + below.member < panel.width {
+            return Err(Misfit::SeamOffMember { material });
+        }
+    }
+    Ok(())
+}
 
 /// Splits a panel that reaches from `x` over `width` into strips no wider than the second of `limits` and no narrower than the
 /// first, every seam at one of `seams`

@@ -7,6 +7,7 @@ mod aims;
 mod bed;
 mod chest;
 mod choices;
+mod engineering;
 mod gear;
 mod shop;
 mod stock;
@@ -79,6 +80,7 @@ impl Builder {
         let wells = file.bed.as_ref().is_some_and(|bed| bed.value.wells.is_some());
         let choices = self.choices(chest, &stock, wells);
         let allowances = self.allowances(chest);
+        let engineering = self.engineering(file.engineering.as_ref().map(|given| &given.value));
         let aims = self.aims(file, &gear, &loose);
         rules::check(file, self);
         let bed = bed?;
@@ -94,6 +96,7 @@ impl Builder {
             shop,
             choices,
             allowances,
+            engineering,
             aims,
         };
         self.reading.faults.is_empty().then_some(scenario)

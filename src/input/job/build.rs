@@ -61,6 +61,7 @@ impl Builder {
             hardware: file.hardware.clone(),
             shop: file.shop.clone(),
             chest: None,
+            engineering: None,
             aims: None,
         }
     }

@@ -309,6 +309,6 @@ fn check(check: &design::Check) -> out::Check {
         margin: finite(check.margin()),
         strength: check.strength,
         source: check.source.clone(),
-        remark: check.remark.clone(),
+        remark: words::remark(&check.remark, crate::units::UnitSystem::Metric),
     }
 }

@@ -25,6 +25,7 @@ pub(super) use cutting::kind as purchase_kind;
 use super::naming::Names;
 use super::reasons;
 use super::subject::{Candidate, DefaultUsed, Explanation, Findings};
+use crate::explore::AimBound;
 use crate::scenario::{Criterion, Scenario};
 
 /// What `format` says in every result document.
@@ -93,8 +94,14 @@ impl From<&DefaultUsed> for Default {
 /// What is known of what could be had, and how much was looked at.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Bounds {
-    /// The best of each criterion over the designs of this document. Not proved: better may exist.
+    /// The best of each criterion over the designs of this document; `aims` says what is proved.
     pub best_found: BTreeMap<String, f64>,
+    /// For each criterion that is bounded, the best found and what no design that the scenario allows can beat.
+    #[serde(default)]
+    pub aims: Vec<Aim>,
+    /// No design that the scenario allows scores more than this; null if nothing is known.
+    #[serde(default)]
+    pub best_possible_score: Option<f64>,
     /// Structures that the scenario allows.
     pub structures_considered: u64,
     /// Of these, discarded before they were worked out, by reason.
@@ -103,6 +110,36 @@ pub struct Bounds {
     pub solved: u64,
     /// What ended the search early; null if it ran to its end.
     pub stopped_by: Option<kinds::Stop>,
+}
+
+/// What is known of the best that one criterion can be.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Aim {
+    /// The criterion.
+    pub criterion: String,
+    /// The best that was found; null if nothing was. Its design need not be listed here.
+    pub best: Option<f64>,
+    /// The id of the design that has it.
+    pub design: Option<String>,
+    /// No design that the scenario allows is better.
+    pub bound: Option<f64>,
+    /// How far apart they are, as a share of the best.
+    pub gap: Option<f64>,
+    /// Whether they meet.
+    pub proved: bool,
+}
+
+impl From<&AimBound> for Aim {
+    fn from(aim: &AimBound) -> Self {
+        Self {
+            criterion: aim.criterion.key().to_owned(),
+            best: aim.best.and_then(|(best, _)| measure::finite(best)),
+            design: aim.best.map(|(_, id)| id.to_string()),
+            bound: measure::finite(aim.bound),
+            gap: aim.gap().and_then(measure::finite),
+            proved: aim.proved,
+        }
+    }
 }
 
 /// Structures discarded for one reason.
@@ -196,6 +233,8 @@ fn bounds(findings: &Findings<'_>) -> Bounds {
             .into_iter()
             .filter_map(|each| Some((each.key().to_owned(), measure::finite(best(each)?)?)))
             .collect(),
+        aims: findings.aims.iter().map(Aim::from).collect(),
+        best_possible_score: findings.score_bound.and_then(measure::finite),
         structures_considered: findings.considered.structures,
         pruned: findings
             .considered

@@ -2,7 +2,7 @@
 
 use super::page::{Page, Style, WIDTH, clipped};
 use crate::paper::display_width;
-use crate::report::figures::{count, criterion_figure, criterion_unit};
+use crate::report::figures::{count, criterion_figure, criterion_unit, decimal};
 use crate::report::stowed::{counted, tally};
 use crate::report::subject::{Candidate, Findings};
 use crate::report::words;
@@ -109,9 +109,7 @@ pub(super) fn looked_at(findings: &Findings<'_>) -> Page {
         page.say(Style::Faint, "", &text);
     }
     if !findings.candidates.is_empty() {
-        let proof =
-            "Found by search, each re-checked independently; none is proved to be the best.";
-        page.say(Style::Faint, "", proof);
+        page.append(proved(findings));
     }
     if let Some(stop) = findings.stopped_by {
         let text = format!(
@@ -119,6 +117,44 @@ pub(super) fn looked_at(findings: &Findings<'_>) -> Page {
             words::stop(stop)
         );
         page.say(Style::Bad, "", &text);
+    }
+    page
+}
+
+/// For each criterion the best found, and what no design that the scenario allows can beat.
+fn proved(findings: &Findings<'_>) -> Page {
+    let mut page = Page::new();
+    let scenario = findings.scenario;
+    let mut text = "Each design is re-checked independently. ".to_owned();
+    let score = findings.candidates.iter().map(|found| found.standing.score).reduce(f64::max);
+    match score.zip(findings.score_bound) {
+        Some((best, bound)) if best >= bound => text.push_str("The best is proved to be it."),
+        Some((best, bound)) => text.push_str(&format!(
+            "The best scores {}; none that the scenario allows scores above {}.",
+            decimal(best, 1),
+            decimal(bound, 1)
+        )),
+        None => text.push_str("None is proved to be the best."),
+    }
+    page.say(Style::Faint, "", &text);
+    for aim in &findings.aims {
+        let shown = |figure| {
+            let unit = criterion_unit(aim.criterion, scenario.units, &scenario.currency);
+            format!("{} {unit}", criterion_figure(aim.criterion, figure, scenario.units))
+        };
+        let Some((best, id)) = aim.best else { continue };
+        let name = aim.criterion.key().replace('_', " ");
+        let rest = match aim.gap() {
+            _ if aim.proved => "proved to be the best there is".to_owned(),
+            Some(gap) if aim.bound != 0.0 => format!(
+                "none can have {} than {}, {} % off",
+                if aim.criterion.more_is_better() { "more" } else { "less" },
+                shown(aim.bound),
+                decimal(gap * 100.0, 1)
+            ),
+            _ => "no bound is known".to_owned(),
+        };
+        page.say(Style::Faint, "", &format!("  {name}: {} (design {id}); {rest}.", shown(best)));
     }
     page
 }

@@ -91,10 +91,20 @@ fn overfull(table: &Table) -> Option<LaneReason> {
     None
 }
 
-/// An upper bound on the value of every filling that places all `must` copies.
+/// An upper bound on the value of every filling that places all `must` copies: a whole multiple of what all values are
+/// multiples of.
 pub(super) fn value(table: &Table) -> i64 {
     let area = by_area(table);
-    area.min(by_hall(table, area)).min(table.all_values())
+    let bound = area.min(by_hall(table, area)).min(table.all_values());
+    let values = table.classes.iter().filter(|row| row.count > 0 && row.area.is_some());
+    match values.map(|row| row.value).fold(0, gcd) {
+        0 => bound,
+        step => bound - bound.rem_euclid(step),
+    }
+}
+
+fn gcd(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { gcd(b, a % b) }
 }
 
 /// The fractional knapsack of the areas: the densest classes first, `must` before all.

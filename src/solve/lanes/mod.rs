@@ -253,3 +253,15 @@ pub fn fill(problem: &LaneProblem, budget: &mut Budget) -> Outcome<Filling, Lane
     }
     Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
 }
+
+/// The bound of [`fill`] without a search: no filling that places every `must` copy is worth more.
+///
+/// # Errors
+/// A proof that there is no such filling, if a simple one exists.
+pub fn bound(problem: &LaneProblem) -> Result<i64, LaneReason> {
+    let table = table::Table::new(problem);
+    match bound::impossible(problem, &table) {
+        Some(reason) => Err(reason),
+        None => Ok(bound::value(&table)),
+    }
+}

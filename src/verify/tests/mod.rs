@@ -9,6 +9,7 @@ mod job;
 mod numbers;
 mod solids;
 mod stowed;
+mod work;
 
 use super::*;
 use crate::design::{PartId, Role, Solid};

@@ -1,0 +1,174 @@
+//! Looking into structures for the sake of one criterion, the most promising first, until it is proved or the work spent.
+
+use std::cmp::Ordering;
+use std::collections::BTreeSet;
+
+use super::field::Field;
+use super::pipeline::{Stowed, finish, sketch};
+use super::proof::{AIMS, best_design, best_ideal, compare};
+use super::rank::Scale;
+use super::search::{CUT_WORK, STOW_WORK, STOW_WORK_REFINED, Search};
+use super::{Progress, Stage, Standing};
+use crate::design::derive::carcass;
+use crate::design::{Criteria, Design, Structure};
+use crate::scenario::Criterion;
+use crate::solve::budget::Budget;
+use crate::stow;
+
+/// Structures looked into for one criterion, per unit of effort.
+const CHASED: usize = 8;
+/// How many at once: all of a round know the same of the best, whatever the number of threads.
+const AT_ONCE: usize = 8;
+/// Work spent to prove, per unit of effort.
+const PROVING: u64 = 1_500_000_000;
+
+/// A design and what no stowage of its drawers beats, with the work it took.
+type Look = (Option<(Design, i64)>, u64);
+
+impl Search<'_> {
+    /// Looks for the best of each single criterion where the ideals promise it.
+    pub(super) fn chase(&self, field: &Field, finished: &mut Vec<(Design, i64)>) {
+        for criterion in AIMS {
+            // Nothing tells beforehand which structure will be cut with the least waste.
+            if criterion == Criterion::Waste {
+                continue;
+            }
+            let mut tried = tried(self, finished);
+            let mut left = self.allowance(CHASED);
+            while left > 0 && self.asked_to_stop().is_none() {
+                let better = |ideal: &Criteria, _: &Structure| {
+                    let best = best_design(criterion, finished.iter().map(|(design, _)| design));
+                    best.is_none_or(|best| {
+                        compare(criterion, ideal, &best.criteria) == Ordering::Greater
+                    })
+                };
+                let next =
+                    field.next(&tried, left.min(AT_ONCE), better, |a, b| compare(criterion, b, a));
+                if next.is_empty() {
+                    break;
+                }
+                left -= next.len();
+                tried.extend(next.iter().cloned());
+                let looks = self.map(Stage::Chasing, &next, |one| self.look_into(one, STOW_WORK));
+                finished.extend(looks.into_iter().filter_map(|(found, _)| found));
+            }
+        }
+    }
+
+    /// Spends work until the value stowed is proved, then the weighted aims; news go out after every round.
+    pub(super) fn prove(&self, field: &Field, finished: &mut Vec<(Design, i64)>) {
+        let mut left = PROVING.saturating_mul(self.settings.effort);
+        let mut work = STOW_WORK_REFINED;
+        let mut tried = BTreeSet::new();
+        while left > 0 && self.asked_to_stop().is_none() {
+            let next = match self.open_by_value(field, finished, &tried) {
+                Some(next) => next,
+                None => self.open_by_score(field, finished, &tried),
+            };
+            if next.is_empty() {
+                // All of them once more and longer, unless nothing is open any more.
+                if tried.is_empty() {
+                    return;
+                }
+                tried.clear();
+                work = work.saturating_mul(4);
+                continue;
+            }
+            tried.extend(next.iter().cloned());
+            let looks = self.map(Stage::Proving, &next, |one| self.look_into(one, work));
+            left = left.saturating_sub(looks.iter().map(|(_, spent)| *spent).sum());
+            finished.extend(looks.into_iter().filter_map(|(found, _)| found));
+            self.tell(field, finished, PROVING.saturating_mul(self.settings.effort), left);
+        }
+    }
+
+    /// Structures that may stow more than the best; `None` once the best is proved.
+    fn open_by_value(
+        &self,
+        field: &Field,
+        finished: &[(Design, i64)],
+        tried: &BTreeSet<Structure>,
+    ) -> Option<Vec<Structure>> {
+        let best = finished.iter().map(|(design, _)| design.criteria.value_milli).max();
+        let may = |ideal: &Criteria| best.is_none_or(|best| ideal.value_milli > best);
+        field.ideals().any(may).then(|| {
+            field.next(
+                tried,
+                AT_ONCE,
+                |ideal, _| may(ideal),
+                |a, b| b.value_milli.cmp(&a.value_milli),
+            )
+        })
+    }
+
+    /// Structures that may score more than the best.
+    fn open_by_score(
+        &self,
+        field: &Field,
+        finished: &[(Design, i64)],
+        tried: &BTreeSet<Structure>,
+    ) -> Vec<Structure> {
+        let scale = Scale::of(self.scenario);
+        let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
+        let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
+        let may = |ideal: &Criteria, _: &Structure| best.is_none_or(|best| score(ideal) > best);
+        field.next(tried, AT_ONCE, may, |a, b| score(b).total_cmp(&score(a)))
+    }
+
+    /// Where the proof of the value stands.
+    fn tell(&self, field: &Field, finished: &[(Design, i64)], of: u64, left: u64) {
+        let best = finished.iter().map(|(design, _)| design.criteria.value_milli).max();
+        let bound = best_ideal(Criterion::Value, field.ideals()).map(|ideal| ideal.value_milli);
+        let standing = best.zip(bound).map(|(best, bound)| Standing { best, bound });
+        let (done, of) = ((of - left) / 1_000_000, of / 1_000_000);
+        (self.report)(Progress { stage: Stage::Proving, done, of, standing });
+    }
+
+    /// One structure stowed, built, cut and checked.
+    fn look_into(&self, structure: &Structure, work: u64) -> Look {
+        let mut budget = self.budget(1).share(work);
+        let Ok(frames) = carcass(self.scenario, structure) else { return (None, 1) };
+        let found = stow::stow(self.scenario, structure, &frames, &mut budget);
+        let spent = budget.spent();
+        if !found.missing.is_empty() {
+            return (None, spent);
+        }
+        let stowed = Stowed {
+            structure: structure.clone(),
+            carcass: frames,
+            stowage: found.stowage,
+            value_bound: found.value_bound,
+        };
+        if sketch(self.scenario, &stowed).is_err() {
+            return (None, spent);
+        }
+        let mut cutting = self.budget(1).share(CUT_WORK);
+        if !cutting.spend(0) {
+            cutting = Budget::work(CUT_WORK / 10);
+        }
+        let design = finish(self.scenario, &stowed, &mut cutting).ok();
+        (design, spent + cutting.spent())
+    }
+}
+
+/// The structures that have a design, as they are listed.
+fn tried(search: &Search<'_>, finished: &[(Design, i64)]) -> BTreeSet<Structure> {
+    finished.iter().map(|(design, _)| search.as_listed(&design.structure)).collect()
+}
+
+impl Field {
+    /// The first of those not tried yet that may be better, in an order of their ideals; ties go by structure.
+    fn next(
+        &self,
+        tried: &BTreeSet<Structure>,
+        most: usize,
+        may: impl Fn(&Criteria, &Structure) -> bool,
+        order: impl Fn(&Criteria, &Criteria) -> Ordering,
+    ) -> Vec<Structure> {
+        let open =
+            self.alive.iter().filter(|(one, ideal)| !tried.contains(*one) && may(ideal, one));
+        let mut open: Vec<(&Structure, &Criteria)> = open.collect();
+        open.sort_by(|a, b| order(a.1, b.1).then_with(|| a.0.cmp(b.0)));
+        open.into_iter().take(most).map(|(one, _)| one.clone()).collect()
+    }
+}
