@@ -18,6 +18,9 @@
 //! on copies in place of their limits, which `prices` makes low; `build` puts blocks together from pieces as long
 //! as the tables leave hope; `search` says in which order; `layout` turns the tree into cuts.
 //!
+//! `widths` answers for every width of the panel at once, as pricing needs; `panels` takes the most worth out of
+//! several limited panels.
+//!
 //! It is at its best where a panel holds up to some dozens of pieces. It loses where very many small
 //! pieces of many kinds go into one panel *and* their worths are not their areas, so that the bound stays above what can be had:
 //! then the answer is a layout and a bound with a gap.
@@ -29,6 +32,7 @@ mod greedy;
 mod job;
 mod layout;
 mod line;
+mod panels;
 mod prices;
 mod search;
 mod tables;
@@ -42,6 +46,7 @@ use super::outcome::Outcome;
 use super::sheets::{Axis, PlacedPiece, Rect, SheetCut};
 use super::stages::Stages;
 use job::Job;
+pub use panels::{MOST_PANELS, PanelsProblem, StockPanel, TakenPanel, take_panels};
 pub use widths::{WidthRow, WidthTable, width_table};
 
 /// A panel and what may be cut from it. All lengths are in one unit of the caller's choice.
@@ -103,6 +108,8 @@ pub enum LayoutReason {
         /// Which piece.
         piece: usize,
     },
+    /// More panels than [`MOST_PANELS`].
+    TooManyPanels,
     /// The worths of all copies that the panel's area could hold come to more than [`WORTHIEST`].
     TooMuchWorth,
 }

@@ -70,28 +70,33 @@ pub(super) fn fineness(budget: &Budget, widths: bool) -> Fineness {
     Fineness { points: (1usize << root).clamp(24, 500), widths }
 }
 
-/// The most worth that fits by area: copies by worth per area, the last one in part.
+/// The most worth that fits by area.
 pub(super) fn area_bound(job: &Job) -> i64 {
+    let room = i128::from(job.size[0]) * i128::from(job.size[1]);
     let area = |k: &Kind| i128::from(k.ways[0][0]) * i128::from(k.ways[0][1]);
-    let mut left = i128::from(job.size[0]) * i128::from(job.size[1]);
-    let mut kinds: Vec<&Kind> = job.kinds.iter().collect();
-    if left.checked_mul(1 << 60).is_none() {
+    let kinds = job.kinds.iter().map(|k| (k.worth, area(k), k.copies)).collect();
+    i64::try_from(area_worth(kinds, room)).expect("no more than all copies are worth")
+}
+
+/// The most worth within an area, of kinds with worth, area and copies, all positive: copies by worth per
+/// area, the last one in part.
+pub(super) fn area_worth(mut kinds: Vec<(i64, i128, u32)>, mut room: i128) -> i128 {
+    if kinds.iter().any(|k| room.max(k.1).checked_mul(1 << 60).is_none()) {
         // Too large to compare worth per area: all copies.
-        return kinds.iter().map(|k| k.worth * i64::from(k.copies)).sum();
+        return kinds.iter().map(|k| i128::from(k.0) * i128::from(k.2)).sum();
     }
-    kinds.sort_by_key(|k| k.worth);
-    kinds.sort_by(|a, b| (i128::from(b.worth) * area(a)).cmp(&(i128::from(a.worth) * area(b))));
+    kinds.sort_by(|a, b| (i128::from(b.0) * a.1).cmp(&(i128::from(a.0) * b.1)));
     let mut worth = 0;
-    for kind in kinds {
-        let copies = i128::from(kind.copies).min(left / area(kind));
-        worth += copies * i128::from(kind.worth);
-        left -= copies * area(kind);
-        if copies < i128::from(kind.copies) {
-            worth += i128::from(kind.worth) * left / area(kind);
+    for (one, area, copies) in kinds {
+        let fit = i128::from(copies).min(room / area);
+        worth += fit * i128::from(one);
+        room -= fit * area;
+        if fit < i128::from(copies) {
+            worth += i128::from(one) * room / area;
             break;
         }
     }
-    i64::try_from(worth).expect("no more than all copies are worth")
+    worth
 }
 
 fn improve(

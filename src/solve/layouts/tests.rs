@@ -3,6 +3,7 @@ use crate::solve::budget::Budget;
 
 mod brute;
 mod exact;
+mod panels;
 mod published;
 mod relations;
 mod replay;

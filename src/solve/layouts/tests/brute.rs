@@ -54,16 +54,30 @@ impl<'a> Brute<'a> {
 
     /// The greatest worth of a panel `width` wide.
     pub(super) fn best(&mut self, width: i64) -> i64 {
+        let sets = self.sets(width);
+        self.worth(sets)
+    }
+
+    /// The greatest worth of this panel and another of a problem with the same pieces.
+    pub(super) fn best_with(&mut self, other: &mut Brute) -> i64 {
+        let sets = [self.sets(self.problem.panel.0), other.sets(other.problem.panel.0)];
+        self.worth(self.codes.sums(sets[0], sets[1]))
+    }
+
+    fn sets(&mut self, width: i64) -> u64 {
         let height = self.problem.panel.1;
         let stages = self.problem.stages;
-        let sets = match (stages.most, stages.first) {
+        match (stages.most, stages.first) {
             (None, _) => self.any(width, height),
             (Some(most), Some(first)) => self.staged(width, height, most, first),
             (Some(most), None) => {
                 self.staged(width, height, most, Axis::X)
                     | self.staged(width, height, most, Axis::Y)
             }
-        };
+        }
+    }
+
+    fn worth(&self, sets: u64) -> i64 {
         let worth = |code: usize| -> i64 {
             let pieces = self.problem.pieces.iter().enumerate();
             let count = |i: usize| code / self.codes.base[i] % (self.codes.limits[i] + 1);
