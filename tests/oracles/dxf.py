@@ -8,6 +8,7 @@ import json
 import sys
 
 import ezdxf
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 
 answer = []
 for text in json.load(sys.stdin)["files"]:
@@ -35,7 +36,7 @@ for text in json.load(sys.stdin)["files"]:
                 for e in space.query("CIRCLE")
             ],
             "lines": len(space.query("LINE")),
-            "texts": [e.dxf.text for e in space.query("TEXT")],
+            "texts": [decode_dxf_unicode(e.dxf.text) for e in space.query("TEXT")],
         }
     )
 json.dump(answer, sys.stdout)

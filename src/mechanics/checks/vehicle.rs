@@ -49,11 +49,8 @@ fn balance(scenario: &Scenario, weights: &Weights) -> Check {
     let all = weights.all();
     let width = Metres::from(scenario.bed.width.at);
     let beside = all.x() - width / 2.0;
-    let figure = Figure::at_most(
-        beside.abs().in_millimetres(),
-        (width * SIDEWAYS).in_millimetres(),
-        "mm",
-    );
+    let figure =
+        Figure::at_most(beside.abs().in_millimetres(), (width * SIDEWAYS).in_millimetres(), "mm");
     figure.named(
         "balance sideways".into(),
         Kind::Note,

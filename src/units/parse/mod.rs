@@ -28,8 +28,8 @@ mod token;
 
 pub use error::ParseError;
 pub use quantity::{
-    area, density, length, mass, millidegrees, money, newtons, number, pascals, thousandths,
-    volume, with_tolerance,
+    area, density, length, mass, millidegrees, money, newtons, number, pascals, pressure,
+    thousandths, volume, with_tolerance,
 };
 
 /// Longer texts are refused unread: no quantity takes as much.
