@@ -296,12 +296,7 @@ impl Search<'_> {
         (tried, finished)
     }
 
-    fn finish_all(
-        &self,
-        stowed: &[Stowed],
-        stage: Stage,
-        work: u64,
-    ) -> (Vec<(Design, i64)>, Vec<(Structure, Reason)>) {
+    fn finish_all(&self, stowed: &[Stowed], stage: Stage, work: u64) -> Ended {
         let results = self.map(stage, stowed, |one| {
             // Finishing goes on in small when the search was told to stop, so that what was found is not lost.
             let mut budget = self.budget(work);
@@ -359,6 +354,9 @@ impl Search<'_> {
             .collect()
     }
 }
+
+/// What finishing made of some: designs with the most that their drawers could be worth, and why others are none.
+type Ended = (Vec<(Design, i64)>, Vec<(Structure, Reason)>);
 
 /// Takes the most promising out of `waiting`, a few of each kind that is not among `done`.
 fn take_some_of_each_kind(waiting: &mut Vec<Stowed>, done: &[Kind], most: usize) -> Vec<Stowed> {

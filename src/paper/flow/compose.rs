@@ -228,11 +228,11 @@ impl<'a> Pages<'a> {
             page.add(item.layer, item.shape.moved(self.room.x0, self.y));
         }
         self.y += slab.height;
-        let wide = slab.items.iter().filter_map(|item| match &item.shape {
+        let mut wide = slab.items.iter().filter_map(|item| match &item.shape {
             super::super::drawing::Shape::Text(_) => None,
             shape => shape.ink(),
         });
-        let too_wide = wide.fold(false, |a, ink| a || ink.x1 > self.room.width() + 0.1);
+        let too_wide = wide.any(|ink| ink.x1 > self.room.width() + 0.1);
         if self.y > self.room.y1 + 1e-3 || too_wide {
             self.overfull.push(format!("page {}: {}", self.done.len() + 1, self.section));
         }

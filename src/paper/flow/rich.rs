@@ -20,7 +20,7 @@ impl Rich {
     pub fn marked(text: &str) -> Rich {
         let mut parts = Vec::new();
         let mut pieces: Vec<&str> = text.split('*').collect();
-        let odd = if pieces.len() % 2 == 0 { pieces.pop() } else { None };
+        let odd = if pieces.len().is_multiple_of(2) { pieces.pop() } else { None };
         for (i, piece) in pieces.into_iter().enumerate() {
             if !piece.is_empty() {
                 parts.push((piece.to_owned(), i % 2 == 1));

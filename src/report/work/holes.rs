@@ -75,7 +75,9 @@ pub fn schedule(
     design: &Verified<Design>,
     work: &Verified<WorkPlan>,
 ) -> Vec<Schedule> {
-    let mut bored: BTreeMap<PartId, Vec<(Vec<&Row>, Vec<String>)>> = BTreeMap::new();
+    /// Rows that several pieces share, with what these are called.
+    type Alike<'a> = (Vec<&'a Row>, Vec<String>);
+    let mut bored: BTreeMap<PartId, Vec<Alike<'_>>> = BTreeMap::new();
     for (index, piece) in (0..).zip(&work.pieces) {
         let id = crate::design::work::PieceId(index);
         let rows: Vec<&Row> = work.rows.iter().filter(|row| row.piece == id).collect();
