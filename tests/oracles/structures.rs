@@ -39,9 +39,9 @@ fn questions() -> Value {
         json!({"strip": {"spans": spans, "ei": EI, "loads": loads}})
     });
     let overhang = json!({"overhang": {"span": 1.2, "reach": 0.5, "ei": 2000.0, "p": 300.0}});
-    let plates = PLATES.iter().map(|(a, b, d)| {
-        json!({"plate": {"a": a, "b": b, "d": d, "q": 2000.0, "mesh": 8}})
-    });
+    let plates = PLATES
+        .iter()
+        .map(|(a, b, d)| json!({"plate": {"a": a, "b": b, "d": d, "q": 2000.0, "mesh": 8}}));
     let edges = EDGES.iter().map(|(span, d)| {
         json!({"plate": {"a": span, "b": span * 1.2, "d": d, "q": 440_000.0, "mesh": 10,
             "free_edge": true, "patch": [FOOT, FOOT / 2.0]}})
