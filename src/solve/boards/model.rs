@@ -213,6 +213,11 @@ impl Model {
         cost
     }
 
+    /// Whether any offcut is worth keeping.
+    pub fn keeps(&self) -> bool {
+        self.keep.is_some()
+    }
+
     /// Length of the offcut that is kept of a bar of which so much is used; 0 if none is.
     fn kept(&self, kind: usize, used: i64) -> i64 {
         let Some(keep) = self.keep else { return 0 };

@@ -9,15 +9,17 @@ use super::model::{Pattern, Plan};
 use super::search::Search;
 use crate::solve::budget::Budget;
 
-/// Steps that this may take.
+/// Steps that this may take where offcuts are kept, and where only patterns are at stake.
 const MOST_WORK: u64 = 300_000;
+const LITTLE_WORK: u64 = 40_000;
 
 /// Plans with more patterns than this are left as they are.
 const MOST_PATTERNS: usize = 60;
 
 /// Improves the best plan until no pair of bars does it.
 pub(super) fn polish(search: &mut Search, budget: &mut Budget) {
-    let mut share = budget.share(MOST_WORK.min(budget.left()));
+    let most = if search.model.keeps() { MOST_WORK } else { LITTLE_WORK };
+    let mut share = budget.share(most.min(budget.left()));
     while let Some(better) = step(search, &mut share) {
         search.offer(&better);
     }
