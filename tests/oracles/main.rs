@@ -4,6 +4,8 @@
 //! output. Where Python or a package of `requirements.txt` is missing, a test says that it was skipped; with
 //! `BEDWRIGHT_ORACLES=must` in the environment, as in `.ci/run`, that is a failure.
 
+mod stowing;
+
 use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -11,7 +13,6 @@ use std::process::{Command, Stdio};
 use serde_json::Value;
 
 /// Asks `script` about `question`; nothing where the packages it imports aren't installed.
-#[expect(dead_code, reason = "the first oracle uses it")]
 fn ask(script: &str, packages: &[&str], question: &Value) -> Option<Value> {
     let python = std::env::var("BEDWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     if !has(&python, packages) {
