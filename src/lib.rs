@@ -10,6 +10,7 @@
 //! | edges | [`input`] | scenario file to [`scenario::Scenario`], every fault with its place |
 //! | edges | [`report`] | verified designs to drawings, tables, cautions, JSON |
 //! | search | [`explore`] | structures, dimensions, bounds, ranking, reasons |
+//! | services | [`build`] | a design as work: cuts in a person's order |
 //! | services | [`stow`] | gear into drawers: translate, solve, translate back |
 //! | services | [`cut`] | parts onto sheets and boards: the same |
 //! | services | [`mechanics`] | sag, pull, payload: handbook formulas and checks |
@@ -21,6 +22,7 @@
 //! | ground | [`paper`] | drawings and tables to SVG and CSV; no drawers |
 
 pub mod app;
+pub mod build;
 pub mod cli;
 pub mod cut;
 pub mod design;

@@ -160,3 +160,28 @@ fn what_is_not_left_out_is_not_explained() {
         on("explain", small(&[]), &[]).expect(0, &["What binds it", "Room left", "of 100 points"]);
     assert!(said.out.lines().all(|line| line.chars().count() <= 80), "{}", said.out);
 }
+
+#[test]
+fn the_command_line_sorts_and_weighs() {
+    let scenario = small(&[COLUMNS]);
+    let listed = |more: &[&str]| -> Vec<Value> {
+        let said =
+            on("explore", &scenario, &[&["--json", "--quiet"], more].concat()).expect(0, &[]);
+        let found: Value = serde_json::from_str(&said.out).expect("it is JSON");
+        found["designs"].as_array().expect("a list").clone()
+    };
+    let costs = |designs: &[Value]| -> Vec<f64> {
+        designs.iter().map(|one| one["criteria"]["cost"].as_f64().expect("a cost")).collect()
+    };
+    let cheapest_first = costs(&listed(&["--sort", "cost"]));
+    assert!(cheapest_first.len() > 1 && cheapest_first.is_sorted(), "{cheapest_first:?}");
+    // With no other aim than reach the best has the least of all.
+    let only = ["usable_volume", "value", "waste", "cost", "mass", "margin", "simplicity"];
+    let zeros: Vec<String> = only.iter().map(|aim| format!("{aim}=0")).collect();
+    let weights = zeros.iter().flat_map(|zero| ["--weight", zero]).collect::<Vec<&str>>();
+    let designs = listed(&weights);
+    let reach = |one: &Value| one["criteria"]["reach"].as_f64().expect("a reach");
+    assert!(designs.iter().all(|one| reach(&designs[0]) <= reach(one)));
+    on("explore", &scenario, &["--weight", "rech=4"])
+        .expect(2, &["'rech' is no criterion", "reach"]);
+}

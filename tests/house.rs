@@ -9,7 +9,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each room with the rooms it may use, all of which come after it: that is what "down" means.
-const ROOMS: [(&str, &[&str]); 14] = [
+const ROOMS: [(&str, &[&str]); 15] = [
     ("cli", &["app", "report", "paper", "units"]),
     (
         "app",
@@ -17,6 +17,7 @@ const ROOMS: [(&str, &[&str]); 14] = [
             "input",
             "report",
             "explore",
+            "build",
             "stow",
             "cut",
             "mechanics",
@@ -31,6 +32,7 @@ const ROOMS: [(&str, &[&str]); 14] = [
     ("input", &["scenario", "units"]),
     ("report", &["explore", "verify", "design", "scenario", "units", "paper"]),
     ("explore", &["stow", "cut", "mechanics", "design", "scenario", "units", "solve"]),
+    ("build", &["design", "scenario", "units"]),
     ("stow", &["design", "scenario", "units", "solve"]),
     ("cut", &["design", "scenario", "units", "solve"]),
     ("mechanics", &["design", "scenario", "units"]),

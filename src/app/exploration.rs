@@ -79,12 +79,37 @@ impl Exploration {
         &self.read.scenario
     }
 
+    /// Lists the designs by one criterion, the best by it first; equals stay in the order of their points.
+    pub fn sort_by(&mut self, criterion: Criterion) {
+        self.designs.sort_by(|a, b| {
+            let figure = |shown: &Shown| shown.design.criteria.figure(criterion);
+            let (a, b) = (figure(a), figure(b));
+            if criterion.more_is_better() { b.total_cmp(&a) } else { a.total_cmp(&b) }
+        });
+    }
+
     /// The designs whose id begins with `text`, best first.
     pub fn named<'a>(&'a self, text: &'a str) -> impl Iterator<Item = (usize, &'a Shown)> {
         self.designs
             .iter()
             .enumerate()
             .filter(move |(_, shown)| shown.id().to_string().starts_with(text))
+    }
+
+    /// The listed ids nearest to a text that is none of them, nearest first.
+    pub fn near(&self, text: &str) -> Vec<String> {
+        let wanted = text.to_lowercase();
+        let mut ids: Vec<(usize, usize, String)> = self
+            .designs
+            .iter()
+            .enumerate()
+            .map(|(rank, shown)| {
+                let id = shown.id().to_string();
+                (strsim::damerau_levenshtein(&wanted, &id), rank, id)
+            })
+            .collect();
+        ids.sort();
+        ids.into_iter().take(3).map(|(_, _, id)| id).collect()
     }
 
     /// What the report is made from.

@@ -1,23 +1,33 @@
 //! Use cases: data to data. The front doors parse what they are asked, call one of these and show what comes back.
 
+mod build;
 mod comparison;
 mod explanation;
 mod exploration;
 pub mod folder;
+mod job;
 mod set;
 
+pub use build::{BuildError, BuildSettings, BuiltSet, build};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
+pub use job::{Found, JobRun, cut};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
+pub use crate::cut::job::Settings as JobSettings;
+pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
-    CLASSES, DefaultUsed, Faults, InputError, Look, Read, read, schema as scenario_schema, template,
+    CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read, read_job,
+    schema as scenario_schema, template,
 };
-pub use crate::report::schema as result_schema;
 pub use crate::report::terminal;
-pub use crate::report::{comparison_schema, explanation_schema};
+pub use crate::report::{
+    comparison_schema, explanation_schema, job_schema as cutting_schema, schema as result_schema,
+};
+pub use crate::scenario::Criterion;
 pub use crate::solve::budget::{Cancel, Stop};
+pub use crate::units::UnitSystem;
 pub use crate::verify::Rejected;

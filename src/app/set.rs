@@ -16,6 +16,13 @@ pub struct SetError {
     why: String,
 }
 
+impl SetError {
+    /// Why `name` could not be put together.
+    pub(super) fn new(name: &str, why: impl std::fmt::Display) -> Self {
+        Self { name: name.to_owned(), why: why.to_string() }
+    }
+}
+
 /// Drawings and lists of one design, and the result document with all of them.
 ///
 /// # Errors
@@ -33,8 +40,7 @@ pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, Set
         ("gear.csv", tables::gear(scenario, &shown.design)),
     ];
     for (name, table) in lists {
-        let bytes = paper::csv(&table)
-            .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
+        let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
         files.push(OutFile { name: name.to_owned(), bytes });
     }
     files.push(OutFile {

@@ -5,6 +5,9 @@ use std::time::Duration;
 
 use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
+use super::build_args::BuildArgs;
+use super::cut::CutArgs;
+
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
 #[command(name = "bedwright", version, max_term_width = 80, arg_required_else_help = true)]
@@ -14,8 +17,10 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
   bedwright explore my-bed.toml --into chest
   bedwright explore my-bed.toml --json > chest.json
   bedwright compare my-bed.toml --by columns
+  bedwright build my-bed.toml --design 7k2m9qx --into chest
 
-Exit codes: 0 done; 1 no design satisfies the scenario; 2 input at fault;
+Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
+lacking; 2 input at fault;
 3 a fault of the program, please report it; 130 interrupted twice.")]
 pub struct Cli {
     /// What to do.
@@ -46,6 +51,10 @@ pub enum Command {
     Compare(CompareArgs),
     /// Say why a design is as it is, or why there is none.
     Explain(ExplainArgs),
+    /// Write everything needed to build one of the listed designs.
+    Build(BuildArgs),
+    /// Cut a parts list out of stock at the least cost.
+    Cut(CutArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -59,6 +68,7 @@ pub enum Command {
 #[command(after_help = "Examples:
   bedwright explore scenarios/trade-fullsize.toml
   bedwright explore my-bed.toml --into chest --show 7k2m9qx
+  bedwright explore my-bed.toml --sort cost --weight reach=4
   bedwright explore my-bed.toml --prove --time 5m
   bedwright explore my-bed.toml --json | jq '.designs[0].purchase'
 
@@ -78,6 +88,12 @@ pub struct ExploreArgs {
     /// How many designs to list.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,
+    /// List the designs by this criterion, the best by it first, instead of by points.
+    #[arg(long, value_enum, value_name = "CRITERION")]
+    pub sort: Option<Aim>,
+    /// Give a criterion this weight instead of the scenario's; may be repeated.
+    #[arg(long, value_name = "CRITERION=WEIGHT", value_parser = weight)]
+    pub weight: Vec<(Aim, f64)>,
     /// Show the design with this id (or its first letters) instead of the best.
     #[arg(long, value_name = "ID")]
     pub show: Option<String>,
@@ -96,6 +112,45 @@ pub struct ExploreArgs {
     /// Show no progress.
     #[arg(long, short, action = ArgAction::SetTrue)]
     pub quiet: bool,
+}
+
+/// What designs are ranked by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+#[value(rename_all = "snake_case")]
+pub enum Aim {
+    /// Room in the drawers; more is better.
+    UsableVolume,
+    /// Worth of the optional gear stowed; more is better.
+    Value,
+    /// Pull needed to lift things out; less is better.
+    Reach,
+    /// Stock that becomes neither part nor kept offcut; less is better.
+    Waste,
+    /// What must be bought; less is better.
+    Cost,
+    /// The empty chest; less is better.
+    Mass,
+    /// Least margin over the strength checks; more is better.
+    Margin,
+    /// Parts and set-ups; fewer is better.
+    Simplicity,
+}
+
+/// `reach=4`: a criterion and its weight.
+fn weight(text: &str) -> Result<(Aim, f64), String> {
+    let (name, number) =
+        text.split_once('=').ok_or_else(|| "write CRITERION=WEIGHT, such as reach=4".to_owned())?;
+    let aim = Aim::from_str(name.trim(), true).map_err(|_| {
+        let all = Aim::value_variants().iter().filter_map(Aim::to_possible_value);
+        let names: Vec<String> = all.map(|value| value.get_name().to_owned()).collect();
+        format!("'{name}' is no criterion; there are {}", names.join(", "))
+    })?;
+    let number: f64 = number.trim().parse().map_err(|_| format!("'{number}' is no number"))?;
+    if (0.0..=1e6).contains(&number) {
+        Ok((aim, number))
+    } else {
+        Err(format!("a weight lies between 0 and 1000000, not {number}"))
+    }
 }
 
 /// Arguments of `compare`.
@@ -214,6 +269,10 @@ pub enum Document {
     Scenario,
     /// The result document of `explore --json`.
     Result,
+    /// The cutting job's file, as the JSON that the TOML stands for.
+    Job,
+    /// The cutting document of `cut --json`.
+    Cutting,
     /// The document of `compare --json`.
     Comparison,
     /// The document of `explain --json`.
@@ -221,7 +280,7 @@ pub enum Document {
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.
-fn duration(text: &str) -> Result<Duration, String> {
+pub fn duration(text: &str) -> Result<Duration, String> {
     let digits = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
     let (number, unit) = text.split_at(digits);
     let seconds = match unit {
@@ -248,6 +307,15 @@ mod tests {
     fn the_arguments_are_consistent() {
         use clap::CommandFactory;
         Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn weights_are_read_as_written() {
+        assert_eq!(weight("reach=4"), Ok((Aim::Reach, 4.0)));
+        assert_eq!(weight("usable_volume = 0.5"), Ok((Aim::UsableVolume, 0.5)));
+        for wrong in ["reach", "rech=4", "reach=four", "reach=-1", "reach=NaN", "reach=inf"] {
+            assert!(weight(wrong).is_err(), "{wrong}");
+        }
     }
 
     #[test]

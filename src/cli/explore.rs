@@ -2,17 +2,20 @@
 
 use std::io;
 
-use super::args::{Colour, ExploreArgs};
+use super::args::{Aim, Colour, ExploreArgs};
 use super::files::read;
 use super::interrupt;
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
 use crate::app::terminal::{Page, Style};
-use crate::app::{self, Cancel, Exploration, Settings, Shown, folder, terminal};
+use crate::app::{self, Cancel, Criterion, Exploration, Read, Settings, Shown, folder, terminal};
 
 /// Explores a scenario and shows the best.
 pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
-    let read = read(&args.scenario, colour)?;
+    let mut read = read(&args.scenario, colour)?;
+    for (aim, weight) in &args.weight {
+        read.scenario.aims.weights[criterion(*aim) as usize] = *weight;
+    }
     let cancel = Cancel::new();
     interrupt::listen(&cancel);
     let settings = Settings {
@@ -23,11 +26,11 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         time: args.time,
         cancel,
     };
-    let meter = Meter::new(args.quiet);
-    let exploration = app::explore(read, settings, &|news| meter.show(news));
-    meter.done();
-    let refused = tell_of_rejected(&exploration.rejected);
-    let Some(chosen) = chosen(args, &exploration)? else {
+    let (mut exploration, refused) = search(read, settings, args.quiet);
+    if let Some(aim) = args.sort {
+        exploration.sort_by(criterion(aim));
+    }
+    let Some(chosen) = chosen(args.show.as_deref(), &exploration)? else {
         show(args, colour, &exploration, None)?;
         return if refused { Err(refusal()) } else { Ok(Exit::NoDesign) };
     };
@@ -45,12 +48,34 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
     Ok(Exit::Done)
 }
 
+const fn criterion(aim: Aim) -> Criterion {
+    match aim {
+        Aim::UsableVolume => Criterion::UsableVolume,
+        Aim::Value => Criterion::Value,
+        Aim::Reach => Criterion::Reach,
+        Aim::Waste => Criterion::Waste,
+        Aim::Cost => Criterion::Cost,
+        Aim::Mass => Criterion::Mass,
+        Aim::Margin => Criterion::Margin,
+        Aim::Simplicity => Criterion::Simplicity,
+    }
+}
+
+/// Explores with a meter on stderr; also says whether the verifier refused a design.
+pub(super) fn search(read: Read, settings: Settings, quiet: bool) -> (Exploration, bool) {
+    let meter = Meter::new(quiet);
+    let exploration = app::explore(read, settings, &|news| meter.show(news));
+    meter.done();
+    let refused = tell_of_rejected(&exploration.rejected);
+    (exploration, refused)
+}
+
 /// The design to show with its rank: the best, or the one asked for. None if there is no design at all.
-fn chosen<'a>(
-    args: &'a ExploreArgs,
+pub(super) fn chosen<'a>(
+    wanted: Option<&'a str>,
     exploration: &'a Exploration,
 ) -> Result<Option<(usize, &'a Shown)>, Failure> {
-    let Some(wanted) = args.show.as_deref().filter(|_| !exploration.designs.is_empty()) else {
+    let Some(wanted) = wanted.filter(|_| !exploration.designs.is_empty()) else {
         return Ok((1..).zip(&exploration.designs).next());
     };
     let mut named = exploration.named(wanted);
@@ -60,11 +85,12 @@ fn chosen<'a>(
             let ids: Vec<String> =
                 exploration.designs.iter().map(|shown| shown.id().to_string()).collect();
             let what = if found.is_some() {
-                "more than one design begins with"
+                format!("more than one design begins with '{wanted}'")
             } else {
-                "no listed design is"
+                let near = exploration.near(wanted).join(", ");
+                format!("no listed design is '{wanted}'; nearest are {near}")
             };
-            Err(Failure::input(format!("error: {what} '{wanted}'; listed are {}", ids.join(", "))))
+            Err(Failure::input(format!("error: {what}; listed are {}", ids.join(", "))))
         }
     }
 }
@@ -100,11 +126,11 @@ pub(super) fn tell_of_rejected(refused: &[app::Rejected]) -> bool {
     !refused.is_empty()
 }
 
-fn refusal() -> Failure {
+pub(super) fn refusal() -> Failure {
     Failure::bug("error: no design passed the verifier: this is a fault of the program")
 }
 
-fn in_the_way(error: &folder::FolderError) -> Failure {
+pub(super) fn in_the_way(error: &folder::FolderError) -> Failure {
     let hint = match error {
         folder::FolderError::InTheWay { .. } => {
             "\nname another folder, or use --force to overwrite them"

@@ -13,13 +13,16 @@ const WIDTH: usize = 80;
 
 /// Reads a scenario, or says everything that is wrong with it.
 pub fn read(path: &std::path::Path, colour: Colour) -> Result<Read, Failure> {
-    app::read(path).map_err(|error| {
-        let look = Look { colour: coloured(colour, &io::stderr()), width: WIDTH };
-        Failure::input(match error {
-            InputError::Faulty(faults) => faults.render(look),
-            other => format!("error: {other}"),
-        })
-    })
+    app::read(path).map_err(|error| Failure::input(shown(&error, colour)))
+}
+
+/// What is wrong with an input, as it is told.
+pub fn shown(error: &InputError, colour: Colour) -> String {
+    let look = Look { colour: coloured(colour, &io::stderr()), width: WIDTH };
+    match error {
+        InputError::Faulty(faults) => faults.render(look),
+        other => format!("error: {other}\n"),
+    }
 }
 
 /// Checks a scenario file and lists the defaults.
@@ -74,6 +77,8 @@ pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
         Document::Result => app::result_schema(),
         Document::Comparison => app::comparison_schema(),
         Document::Explanation => app::explanation_schema(),
+        Document::Job => app::job_schema(),
+        Document::Cutting => app::cutting_schema(),
     };
     print(&format!("{schema:#}\n"))
 }

@@ -1,7 +1,10 @@
 //! The command line: arguments, terminal, progress, exit codes. The only room that prints.
 
 mod args;
+mod build;
+mod build_args;
 mod compare;
+mod cut;
 mod explain;
 mod explore;
 mod files;
@@ -30,6 +33,8 @@ pub fn run() -> ExitCode {
         Command::Explore(args) => explore::explore(&args, cli.color),
         Command::Compare(args) => compare::compare(&args, cli.color),
         Command::Explain(args) => explain::explain(&args, cli.color),
+        Command::Build(args) => build::build(&args, cli.color),
+        Command::Cut(args) => cut::cut(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

@@ -62,6 +62,14 @@ impl Meter {
         self.bar.set_position(news.done);
     }
 
+    /// Takes news of a cutting job: so many of so many materials are done. The clock goes on between them.
+    pub fn cutting(&self, done: usize, of: usize) {
+        self.bar.enable_steady_tick(PATIENCE);
+        self.bar.set_message("cutting, materials done");
+        self.bar.set_length(of as u64);
+        self.bar.set_position(done as u64);
+    }
+
     /// Clears the line.
     pub fn done(&self) {
         self.bar.finish_and_clear();

@@ -4,27 +4,13 @@
 //! hand, offcuts among it, costs nothing and is limited; more can be bought at its price up to the most that can
 //! be had.
 
-use std::collections::BTreeMap;
-
-use crate::design::{BoardLayout, BoardPiece, Part, PartId, Purchase, PurchaseOf};
-use crate::scenario::{Form, MaterialId, Section, Shop, Stock, StockId};
+use super::offer::{Ask, Offer, Sawn};
+use crate::design::{BoardLayout, BoardPiece, PartId};
+use crate::scenario::{Form, MaterialId, Section, StockId};
 use crate::solve::boards as solve;
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 use crate::units::{Length, Money};
-
-/// The boards' share of a cutting plan.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct BoardsCut {
-    /// The patterns, equal boards together, longest parts first on each.
-    pub layouts: Vec<BoardLayout>,
-    /// The boards used, in the order of the stock.
-    pub purchases: Vec<Purchase>,
-    /// No plan's boards cost less than this.
-    pub bound: Money,
-    /// Whether they cost no more than that.
-    pub proved: bool,
-}
 
 /// Why the board parts cannot be cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,47 +45,34 @@ pub enum BoardShortage {
     },
 }
 
-/// How the parts whose material comes in boards are cut; the others are passed over. `PartId(i)` is `parts[i]`.
-/// The budget is split evenly over the materials.
-pub fn plan_boards(
-    parts: &[Part],
-    stock: &Stock,
-    shop: &Shop,
-    budget: &mut Budget,
-) -> Result<BoardsCut, BoardShortage> {
-    let mut materials: Vec<MaterialId> = Vec::new();
-    for (i, part) in parts.iter().enumerate().filter(|(_, p)| p.quantity > 0) {
-        let Section::Board { width } = stock.materials[part.material].section else { continue };
-        if part.width > width {
-            let by = part.width - width;
-            return Err(BoardShortage::TooWide { part: part_id(i), by });
+/// The first part that is wider than its material's boards.
+pub(super) fn too_wide(ask: &Ask<'_>) -> Option<BoardShortage> {
+    let wanted = ask.blanks.iter().enumerate().filter(|(_, blank)| blank.quantity > 0);
+    wanted.into_iter().find_map(|(i, blank)| match ask.stock.materials[blank.material].section {
+        Section::Board { width } if blank.width > width => {
+            Some(BoardShortage::TooWide { part: part_id(i), by: blank.width - width })
         }
-        materials.push(part.material);
-    }
-    materials.sort_unstable();
-    materials.dedup();
-    let each = budget.left() / (materials.len() as u64).max(1);
-    let mut cut = BoardsCut { proved: true, ..BoardsCut::default() };
-    for material in materials {
-        let job = Job::new(parts, material, stock, shop);
-        let mut share = budget.share(each);
-        let outcome = solve::cut_bars(&job.problem, &mut share);
-        budget.spend(share.spent().min(budget.left()));
-        let (plan, bound) = match outcome {
-            Outcome::Optimal { best, objective } => (best, objective),
-            Outcome::Feasible { best, bound, .. } => {
-                cut.proved = false;
-                (best, bound)
-            }
-            Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
-            Outcome::Unknown { .. } => return Err(BoardShortage::NotFound { material }),
-        };
-        cut.bound += Money::from_parts(bound);
-        cut.purchases.extend(job.purchases(&plan, stock));
-        cut.layouts.extend(job.layouts(&plan, parts));
-    }
-    cut.purchases.sort_by_key(|p| p.what);
-    Ok(cut)
+        _ => None,
+    })
+}
+
+/// How the parts of one material, none of them wider than its boards, are cut from what is offered.
+pub(super) fn cut(
+    ask: &Ask<'_>,
+    material: MaterialId,
+    offers: &[Offer],
+    budget: &mut Budget,
+) -> Result<Sawn, BoardShortage> {
+    let job = Job::new(ask, material, offers);
+    let (plan, bound, stopped_by) = match solve::cut_bars(&job.problem, budget) {
+        Outcome::Optimal { best, objective } => (best, objective, None),
+        Outcome::Feasible { best, bound, stopped_by, .. } => (best, bound, stopped_by),
+        Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
+        Outcome::Unknown { .. } => return Err(BoardShortage::NotFound { material }),
+    };
+    let boards = job.layouts(&plan);
+    let bound = Money::from_parts(bound);
+    Ok(Sawn { boards, bound, stopped_by, ..Sawn::default() })
 }
 
 fn part_id(index: usize) -> PartId {
@@ -107,37 +80,34 @@ fn part_id(index: usize) -> PartId {
 }
 
 /// One material's problem, with the way back.
-struct Job {
+struct Job<'a> {
+    ask: &'a Ask<'a>,
     material: MaterialId,
-    kerf: Length,
     problem: solve::BarProblem,
-    /// For each bar of the problem: the stock, its length, whether it is on hand.
-    bars: Vec<(StockId, Length, bool)>,
+    /// For each bar of the problem: the stock and its length.
+    bars: Vec<(StockId, Length)>,
     /// For each part of the problem.
     parts: Vec<PartId>,
 }
 
-impl Job {
-    fn new(all: &[Part], material: MaterialId, stock: &Stock, shop: &Shop) -> Self {
-        let mut problem =
-            solve::BarProblem { kerf: shop.kerf.units(), ..solve::BarProblem::default() };
+impl<'a> Job<'a> {
+    fn new(ask: &'a Ask<'a>, material: MaterialId, offers: &[Offer]) -> Self {
+        let kerf = ask.shop.kerf.units();
+        let mut problem = solve::BarProblem { kerf, ..solve::BarProblem::default() };
         let mut bars = Vec::new();
-        for (id, item) in stock.of(material) {
-            let Form::Board { length } = item.form else { continue };
-            let offers = [(Money::ZERO, Some(item.on_hand), true), (item.price, item.most, false)];
-            for (price, limit, on_hand) in offers.into_iter().filter(|o| o.1 != Some(0)) {
-                let price = price.parts();
-                problem.bars.push(solve::Bar { length: length.units(), price, limit });
-                bars.push((id, length, on_hand));
-            }
+        for offer in offers {
+            let Form::Board { length } = ask.stock.items[offer.stock].form else { continue };
+            let (price, limit) = (offer.price.parts(), offer.limit);
+            problem.bars.push(solve::Bar { length: length.units(), price, limit });
+            bars.push((offer.stock, length));
         }
         let mut parts = Vec::new();
-        for (i, part) in all.iter().enumerate().filter(|(_, p)| p.material == material) {
-            let (length, count) = (part.length.units(), part.quantity);
+        for (i, blank) in ask.blanks.iter().enumerate().filter(|(_, b)| b.material == material) {
+            let (length, count) = (blank.length.units(), blank.quantity);
             problem.parts.push(solve::BarPart { length, count });
             parts.push(part_id(i));
         }
-        Self { material, kerf: shop.kerf, problem, bars, parts }
+        Self { ask, material, problem, bars, parts }
     }
 
     fn shortage(&self, reason: solve::BarReason) -> BoardShortage {
@@ -153,27 +123,10 @@ impl Job {
         }
     }
 
-    fn purchases(&self, plan: &solve::BarPlan, stock: &Stock) -> Vec<Purchase> {
-        let mut used: BTreeMap<StockId, (u32, u32)> = BTreeMap::new();
-        for pattern in &plan.patterns {
-            let (id, _, on_hand) = self.bars[pattern.bar];
-            let (all, at_hand) = used.entry(id).or_default();
-            *all += pattern.repeat;
-            *at_hand += if on_hand { pattern.repeat } else { 0 };
-        }
-        used.into_iter()
-            .map(|(id, (quantity, on_hand))| {
-                let unit_price = stock.items[id].price;
-                let cost = unit_price * i64::from(quantity - on_hand);
-                Purchase { what: PurchaseOf::Stock(id), quantity, on_hand, unit_price, cost }
-            })
-            .collect()
-    }
-
-    fn layouts(&self, plan: &solve::BarPlan, parts: &[Part]) -> Vec<BoardLayout> {
+    fn layouts(&self, plan: &solve::BarPlan) -> Vec<BoardLayout> {
         let mut layouts: Vec<BoardLayout> = Vec::new();
         for pattern in &plan.patterns {
-            let layout = self.layout(pattern, parts);
+            let layout = self.layout(pattern);
             let same = |l: &&mut BoardLayout| l.stock == layout.stock && l.pieces == layout.pieces;
             match layouts.iter_mut().find(same) {
                 Some(same) => same.repeat += layout.repeat,
@@ -184,18 +137,18 @@ impl Job {
     }
 
     /// Pieces from the board's end, longest first.
-    fn layout(&self, pattern: &solve::BarPattern, parts: &[Part]) -> BoardLayout {
-        let (stock, whole, _) = self.bars[pattern.bar];
+    fn layout(&self, pattern: &solve::BarPattern) -> BoardLayout {
+        let (stock, whole) = self.bars[pattern.bar];
         let mut pieces: Vec<(Length, PartId)> = (pattern.counts.iter())
-            .flat_map(|&(part, n)| (0..n).map(move |_| part))
-            .map(|part| (parts[self.parts[part].0 as usize].length, self.parts[part]))
+            .flat_map(|&(part, n)| (0..n).map(move |_| self.parts[part]))
+            .map(|part| (self.ask.blanks[part.0 as usize].length, part))
             .collect();
         pieces.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
         let mut at = Length::ZERO;
         let pieces = (pieces.into_iter())
             .map(|(length, part)| {
                 let piece = BoardPiece { part, at, length };
-                at += length + self.kerf;
+                at += length + self.ask.shop.kerf;
                 piece
             })
             .collect();
@@ -206,12 +159,18 @@ impl Job {
 #[cfg(test)]
 mod tests {
     use super::super::tests::part;
+    use super::super::{CutReason, StockCut};
     use super::*;
+    use crate::design::{Part, PurchaseOf};
     use crate::scenario::fixture::{full_size, inches, sixteenths};
     use crate::scenario::{Scenario, StockItem};
 
-    fn plan(scenario: &Scenario, parts: &[Part]) -> Result<BoardsCut, BoardShortage> {
-        plan_boards(parts, &scenario.stock, &scenario.shop, &mut Budget::work(1_000_000))
+    fn plan(scenario: &Scenario, parts: &[Part]) -> Result<StockCut, BoardShortage> {
+        match super::super::plan(scenario, parts, &mut Budget::work(1_000_000)) {
+            Ok(cut) => Ok(cut),
+            Err(CutReason::Boards(shortage)) => Err(shortage),
+            Err(CutReason::Sheets(shortage)) => panic!("{shortage:?}"),
+        }
     }
 
     /// The stock items of a material, in order.
@@ -225,7 +184,6 @@ mod tests {
         let scenario = full_size();
         let parts = [
             part(&scenario, "2x8", [inches(40), inches(7)], 1),
-            part(&scenario, "1/2 plywood", [inches(40), inches(7)], 9),
             part(&scenario, "2x8", [inches(55), inches(6)], 1),
         ];
         let cut = plan(&scenario, &parts).expect("boards without limit");
@@ -233,14 +191,14 @@ mod tests {
         let kerf = scenario.shop.kerf;
         let at = inches(55) + kerf;
         let pieces = vec![
-            BoardPiece { part: PartId(2), at: Length::ZERO, length: inches(55) },
+            BoardPiece { part: PartId(1), at: Length::ZERO, length: inches(55) },
             BoardPiece { part: PartId(0), at, length: inches(40) },
         ];
         let offcut = inches(96) - at - inches(40) - kerf;
-        assert_eq!(cut.layouts, [BoardLayout { stock: eight, repeat: 1, pieces, offcut }]);
+        assert_eq!(cut.plan.boards, [BoardLayout { stock: eight, repeat: 1, pieces, offcut }]);
         assert_eq!(cut.purchases.len(), 1);
         assert_eq!(cut.purchases[0].cost, Money::ONE * 10);
-        assert_eq!((cut.bound, cut.proved), (Money::ONE * 10, true));
+        assert_eq!((cut.plan.bound, cut.plan.proved), (Money::ONE * 10, true));
     }
 
     #[test]
@@ -249,8 +207,8 @@ mod tests {
         let half = inches(48) - sixteenths(1);
         let parts = [part(&scenario, "2x8", [half, inches(7)], 2)];
         let cut = plan(&scenario, &parts).expect("boards without limit");
-        assert_eq!(cut.layouts[0].pieces.len(), 2, "two halves less half a kerf fill 96 in");
-        assert_eq!(cut.layouts[0].offcut, Length::ZERO);
+        assert_eq!(cut.plan.boards[0].pieces.len(), 2, "two halves less half a kerf fill 96 in");
+        assert_eq!(cut.plan.boards[0].offcut, Length::ZERO);
     }
 
     #[test]
@@ -275,9 +233,9 @@ mod tests {
         let bought = line(eight).expect("boards of 8 ft");
         assert_eq!((bought.quantity, bought.on_hand, bought.cost), (2, 1, Money::ONE * 10));
         // The one on hand and the one bought are cut alike: one line of the plan.
-        assert_eq!(cut.layouts.len(), 2);
-        assert!(cut.layouts.iter().all(|l| l.repeat == 2));
-        assert!(cut.proved);
+        assert_eq!(cut.plan.boards.len(), 2);
+        assert!(cut.plan.boards.iter().all(|l| l.repeat == 2));
+        assert!(cut.plan.proved);
     }
 
     #[test]

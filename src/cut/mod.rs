@@ -1,14 +1,19 @@
 //! Parts onto sheets and boards: translates to the solver's plain problems, and back to the design's plan.
 
 pub mod boards;
+pub mod job;
+mod offer;
 pub mod sheets;
 
-use crate::design::{CuttingPlan, Part, Purchase};
-use crate::scenario::Scenario;
+use crate::design::{Blank, CuttingPlan, Part, Purchase};
+use crate::scenario::{MaterialId, Scenario};
 use crate::solve::budget::Budget;
+use crate::units::Money;
 
 pub use boards::BoardShortage;
 pub use sheets::SheetShortage;
+
+use offer::{Ask, Sawn};
 
 /// A cutting plan with the stock it takes.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -30,29 +35,62 @@ pub enum CutReason {
 
 /// How all parts are cut from the scenario's stock at the least price found; `PartId(i)` is `parts[i]`.
 ///
-/// Boards may spend up to a third of the budget, sheets what is left.
+/// Boards may spend up to a third of the budget, sheets what is left; either share is split evenly over the materials.
 pub fn plan(
     scenario: &Scenario,
     parts: &[Part],
     budget: &mut Budget,
 ) -> Result<StockCut, CutReason> {
-    let (stock, shop) = (&scenario.stock, &scenario.shop);
+    let blanks: Vec<Blank> = parts.iter().map(Blank::from).collect();
+    let ask = Ask { blanks: &blanks, stock: &scenario.stock, shop: &scenario.shop };
+    if let Some(shortage) = boards::too_wide(&ask) {
+        return Err(CutReason::Boards(shortage));
+    }
     let mut share = budget.share(budget.left() / 3);
-    let boards = boards::plan_boards(parts, stock, shop, &mut share);
+    let boards = all(&ask, ask.materials(true), &mut share);
     budget.spend(share.spent().min(budget.left()));
-    let boards = boards.map_err(CutReason::Boards)?;
-    let sheets = sheets::plan_sheets(parts, stock, shop, budget).map_err(CutReason::Sheets)?;
-    let mut purchases = sheets.purchases;
-    purchases.extend(boards.purchases);
-    purchases.sort_by_key(|p| p.what);
+    let boards = boards?;
+    let sheets = all(&ask, ask.materials(false), budget)?;
+    Ok(stock_cut(&ask, boards.and(sheets)))
+}
+
+/// Several materials one after the other.
+fn all(ask: &Ask<'_>, materials: Vec<MaterialId>, budget: &mut Budget) -> Result<Sawn, CutReason> {
+    let each = budget.left() / (materials.len() as u64).max(1);
+    materials.into_iter().try_fold(Sawn::default(), |so_far, material| {
+        let mut share = budget.share(each);
+        let sawn = one(ask, material, &ask.offers(material), &mut share);
+        budget.spend(share.spent().min(budget.left()));
+        Ok(so_far.and(sawn?))
+    })
+}
+
+/// One material, whatever it comes in.
+fn one(
+    ask: &Ask<'_>,
+    material: MaterialId,
+    offers: &[offer::Offer],
+    budget: &mut Budget,
+) -> Result<Sawn, CutReason> {
+    if ask.stock.materials[material].is_board() {
+        boards::cut(ask, material, offers, budget).map_err(CutReason::Boards)
+    } else {
+        sheets::cut(ask, material, offers, budget).map_err(CutReason::Sheets)
+    }
+}
+
+/// The plan with what it takes. It is proved if it costs no more than its bound.
+fn stock_cut(ask: &Ask<'_>, sawn: Sawn) -> StockCut {
+    let purchases = sawn.purchases(ask.stock);
+    let cost: Money = purchases.iter().map(|bought| bought.cost).sum();
     let plan = CuttingPlan {
-        kerf: shop.kerf,
-        sheets: sheets.layouts,
-        boards: boards.layouts,
-        proved: sheets.proved && boards.proved,
-        bound: sheets.bound + boards.bound,
+        kerf: ask.shop.kerf,
+        sheets: sawn.sheets,
+        boards: sawn.boards,
+        proved: cost <= sawn.bound,
+        bound: sawn.bound,
     };
-    Ok(StockCut { plan, purchases })
+    StockCut { plan, purchases }
 }
 
 #[cfg(test)]

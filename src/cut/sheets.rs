@@ -5,27 +5,13 @@
 //! the most that can be had. A part lies with its length along or across the grain as it says, either way where
 //! it does not care or the material has no grain.
 
-use crate::design::{
-    Axis, Cut, Grain, Part, PartId, Purchase, PurchaseOf, Rect, SheetLayout, SheetPiece,
-};
-use crate::scenario::{Form, MaterialId, Section, Shop, Stock, StockId};
+use super::offer::{Ask, Offer, Sawn};
+use crate::design::{Axis, Cut, Grain, PartId, Rect, SheetLayout, SheetPiece};
+use crate::scenario::{Form, MaterialId, StockId};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 use crate::solve::sheets as solve;
 use crate::units::{Area, Length, Money};
-
-/// The sheets' share of a cutting plan.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct SheetsCut {
-    /// The patterns, equal sheets together.
-    pub layouts: Vec<SheetLayout>,
-    /// The sheets used, in the order of the stock.
-    pub purchases: Vec<Purchase>,
-    /// No plan's sheets cost less than this.
-    pub bound: Money,
-    /// Whether they cost no more than that.
-    pub proved: bool,
-}
 
 /// Why the sheet parts cannot be cut.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,99 +43,76 @@ pub enum SheetShortage {
     },
 }
 
-/// How the parts whose material comes in sheets are cut; the others are passed over. `PartId(i)` is `parts[i]`.
-/// The budget is split evenly over the materials.
-pub fn plan_sheets(
-    parts: &[Part],
-    stock: &Stock,
-    shop: &Shop,
+/// How the parts of one material are cut from what is offered.
+pub(super) fn cut(
+    ask: &Ask<'_>,
+    material: MaterialId,
+    offers: &[Offer],
     budget: &mut Budget,
-) -> Result<SheetsCut, SheetShortage> {
-    let sheet =
-        |p: &&Part| p.quantity > 0 && matches!(stock.materials[p.material].section, Section::Sheet);
-    let mut materials: Vec<MaterialId> = parts.iter().filter(sheet).map(|p| p.material).collect();
-    materials.sort();
-    materials.dedup();
-    let each = budget.left() / (materials.len() as u64).max(1);
-    let mut cut = SheetsCut { proved: true, ..SheetsCut::default() };
-    for material in materials {
-        let job = Job::new(parts, material, stock, shop);
-        let mut share = budget.share(each);
-        let outcome = solve::cut_sheets(&job.problem, &mut share);
-        budget.spend(share.spent().min(budget.left()));
-        let (plan, bound) = match outcome {
-            Outcome::Optimal { best, objective } => (best, objective),
-            Outcome::Feasible { best, bound, .. } => {
-                cut.proved = false;
-                (best, bound)
-            }
-            Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
-            Outcome::Unknown { .. } => return Err(SheetShortage::NotFound { material }),
-        };
-        cut.bound += Money::from_parts(bound);
-        cut.purchases.extend(job.purchases(&plan, stock));
-        cut.layouts.extend(job.layouts(&plan));
-    }
-    cut.purchases.sort_by_key(|p| p.what);
-    Ok(cut)
+) -> Result<Sawn, SheetShortage> {
+    let job = Job::new(ask, material, offers);
+    let (plan, bound, stopped_by) = match solve::cut_sheets(&job.problem, budget) {
+        Outcome::Optimal { best, objective } => (best, objective, None),
+        Outcome::Feasible { best, bound, stopped_by, .. } => (best, bound, stopped_by),
+        Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
+        Outcome::Unknown { .. } => return Err(SheetShortage::NotFound { material }),
+    };
+    let sheets = job.layouts(&plan);
+    let bound = Money::from_parts(bound);
+    Ok(Sawn { sheets, bound, stopped_by, ..Sawn::default() })
 }
 
 /// One material's problem, with the way back.
 struct Job<'a> {
+    ask: &'a Ask<'a>,
     material: MaterialId,
-    shop: &'a Shop,
     problem: solve::SheetProblem,
-    /// For each sheet of the problem: the stock, the trim, whether it is on hand.
-    sheets: Vec<(StockId, Length, bool)>,
+    /// For each sheet of the problem: the stock and the trim.
+    sheets: Vec<(StockId, Length)>,
     /// For each part of the problem.
     parts: Vec<PartId>,
 }
 
 impl<'a> Job<'a> {
-    fn new(all: &[Part], material: MaterialId, stock: &Stock, shop: &'a Shop) -> Self {
+    fn new(ask: &'a Ask<'a>, material: MaterialId, offers: &[Offer]) -> Self {
         let mut sheets = Vec::new();
         let mut given = Vec::new();
-        for (id, item) in stock.of(material) {
+        for offer in offers {
+            let item = &ask.stock.items[offer.stock];
             let Form::Sheet { along, across } = item.form else { continue };
-            let trim = if item.is_offcut() { Length::ZERO } else { shop.edge_trim };
-            let mut offer = |price: Money, limit: Option<u32>, on_hand: bool| {
-                if limit != Some(0) {
-                    given.push(solve::Sheet {
-                        width: (along - trim * 2).units(),
-                        height: (across - trim * 2).units(),
-                        price: price.parts(),
-                        limit,
-                    });
-                    sheets.push((id, trim, on_hand));
-                }
-            };
-            offer(Money::ZERO, Some(item.on_hand), true);
-            offer(item.price, item.most, false);
+            let trim = if item.is_offcut() { Length::ZERO } else { ask.shop.edge_trim };
+            given.push(solve::Sheet {
+                width: (along - trim * 2).units(),
+                height: (across - trim * 2).units(),
+                price: offer.price.parts(),
+                limit: offer.limit,
+            });
+            sheets.push((offer.stock, trim));
         }
+        let grain = ask.stock.materials[material].grain;
         let mut parts = Vec::new();
         let mut asked = Vec::new();
-        for (i, part) in all.iter().enumerate().filter(|(_, p)| p.material == material) {
-            let grain = stock.materials[material].grain;
-            let (width, height) = match part.grain {
-                Grain::Along | Grain::Either => (part.length, part.width),
-                Grain::Across => (part.width, part.length),
+        for (i, blank) in ask.blanks.iter().enumerate().filter(|(_, b)| b.material == material) {
+            let (width, height) = match blank.grain {
+                Grain::Along | Grain::Either => (blank.length, blank.width),
+                Grain::Across => (blank.width, blank.length),
             };
             asked.push(solve::SheetPart {
                 width: width.units(),
                 height: height.units(),
-                count: part.quantity,
-                turn: !grain || part.grain == Grain::Either,
+                count: blank.quantity,
+                turn: !grain || blank.grain == Grain::Either,
             });
             parts.push(PartId(i as u32));
         }
-        let [a, b] = shop.keep_offcut;
+        let [a, b] = ask.shop.keep_offcut;
         let problem = solve::SheetProblem {
-            kerf: shop.kerf.units(),
+            kerf: ask.shop.kerf.units(),
             sheets: given,
             parts: asked,
             keep: (a.units(), b.units()),
         };
-        Self { material, shop, problem, sheets, parts }
+        Self { ask, material, problem, sheets, parts }
     }
 
     fn shortage(&self, reason: solve::SheetReason) -> SheetShortage {
@@ -167,34 +130,6 @@ impl<'a> Job<'a> {
         }
     }
 
-    fn purchases(&self, plan: &solve::SheetPlan, stock: &Stock) -> Vec<Purchase> {
-        let mut lines: Vec<Purchase> = Vec::new();
-        for sheet in &plan.sheets {
-            let (id, _, on_hand) = self.sheets[sheet.sheet];
-            let what = PurchaseOf::Stock(id);
-            let place = lines.iter().position(|l| l.what == what).unwrap_or_else(|| {
-                let (none, zero) = (0, Money::ZERO);
-                let unit_price = stock.items[id].price;
-                lines.push(Purchase {
-                    what,
-                    quantity: none,
-                    on_hand: none,
-                    unit_price,
-                    cost: zero,
-                });
-                lines.len() - 1
-            });
-            let line = &mut lines[place];
-            line.quantity += 1;
-            if on_hand {
-                line.on_hand += 1;
-            } else {
-                line.cost += line.unit_price;
-            }
-        }
-        lines
-    }
-
     fn layouts(&self, plan: &solve::SheetPlan) -> Vec<SheetLayout> {
         let mut layouts: Vec<SheetLayout> = Vec::new();
         for sheet in &plan.sheets {
@@ -208,7 +143,7 @@ impl<'a> Job<'a> {
     }
 
     fn layout(&self, sheet: &solve::CutSheet) -> SheetLayout {
-        let (stock, trim, _) = self.sheets[sheet.sheet];
+        let (stock, trim) = self.sheets[sheet.sheet];
         let rect = |r: solve::Rect| Rect {
             x: trim + Length::from_units(r.x),
             y: trim + Length::from_units(r.y),
@@ -232,7 +167,7 @@ impl<'a> Job<'a> {
             },
             at: trim + Length::from_units(c.at),
         });
-        let [a, b] = self.shop.keep_offcut;
+        let [a, b] = self.ask.shop.keep_offcut;
         let keep = |r: &Rect| r.dx.min(r.dy) >= a.min(b) && r.dx.max(r.dy) >= a.max(b);
         SheetLayout {
             stock,
@@ -247,10 +182,11 @@ impl<'a> Job<'a> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::{CutReason, StockCut};
     use super::*;
-    use crate::design::Role;
-    use crate::scenario::StockItem;
+    use crate::design::{Part, PurchaseOf, Role};
     use crate::scenario::fixture::{full_size, inches, sixteenths};
+    use crate::scenario::{Scenario, Stock, StockItem};
 
     fn part(stock: &Stock, name: &str, size: [i64; 2], quantity: u32, grain: Grain) -> Part {
         let material = stock.material_named(name).expect("the fixture's stock");
@@ -260,8 +196,12 @@ mod tests {
         Part { mark, role: Role::Deck, material, length, width, thickness, quantity, grain }
     }
 
-    fn plan(parts: &[Part], stock: &Stock, shop: &Shop) -> Result<SheetsCut, SheetShortage> {
-        plan_sheets(parts, stock, shop, &mut Budget::work(200_000))
+    fn plan(parts: &[Part], scenario: &Scenario) -> Result<StockCut, SheetShortage> {
+        match super::super::plan(scenario, parts, &mut Budget::work(300_000)) {
+            Ok(cut) => Ok(cut),
+            Err(CutReason::Sheets(shortage)) => Err(shortage),
+            Err(CutReason::Boards(shortage)) => panic!("{shortage:?}"),
+        }
     }
 
     #[test]
@@ -271,12 +211,11 @@ mod tests {
         let parts = [
             part(stock, "1/2 plywood", [75, 20], 3, Grain::Along),
             part(stock, "3/4 plywood", [78, 48], 2, Grain::Along),
-            part(stock, "2x8", [75, 7], 4, Grain::Along),
             part(stock, "1/2 plywood", [40, 10], 2, Grain::Across),
         ];
-        let cut = plan(&parts, stock, &scenario.shop).expect("sheets without limit");
-        let mut made = [0; 4];
-        for layout in &cut.layouts {
+        let cut = plan(&parts, &scenario).expect("sheets without limit");
+        let mut made = [0; 3];
+        for layout in &cut.plan.sheets {
             for piece in &layout.pieces {
                 let part = &parts[piece.part.0 as usize];
                 assert_eq!(stock.items[layout.stock].material, part.material);
@@ -285,17 +224,17 @@ mod tests {
                 made[piece.part.0 as usize] += layout.repeat;
             }
         }
-        assert_eq!(made, [3, 2, 0, 2]);
+        assert_eq!(made, [3, 2, 2]);
         let equal =
-            cut.layouts.iter().find(|l| l.repeat == 2).expect("the decks' sheets are equal");
+            cut.plan.sheets.iter().find(|l| l.repeat == 2).expect("the decks' sheets are equal");
         assert_eq!(equal.pieces[0].part, PartId(1));
         // 18 in of the 96 are left beside each deck, less the kerf of 1/8 in.
         let rest = equal.offcuts[0];
         assert_eq!((rest.dx, rest.dy), (inches(18) - sixteenths(2), inches(48)));
         let cost: Money = cut.purchases.iter().map(|p| p.cost).sum();
         let sheets: u32 = cut.purchases.iter().map(|p| p.quantity).sum();
-        assert_eq!(sheets, cut.layouts.iter().map(|l| l.repeat).sum::<u32>());
-        assert!(cut.bound <= cost && (!cut.proved || cut.bound == cost));
+        assert_eq!(sheets, cut.plan.sheets.iter().map(|l| l.repeat).sum::<u32>());
+        assert!(cut.plan.bound <= cost && (!cut.plan.proved || cut.plan.bound == cost));
     }
 
     #[test]
@@ -320,15 +259,15 @@ mod tests {
             part(stock, "1/2 plywood", [40, 30], 1, Grain::Along),
             part(stock, "1/2 plywood", [95, 47], 2, Grain::Along),
         ];
-        let cut = plan(&parts, stock, &scenario.shop).expect("enough");
+        let cut = plan(&parts, &scenario).expect("enough");
         let line = |id| cut.purchases.iter().find(|p| p.what == PurchaseOf::Stock(id));
         let bought = line(full).expect("two full sheets");
         assert_eq!((bought.quantity, bought.on_hand), (2, 1));
         assert_eq!(bought.cost, stock.items[full].price);
         let used = line(offcut).expect("the offcut");
         assert_eq!((used.quantity, used.on_hand, used.cost), (1, 1, Money::ZERO));
-        assert!(cut.proved);
-        for layout in &cut.layouts {
+        assert!(cut.plan.proved);
+        for layout in &cut.plan.sheets {
             let trim = if layout.stock == offcut { Length::ZERO } else { sixteenths(8) };
             assert_eq!(layout.trim, trim);
             assert_eq!((layout.pieces[0].at.x, layout.pieces[0].at.y), (trim, trim));
@@ -343,15 +282,15 @@ mod tests {
         let stock = &scenario.stock;
         let long = [part(stock, "1/2 plywood", [100, 20], 1, Grain::Along)];
         let too_large = SheetShortage::TooLarge { part: PartId(0), by: inches(4) };
-        assert_eq!(plan(&long, stock, &scenario.shop), Err(too_large));
+        assert_eq!(plan(&long, &scenario), Err(too_large));
         let across = [part(stock, "1/2 plywood", [50, 20], 1, Grain::Across)];
         let too_wide = SheetShortage::TooLarge { part: PartId(0), by: inches(2) };
-        assert_eq!(plan(&across, stock, &scenario.shop), Err(too_wide));
+        assert_eq!(plan(&across, &scenario), Err(too_wide));
         scenario.stock.items[full].most = Some(1);
         let stock = &scenario.stock;
         let many = [part(stock, "1/2 plywood", [96, 48], 3, Grain::Along)];
         assert!(matches!(
-            plan(&many, stock, &scenario.shop),
+            plan(&many, &scenario),
             Err(SheetShortage::OutOfStock { material, .. }) if material == half
         ));
     }

@@ -1,8 +1,38 @@
 //! Cutting plans and what must be bought for them.
 
-use super::parts::PartId;
-use crate::scenario::{HardwareId, StockId};
+use super::parts::{Grain, Part, PartId};
+use crate::scenario::{HardwareId, MaterialId, StockId};
 use crate::units::{Length, Money};
+
+/// A part as the saw sees it, whatever it is for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Blank {
+    /// What it is called on paper.
+    pub mark: String,
+    /// What it is made of.
+    pub material: MaterialId,
+    /// Along a board; on a sheet the side that lies along the grain if `grain` is `Along`.
+    pub length: Length,
+    /// The other side.
+    pub width: Length,
+    /// How many.
+    pub quantity: u32,
+    /// How it lies on a sheet; of no account where the material's grain does not matter.
+    pub grain: Grain,
+}
+
+impl From<&Part> for Blank {
+    fn from(part: &Part) -> Self {
+        Self {
+            mark: part.mark.clone(),
+            material: part.material,
+            length: part.length,
+            width: part.width,
+            quantity: part.quantity,
+            grain: part.grain,
+        }
+    }
+}
 
 /// How every part comes out of stock.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -49,7 +79,7 @@ pub struct SheetPiece {
 }
 
 /// A rectangle on a sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Rect {
     /// Along the grain.
     pub x: Length,

@@ -5,7 +5,8 @@
 //! 1. [`Structure`]: the discrete choices (family, tiers, columns, materials, runs);
 //! 2. [`Carcass`]: what follows from it before a column width is chosen, by the functions of [`mod@derive`];
 //! 3. [`Stowage`]: column widths, drawers' layouts and pockets, with the gear in them;
-//! 4. [`Design`]: the whole of it, with solids, parts, cutting plan, purchases, checks and criteria.
+//! 4. [`Design`]: the whole of it, with solids, parts, cutting plan, purchases, checks and criteria;
+//! 5. [`work::WorkPlan`]: how it is made, cut by cut.
 //!
 //! # Frames
 //!
@@ -17,17 +18,24 @@
 pub mod cutting;
 pub mod derive;
 pub mod drawer;
+pub mod fixings;
 pub mod geometry;
+pub mod job;
 pub mod parts;
+pub mod remark;
 pub mod structure;
 pub mod whole;
+pub mod work;
 
 pub use cutting::{
-    Axis, BoardLayout, BoardPiece, Cut, CuttingPlan, Purchase, PurchaseOf, Rect, SheetLayout,
-    SheetPiece,
+    Axis, Blank, BoardLayout, BoardPiece, Cut, CuttingPlan, Purchase, PurchaseOf, Rect,
+    SheetLayout, SheetPiece,
 };
 pub use drawer::{Content, Drawer, Item, Layout, LeftOut, Pocket, PocketPlace, Stowage, Unstowed};
+pub use fixings::{Fixings, Seams};
 pub use geometry::{Box3, Point, Size};
+pub use job::{JobPlan, Waste};
 pub use parts::{Grain, HardwareLine, Need, Part, PartId, Role, Solid};
+pub use remark::{Phrase, Remark};
 pub use structure::{Carcass, Structure, TierChoice, TierFrame};
 pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense};

@@ -4,7 +4,9 @@ use std::fmt;
 
 use super::cutting::{CuttingPlan, Purchase};
 use super::drawer::{Drawer, Pocket, Unstowed};
+use super::fixings::Fixings;
 use super::parts::{HardwareLine, Part, PartId, Solid};
+use super::remark::Remark;
 use super::structure::{Carcass, Structure};
 use crate::scenario::Criterion;
 use crate::units::{Mass, Money, Volume};
@@ -29,6 +31,8 @@ pub struct Design {
     /// Every placed piece of wood. Corner blocks, stop blocks and packing that is shimmed to suit have parts but need
     /// not have solids.
     pub solids: Vec<Solid>,
+    /// How it is screwed together and held down.
+    pub fixings: Fixings,
     /// Counted hardware.
     pub hardware: Vec<HardwareLine>,
     /// How the parts come out of stock.
@@ -137,10 +141,12 @@ pub struct Check {
     /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is shown and costs rank, and is no
     /// reason to refuse the design.
     pub advisory: bool,
+    /// Whether it is only to know of, as a hint for the bench or the road: never a reason to refuse the design.
+    pub note: bool,
     /// Where formula and limit come from, and how well that is known.
     pub source: String,
     /// What was assumed.
-    pub remark: String,
+    pub remark: Remark,
 }
 
 impl Check {
@@ -155,7 +161,7 @@ impl Check {
     /// Whether the design must not be offered because of it: it fails, and not merely a guide value by less than
     /// three times.
     pub fn refuses(&self) -> bool {
-        !self.passes() && (!self.advisory || self.margin() * 3.0 < 1.0)
+        !self.passes() && !self.note && (!self.advisory || self.margin() * 3.0 < 1.0)
     }
 
     /// How many times over it passes: above 1 it passes.

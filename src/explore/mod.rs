@@ -20,7 +20,6 @@ pub mod flip;
 mod heights;
 mod id;
 mod ideal;
-mod parallel;
 mod pipeline;
 mod promise;
 pub mod proof;
@@ -42,6 +41,7 @@ use std::time::Duration;
 use crate::design::Structure;
 use crate::scenario::Scenario;
 
+pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
 
 /// Every structure that the scenario's choices list, those that cannot stand in the bed among them.

@@ -4,13 +4,12 @@ use super::id::design_id;
 use super::reason::{LimitKind, Reason};
 use crate::cut::{self, BoardShortage, CutReason, SheetShortage};
 use crate::design::derive::figures::{Figured, chest_mass, criteria};
-use crate::design::derive::hardware::hardware;
 use crate::design::derive::{Built, build};
 use crate::design::{
     Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase,
     PurchaseOf, Stowage, Structure,
 };
-use crate::mechanics::{self, Subject};
+use crate::mechanics;
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
 use crate::units::{Area, Money};
@@ -42,10 +41,9 @@ impl Prepared {
     /// A seam off its member, a failing check, or an empty chest over the limit on mass: no cutting plan could mend these.
     fn new(scenario: &Scenario, stowed: &Stowed) -> Result<Self, Reason> {
         let Stowed { structure, carcass, stowage, .. } = stowed;
-        let built =
+        let mut built =
             build(scenario, structure, carcass.clone(), stowage.clone()).map_err(Reason::Misfit)?;
-        let hardware = hardware(scenario, structure, &built);
-        let checks = mechanics::checks(scenario, Subject::of(structure, &built, &hardware));
+        let (hardware, checks) = mechanics::fixed(scenario, structure, &mut built);
         if let Some(failing) = checks.iter().find(|check| check.refuses()) {
             return Err(Reason::CheckFails {
                 name: failing.name.clone(),
@@ -145,7 +143,7 @@ pub fn finish(
         return Err(Reason::OverLimit { limit: LimitKind::Cost, value, most });
     }
     let Prepared { built, hardware, checks } = prepared;
-    let Built { chest, drawers, pockets, parts, solids } = built;
+    let Built { chest, drawers, pockets, parts, solids, fixings } = built;
     let id = {
         let drawers: Vec<_> = drawers.iter().map(|drawer| &drawer.plan).collect();
         let pockets: Vec<_> = pockets.iter().map(|pocket| (pocket.place, &pocket.plan)).collect();
@@ -160,6 +158,7 @@ pub fn finish(
         left_out: stowed.stowage.left_out.clone(),
         parts,
         solids,
+        fixings,
         hardware,
         cutting,
         purchases,

@@ -76,8 +76,9 @@ impl Scale {
             Criterion::Waste => 1.0 - figure,
             Criterion::Cost => 1.0 - of(self.cost),
             Criterion::Mass => 1.0 - of(self.mass),
-            // Three times over is as good as it gets.
-            Criterion::Margin => (figure - 1.0) / 2.0,
+            // Nothing at a third of the limit, where a guide value refuses; three times over is as good as it gets.
+            Criterion::Margin if figure > 0.0 => libm::log(3.0 * figure) / libm::log(9.0),
+            Criterion::Margin => 0.0,
             Criterion::Simplicity => 1.0 - of(self.simplicity),
         };
         share.clamp(0.0, 1.0)

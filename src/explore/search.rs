@@ -5,7 +5,6 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use super::field::{Field, Group, beside};
-use super::parallel::Crew;
 use super::pipeline::{Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
@@ -17,6 +16,7 @@ use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
+use crate::solve::crew::Crew;
 use crate::stow;
 use crate::units::Length;
 

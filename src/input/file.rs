@@ -12,7 +12,7 @@ use toml::de::{DeTable, DeValue};
 use super::build::{Builder, DefaultUsed};
 use super::fault::{Code, Fault, Faults, Source, Span};
 use super::outside;
-use super::reader::{Reading, Reads};
+use super::reader::{Node, Reading, Reads};
 use crate::scenario::Scenario;
 use crate::units::UnitSystem;
 
@@ -83,7 +83,7 @@ pub fn read(path: &Path) -> Result<Read, InputError> {
     Ok(parse(&path.display().to_string(), &text)?)
 }
 
-fn text_of(path: &Path) -> Result<String, InputError> {
+pub(super) fn text_of(path: &Path) -> Result<String, InputError> {
     let unreadable = |source| InputError::Unreadable { path: path.to_owned(), source };
     let file = File::open(path).map_err(unreadable)?;
     let size = file.metadata().map_err(unreadable)?.len();
@@ -112,28 +112,63 @@ fn text_of(path: &Path) -> Result<String, InputError> {
 /// # Errors
 /// With every fault found, in the order of the text.
 pub fn parse(name: &str, text: &str) -> Result<Read, Faults> {
-    let source = Source { name: name.to_owned(), text: Arc::from(text) };
-    let (tree, wrong) = DeTable::parse_recoverable(text);
-    let syntax: Vec<Fault> = wrong.iter().map(|wrong| syntax_fault(wrong, text)).collect();
-    let mut builder =
-        Builder::new(Reading::new(Arc::clone(&source.text), unit_system(tree.get_ref())));
-    // No place for the whole: a key that the file lacks is not somewhere in it.
-    let root = Spanned::new(0..0, DeValue::Table(tree.into_inner()));
-    let file = outside::Scenario::read(&root, "scenario", &mut builder.reading);
-    let title =
-        Path::new(name).file_stem().map_or("scenario".into(), |stem| stem.to_string_lossy());
-    let scenario = file.and_then(|file| builder.scenario(&file, &title));
-    let faults = std::mem::take(&mut builder.reading.faults);
-    let mut list = together(syntax, faults, text);
-    list.sort_by_key(|fault| fault.span.as_ref().map_or((usize::MAX, 0), |s| (s.start, s.end)));
-    match scenario {
-        Some(scenario) if list.is_empty() => Ok(Read {
-            scenario,
-            defaults_used: builder.defaults,
-            warnings: builder.notices,
-            source,
-        }),
-        _ => Err(Faults { source, list }),
+    let mut opened = Opened::new(name, text);
+    let file = outside::Scenario::read(&opened.root, "scenario", &mut opened.builder.reading);
+    let title = opened.title("scenario");
+    let scenario = file.and_then(|file| opened.builder.scenario(&file, &title));
+    let Closed { made, defaults, warnings, source } = opened.close(scenario)?;
+    Ok(Read { scenario: made, defaults_used: defaults, warnings, source })
+}
+
+/// A file's text, parted into its tree and what is wrong with its syntax.
+pub(super) struct Opened<'t> {
+    source: Source,
+    text: &'t str,
+    syntax: Vec<Fault>,
+    /// All of it, as a table.
+    pub root: Node<'t>,
+    /// What is read and found so far.
+    pub builder: Builder,
+}
+
+/// What was made of a file without fault.
+pub(super) struct Closed<T> {
+    pub made: T,
+    pub defaults: Vec<DefaultUsed>,
+    pub warnings: Vec<Fault>,
+    pub source: Source,
+}
+
+impl<'t> Opened<'t> {
+    pub fn new(name: &str, text: &'t str) -> Self {
+        let source = Source { name: name.to_owned(), text: Arc::from(text) };
+        let (tree, wrong) = DeTable::parse_recoverable(text);
+        let syntax: Vec<Fault> = wrong.iter().map(|wrong| syntax_fault(wrong, text)).collect();
+        let units = unit_system(tree.get_ref());
+        let builder = Builder::new(Reading::new(Arc::clone(&source.text), units));
+        // No place for the whole: a key that the file lacks is not somewhere in it.
+        let root = Spanned::new(0..0, DeValue::Table(tree.into_inner()));
+        Self { source, text, syntax, root, builder }
+    }
+
+    /// What it is called where it does not say: the file's name without its ending.
+    pub fn title(&self, otherwise: &str) -> String {
+        let stem = Path::new(&self.source.name).file_stem();
+        stem.map_or_else(|| otherwise.to_owned(), |stem| stem.to_string_lossy().into_owned())
+    }
+
+    /// What was made of it, if there was no fault at all.
+    pub fn close<T>(mut self, made: Option<T>) -> Result<Closed<T>, Faults> {
+        let faults = std::mem::take(&mut self.builder.reading.faults);
+        let mut list = together(self.syntax, faults, self.text);
+        list.sort_by_key(|fault| fault.span.as_ref().map_or((usize::MAX, 0), |s| (s.start, s.end)));
+        let Self { source, builder, .. } = self;
+        match made {
+            Some(made) if list.is_empty() => {
+                Ok(Closed { made, defaults: builder.defaults, warnings: builder.notices, source })
+            }
+            _ => Err(Faults { source, list }),
+        }
     }
 }
 

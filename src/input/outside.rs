@@ -8,7 +8,7 @@ use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
     Density, Millidegrees, Newtons, Number, Pascals, PricedLengths, Thousandths, Uses,
 };
-use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Turn};
+use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Securing, Turn};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
 outside! {
@@ -38,6 +38,8 @@ outside! {
         may shop: Shop,
         /// What the explorer may choose from, and the gaps that it keeps.
         may chest: Chest,
+        /// Loads, factors and limits of the checks.
+        may engineering: Engineering,
         /// What designs are ranked by, and what none may exceed.
         may aims: Aims,
     }
@@ -346,6 +348,52 @@ outside! {
         may spacing: Length,
         /// From the seam's ends to the first and last.
         may ends: Length,
+    }
+
+    /// Loads, factors and limits of the checks, each a choice that may be changed.
+    Engineering {
+        /// The rule by which the chest is held in the vehicle: "49 CFR 393.102" or "EN 12195-1".
+        may securing: Securing,
+        /// What bumps multiply loads by, for strength only.
+        may road_shock: Number,
+        /// What a person stands with in one place.
+        may person: Newtons,
+        /// Side of the square on which a person may stand.
+        may foot: Length,
+        /// How many times its first sag wood comes to under what stays on it.
+        may creep: Number,
+        /// Sag that is seen is a span over this.
+        may sag_share: Number,
+        /// Sag that is felt under a person and springs back is a span over this.
+        may felt_share: Number,
+        /// Friction under drawers at the start, as measured with a tilted board.
+        may start_friction: Number,
+        /// Friction that may be counted on between chest and bed floor.
+        may floor_friction: Number,
+        /// Friction between gear and a drawer's floor.
+        may gear_friction: Number,
+        /// Stabilising over overturning moment that is wanted.
+        may tip_safety: Number,
+        /// What of a drawer must stay in the chest when it is drawn out.
+        may engagement: Length,
+        /// Slope in degrees on which drawers are opened uphill.
+        may slope_deg: Number,
+        /// Moisture content of the wood in the driest part of the year, percent.
+        may driest: Number,
+        /// Moisture content of the wood in the wettest part of the year, percent.
+        may wettest: Number,
+        /// Between the coldest and the warmest day, kelvin.
+        may temperature_swing: Number,
+        /// Diameter of the bolts that hold the chest down, unless their hardware has a rating.
+        may bolt: Length,
+        /// What one person lifts.
+        may lift: Mass,
+        /// The longest part that one person carries.
+        may carry: Length,
+        /// A lock's pins from the middle of its plate.
+        may lock_radius: Length,
+        /// Diameter of a lock's rods.
+        may lock_rod: Length,
     }
 
     /// What designs are ranked by, as weights, and what none may exceed.

@@ -247,7 +247,7 @@ macro_rules! outside {
         )+}
     )+) => {$(
         $(#[doc = $doc])+
-        #[derive(Debug)]
+        #[derive(Debug, Clone)]
         pub(in crate::input) struct $name {$(
             $(#[doc = $field_doc])+
             pub $field: Option<At<$type>>,

@@ -58,6 +58,17 @@ pub(super) fn check_derived(
     }
 }
 
+/// The rules on stock and shop alone.
+pub(super) fn check_stock(file: &Scenario, shop: &Shop, builder: &mut Builder) {
+    let units = builder.reading.units;
+    let mut found = names_of_stock(file);
+    found.extend(kerf_within_stock(file, shop, units));
+    found.extend(step_of_reason(file, shop, units));
+    for fault in found {
+        builder.fault(fault);
+    }
+}
+
 fn at<T>(given: &Option<At<T>>) -> Option<&At<T>> {
     given.as_ref()
 }

@@ -6,7 +6,7 @@ use super::fault::{Code, Fault};
 use super::outside::BoardPrice;
 use super::reader::{At, Node, Reading, Reads, short, written};
 use super::words::near;
-use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Turn};
+use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Securing, Turn};
 use crate::units::parse::{self, ParseError};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
@@ -306,6 +306,8 @@ words! {
         "fixed" => Self::Fixed, "base" => Self::Base, "any" => Self::Any;
     Family, "\"between wells\" or \"above wells\"":
         "between wells" => Self::BetweenWells, "above wells" => Self::AboveWells;
+    Securing, "\"49 CFR 393.102\" or \"EN 12195-1\"":
+        "49 CFR 393.102" => Self::Cfr, "EN 12195-1" => Self::En;
     Runs, "\"strip\", \"waxed\" or \"slides\"":
         "strip" => Self::Strip, "waxed" => Self::Waxed, "slides" => Self::Slides;
     HardwareUse, "what it is for":
@@ -317,7 +319,7 @@ words! {
 }
 
 /// A board's price, or its price with how many are at hand and how many can be had.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct PriceOf(pub BoardPrice);
 
 impl Reads for PriceOf {
@@ -339,7 +341,7 @@ impl Reads for PriceOf {
 }
 
 /// A table of lengths and their prices.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct PricedLengths(pub Vec<(At<Length>, At<PriceOf>)>);
 
 impl Reads for PricedLengths {

@@ -112,6 +112,9 @@ pub fn bending_yield(diameter: Metres, yield_stress: Stress, arm: Metres) -> For
 /// Yield stress of A36 steel, 36 ksi (quoted).
 pub const MILD_STEEL_YIELD: Stress = Stress::megapascals(250.0);
 
+/// Of the yield stress, what is allowed in bending and shear of plain steel (textbook, from memory).
+pub const STEEL_SHARE: f64 = 0.6;
+
 #[cfg(test)]
 mod tests {
     use super::*;

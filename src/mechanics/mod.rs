@@ -16,6 +16,9 @@ pub mod checks;
 pub mod creep;
 pub mod density;
 pub mod friction;
+pub mod governing;
+#[cfg(test)]
+mod handbook;
 pub mod jamming;
 pub mod lateral;
 pub mod lock_rod;
@@ -30,9 +33,11 @@ pub mod section;
 pub mod strip;
 pub mod tailgate;
 pub mod thermal;
+pub mod threshold;
 pub mod tipping;
 
-pub use checks::{Subject, checks, deck_checks};
+pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock};
+pub use governing::{Governing, Lever, governing, levers};
 
 /// Where a number comes from, for the report that shows it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -73,6 +73,17 @@ pub fn change_beyond(
     width * ((to_percent - from_percent) / per_percent)
 }
 
+/// Shrinkage of dimension lumber of most softwoods from green, percent, as S = a − b·M at moisture M between 8 and 19 %
+/// (Green, FPL-RP-489, for all but redwood and the cedars): `[a, b]` of its width.
+pub const LUMBER_WIDTH: [f64; 2] = [6.031, 0.215];
+/// The same of its thickness.
+pub const LUMBER_THICKNESS: [f64; 2] = [5.062, 0.181];
+
+/// Shrinkage of lumber from green to a moisture content, percent.
+pub fn lumber_shrinkage([a, b]: [f64; 2], moisture_percent: f64) -> f64 {
+    a - b * moisture_percent
+}
+
 /// Equilibrium moisture content in percent, from degrees Celsius and relative humidity as a share
 /// of 1 (Wood Handbook FPL-GTR-190, eq. 4-5; FPL-RN-0268).
 pub fn equilibrium_moisture(celsius: f64, humidity: f64) -> f64 {

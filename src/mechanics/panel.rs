@@ -89,6 +89,9 @@ pub struct Capacity {
     pub stiffness: PlateStiffness,
     /// Allowable bending moment F_b·S, if known.
     pub bending: Option<MomentPerWidth>,
+    /// Allowable shear in the panel's plane (rolling shear) F_s(Ib/Q), if known. Values from memory; across the grain half of
+    /// those along it (assumption).
+    pub planar_shear: Option<LineLoad>,
     /// How the numbers are known.
     pub standing: Standing,
 }
@@ -146,8 +149,28 @@ pub fn plywood(rating: SpanRating, plies: Plies, axis: Axis) -> Capacity {
     Capacity {
         stiffness: PlateStiffness::pound_square_inches_per_foot(stiffness),
         bending: Some(MomentPerWidth::pound_inches_per_foot(bending)),
+        planar_shear: planar_shear(rating, plies, axis),
         standing: Standing::Published,
     }
+}
+
+/// Shear in the panel's plane, F_s(Ib/Q), of the sheathing ratings: along the grain from memory (APA Panel Design
+/// Specification D510, table 5; five plies take 1.2 times as much), half of it across (assumption).
+fn planar_shear(rating: SpanRating, plies: Plies, axis: Axis) -> Option<LineLoad> {
+    let along = match rating {
+        SpanRating::R24x0 => 130.0,
+        SpanRating::R24x16 => 150.0,
+        SpanRating::R32x16 => 165.0,
+        SpanRating::R40x20 => 205.0,
+        SpanRating::R48x24 => 250.0,
+        SpanRating::Floor16 | SpanRating::Floor20 | SpanRating::Floor24 => return None,
+    };
+    let plies = if plies == Plies::Five { 1.2 } else { 1.0 };
+    let share = match axis {
+        Axis::Along => 1.0,
+        Axis::Across => 0.5,
+    };
+    Some(LineLoad::pounds_force_per_foot(along * plies * share))
 }
 
 /// Oriented strand board's stiffness (same table; its strengths were not seen).
@@ -167,6 +190,7 @@ pub fn strand_board(rating: SpanRating, axis: Axis) -> Option<Capacity> {
     Some(Capacity {
         stiffness: PlateStiffness::pound_square_inches_per_foot(stiffness),
         bending: None,
+        planar_shear: None,
         standing: Standing::Published,
     })
 }
@@ -184,6 +208,7 @@ pub fn unrated(modulus: Stress, thickness: Metres) -> Capacity {
     Capacity {
         stiffness: PlateStiffness::newton_metres(modulus.in_pascals() * t * t * t / 12.0),
         bending: None,
+        planar_shear: None,
         standing: Standing::Assumption,
     }
 }

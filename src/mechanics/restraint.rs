@@ -40,6 +40,11 @@ impl Direction {
 /// 393.102(c)).
 pub const DOWNWARD_SHARE: f64 = 0.2;
 
+/// Safety on forces that hold forward, and in other directions (EN 12195-1, from memory).
+pub const EN_SAFETY_FORWARD: f64 = 1.25;
+/// The same in other directions.
+pub const EN_SAFETY_OTHER: f64 = 1.1;
+
 /// What fastenings must hold against `acceleration` in g after friction (0 is the safe default):
 /// (c − μ)·m·g, never less than nothing.
 pub fn needed(mass: Kilograms, acceleration: f64, friction: f64) -> Force {

@@ -272,6 +272,55 @@ pub enum Shape {
     Dimension(Dimension),
 }
 
+impl Shape {
+    /// The same, moved right and down.
+    pub fn moved(&self, dx: f64, dy: f64) -> Shape {
+        let go = |p: &Point| at(p.x + dx, p.y + dy);
+        match self {
+            Shape::Line { from, to, pen } => Shape::Line { from: go(from), to: go(to), pen: *pen },
+            Shape::Rect { rect: r, pen, fill } => Shape::Rect {
+                rect: rect(r.x0 + dx, r.y0 + dy, r.x1 + dx, r.y1 + dy),
+                pen: *pen,
+                fill: *fill,
+            },
+            Shape::Path { points, closed, pen, fill } => Shape::Path {
+                points: points.iter().map(go).collect(),
+                closed: *closed,
+                pen: *pen,
+                fill: *fill,
+            },
+            Shape::Circle { centre, radius, pen, fill } => {
+                Shape::Circle { centre: go(centre), radius: *radius, pen: *pen, fill: *fill }
+            }
+            Shape::Text(text) => Shape::Text(Text { at: go(&text.at), ..text.clone() }),
+            Shape::Dimension(d) => Shape::Dimension(Dimension {
+                from: go(&d.from),
+                to: go(&d.to),
+                projections: d.projections.iter().map(|(p, q)| (go(p), go(q))).collect(),
+                leader: d.leader.iter().map(go).collect(),
+                text: Text { at: go(&d.text.at), ..d.text.clone() },
+            }),
+        }
+    }
+
+    /// The rectangle that holds it, line widths left out; `None` if it has no points.
+    pub fn ink(&self) -> Option<Rect> {
+        let hull = |points: &[Point]| {
+            points.iter().map(|p| rect(p.x, p.y, p.x, p.y)).reduce(|a, b| a.hull(&b))
+        };
+        match self {
+            Shape::Line { from, to, .. } => hull(&[*from, *to]),
+            Shape::Rect { rect, .. } => Some(*rect),
+            Shape::Path { points, .. } => hull(points),
+            Shape::Circle { centre, radius, .. } => Some(hull(&[*centre])?.grown(*radius)),
+            Shape::Text(text) => Some(text_box(text)),
+            Shape::Dimension(d) => {
+                d.parts().iter().filter_map(Shape::ink).reduce(|a, b| a.hull(&b))
+            }
+        }
+    }
+}
+
 impl From<Text> for Shape {
     fn from(text: Text) -> Shape {
         Shape::Text(text)
@@ -285,6 +334,12 @@ pub enum Layer {
     Surroundings,
     /// The work itself.
     Work,
+    /// Where a saw or a router goes through.
+    Cut,
+    /// Where a bit goes in.
+    Drill,
+    /// What is marked or scored and not cut through.
+    Score,
     /// What the work holds.
     Contents,
     /// Names and marks.
@@ -297,9 +352,12 @@ pub enum Layer {
 
 impl Layer {
     /// All of them, in painting order.
-    pub const ALL: [Layer; 6] = [
+    pub const ALL: [Layer; 9] = [
         Layer::Surroundings,
         Layer::Work,
+        Layer::Cut,
+        Layer::Drill,
+        Layer::Score,
         Layer::Contents,
         Layer::Labels,
         Layer::Dimensions,
@@ -311,6 +369,9 @@ impl Layer {
         match self {
             Layer::Surroundings => "surroundings",
             Layer::Work => "work",
+            Layer::Cut => "cut",
+            Layer::Drill => "drill",
+            Layer::Score => "score",
             Layer::Contents => "contents",
             Layer::Labels => "labels",
             Layer::Dimensions => "dimensions",
@@ -373,6 +434,22 @@ impl Drawing {
     /// Adds a rectangle.
     pub fn rect(&mut self, layer: Layer, rect: Rect, pen: Pen, fill: Fill) {
         self.add(layer, Shape::Rect { rect, pen: Some(pen), fill });
+    }
+
+    /// Adds everything on another drawing, moved right and down.
+    pub fn place(&mut self, other: &Drawing, dx: f64, dy: f64) {
+        self.items.extend(
+            other
+                .items
+                .iter()
+                .map(|item| Item { layer: item.layer, shape: item.shape.moved(dx, dy) }),
+        );
+    }
+
+    /// The smallest rectangle that holds everything drawn, texts with the room they may need; `None` if
+    /// nothing is.
+    pub fn ink(&self) -> Option<Rect> {
+        self.items.iter().filter_map(|item| item.shape.ink()).reduce(|a, b| a.hull(&b))
     }
 
     /// The whole page as a rectangle.

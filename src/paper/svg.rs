@@ -7,6 +7,7 @@
 use super::drawing::{Anchor, Drawing, Fill, Layer, Pen, Point, Rect, Shape, Text, Turn};
 use super::hatch::hatch_lines;
 use super::measure::{EM, text_box};
+use super::setting::set;
 
 /// Writes a drawing as an SVG document in UTF-8.
 pub fn svg(drawing: &Drawing) -> String {
@@ -14,7 +15,7 @@ pub fn svg(drawing: &Drawing) -> String {
     let mut out = String::from("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
     out.push_str(&format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{w}mm\" height=\"{h}mm\" \
-         viewBox=\"0 0 {w} {h}\" role=\"img\" font-family=\"sans-serif\" fill=\"none\">\n"
+         viewBox=\"0 0 {w} {h}\" role=\"img\" font-family=\"Noto Sans, sans-serif\" xml:space=\"preserve\" fill=\"none\">\n"
     ));
     out.push_str(&format!("<title>{}</title>\n", escape(&drawing.title)));
     out.push_str(&format!("<desc>{}</desc>\n", escape(&drawing.description)));
@@ -137,8 +138,27 @@ fn write_text(out: &mut String, text: &Text) {
     out.push_str(&format!(
         "<text x=\"{x}\" y=\"{y}\" font-size=\"{}\"{anchor}{weight}{turn} fill=\"#000\">{}</text>\n",
         number(text.height * EM),
-        escape(&text.text)
+        pieces(&text.text, text.height)
     ));
+}
+
+/// The text with its fractions as spans of their own size and height.
+fn pieces(text: &str, height: f64) -> String {
+    let mut out = String::new();
+    let mut risen = 0.0;
+    for piece in set(text) {
+        if piece.size == 1.0 && piece.rise == risen {
+            out.push_str(&escape(piece.text));
+            continue;
+        }
+        let size = number(piece.size * height * EM);
+        let shift = (risen - piece.rise) * height;
+        let dy = if shift == 0.0 { String::new() } else { format!(" dy=\"{}\"", number(shift)) };
+        let words = escape(piece.text);
+        out.push_str(&format!("<tspan font-size=\"{size}\"{dy}>{words}</tspan>"));
+        risen = piece.rise;
+    }
+    out
 }
 
 /// Stroke and fill attributes, each with a leading blank.

@@ -101,7 +101,7 @@ fn widths_are_never_less_than_those_of_common_fonts() {
     for (text, units) in [("M", 1767.0), ("i", 569.0), ("1", 1303.0), ("Mi1", 3639.0)] {
         let exact = units / 2048.0 * 2.5 / 0.729;
         let estimate = text_width(text, 2.5, false);
-        assert!(estimate >= exact - 1e-9 && estimate < exact * 1.01, "{text}: {estimate} {exact}");
+        assert!(estimate >= exact - 1e-9 && estimate < exact * 1.06, "{text}: {estimate} {exact}");
     }
     assert_eq!(text_width("e\u{301}", 2.5, false), text_width("e", 2.5, false));
     assert!(text_width("\u{6f22}", 2.5, false) >= 2.5 / 0.729);

@@ -23,6 +23,8 @@ pub enum Caution {
         /// The narrowest piece that is ripped.
         narrowest: Option<Length>,
     },
+    /// Coatings, adhesives and their solvents.
+    Fumes,
     /// Holes go through the bed's floor.
     Drilling {
         /// How many hold-downs.
@@ -32,6 +34,16 @@ pub enum Caution {
     Securing {
         /// Whether people share the space.
         shared: bool,
+    },
+    /// Drawers open by themselves unless latched.
+    Latching {
+        /// Whether they lock.
+        locks: bool,
+    },
+    /// Each axle has a rating of its own.
+    Axles {
+        /// Whether the scenario says where the axles are, so that the checks tell what each bears.
+        known: bool,
     },
     /// The vehicle's ratings.
     Ratings {
@@ -53,20 +65,31 @@ pub enum Caution {
     Computed,
 }
 
+/// Hardware that is put on wet or glued down.
+const FUMING: [HardwareUse; 3] = [HardwareUse::Coating, HardwareUse::Carpet, HardwareUse::Wax];
+
 /// The cautions that a design calls for, in the order of the work.
 pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
     let bed = &scenario.bed;
     let closed = bed.kind == BedKind::Cargo;
     let mut cautions: Vec<Caution> = beyond_guides(design).into_iter().collect();
     cautions.push(Caution::Sawing { narrowest: narrowest(design) });
+    if design.hardware.iter().any(|line| FUMING.contains(&line.use_)) {
+        cautions.push(Caution::Fumes);
+    }
     let holes = design.hardware.iter().find_map(|line| match (line.use_, line.need) {
         (HardwareUse::HoldDown, Need::Count(holes)) if holes > 0 => Some(holes),
         _ => None,
     });
     cautions.extend(holes.map(|holes| Caution::Drilling { holes }));
     cautions.push(Caution::Securing { shared: closed });
+    if !design.drawers.is_empty() {
+        cautions.push(Caution::Latching { locks: scenario.choices.locks });
+    }
     cautions.push(Caution::Ratings { loaded: design.criteria.loaded_mass, payload: bed.payload });
-    if let Some(tailgate) = &bed.tailgate {
+    let known = bed.wheelbase.is_some() && bed.rear_axle_from_tailgate.is_some();
+    cautions.push(Caution::Axles { known });
+    if let Some(tailgate) = bed.tailgate.as_ref().filter(|_| !design.drawers.is_empty()) {
         let loads = holders(design).into_iter().take(design.drawers.len());
         let heaviest = loads.map(|holder| load(scenario, holder.plan)).max();
         cautions.push(Caution::Tailgate {
@@ -126,6 +149,21 @@ impl Caution {
                      the lungs, so catch it at the saw and wear a mask.{rip}"
                 )
             }
+            Self::Fumes => "Coatings, adhesives and wax give off solvents: open doors, no flame, gloves on, and let \
+                            them dry before anyone sits or sleeps beside them; oily rags burn by themselves."
+                .to_owned(),
+            Self::Latching { locks } => {
+                let how = if *locks { "turn every lock home" } else { "latch every drawer" };
+                format!(
+                    "Before driving {how}: parked nose up or on the gas, a drawer on low friction opens by itself."
+                )
+            }
+            Self::Axles { known: true } => "Each axle has a rating of its own: add what the checks say each bears to what a scale \
+                                           says of the empty vehicle."
+                .to_owned(),
+            Self::Axles { known: false } => "Each axle has a rating of its own, and the scenario does not say where the axles are: \
+                                            weigh both loaded."
+                .to_owned(),
             Self::Drilling { holes } => format!(
                 "Before drilling for the {holes} hold-downs look under the bed: fuel tank and \
                  lines, brake lines, wiring. Seal every hole against rust."
@@ -138,8 +176,8 @@ impl Caution {
                     ""
                 };
                 format!(
-                    "Fix the chest to rated points, latch every drawer before driving, and look \
-                     at all fastenings again after the first trip.{people}"
+                    "Fix the chest to rated points, and look at all fastenings again after the first 50 miles (80 km) and \
+                     at every change of load.{people}"
                 )
             }
             Self::Ratings { loaded, payload } => {
@@ -201,6 +239,34 @@ mod tests {
         assert!(said.contains("of the 1150 lb that may be carried"), "{said}");
         assert!(said.contains("not certified"), "{said}");
         assert!(!said.contains("sleeps"), "{said}");
+    }
+
+    #[test]
+    fn fumes_latches_and_axles_are_spoken_of_where_they_apply() {
+        let mut scenario = fixture::locksmith();
+        let mut design = fixture::design(&scenario);
+        for line in &mut design.hardware {
+            if FUMING.contains(&line.use_) {
+                line.use_ = HardwareUse::Other;
+            }
+        }
+        let said = words(&scenario, &design);
+        assert!(!said.contains("solvents"), "{said}");
+        design.hardware[0].use_ = HardwareUse::Coating;
+        let said = words(&scenario, &design);
+        assert!(said.contains("give off solvents"), "{said}");
+        scenario.choices.locks = true;
+        assert!(words(&scenario, &design).contains("turn every lock home"));
+        scenario.choices.locks = false;
+        assert!(words(&scenario, &design).contains("latch every drawer"));
+        scenario.bed.wheelbase = None;
+        assert!(words(&scenario, &design).contains("weigh both loaded"));
+        scenario.bed.wheelbase = Some(Length::inches(145, 1));
+        scenario.bed.rear_axle_from_tailgate = Some(Length::inches(43, 1));
+        assert!(words(&scenario, &design).contains("what the checks say each bears"));
+        design.drawers.clear();
+        let said = words(&scenario, &design);
+        assert!(!said.contains("Before driving") && !said.contains("may bear"), "{said}");
     }
 
     #[test]

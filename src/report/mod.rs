@@ -7,6 +7,7 @@ pub mod drawings;
 mod figures;
 #[cfg(test)]
 mod fixture;
+pub mod job;
 mod naming;
 pub mod reasons;
 mod stowed;
@@ -15,6 +16,7 @@ pub mod tables;
 pub mod terminal;
 pub mod why;
 pub mod words;
+pub mod work;
 
 pub use document::comparison::{
     ComparisonDocument, document as comparison_document, schema as comparison_schema,
@@ -22,6 +24,7 @@ pub use document::comparison::{
 pub use document::explanation::{
     ExplanationDocument, document as explanation_document, schema as explanation_schema,
 };
+pub use document::job::{JobDocument, job_document, job_schema};
 pub use document::{ResultDocument, document, schema};
 pub use naming::Names;
 pub use subject::{

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::design::PurchaseOf;
-use crate::scenario::{Form, HardwareId, MaterialId, Scenario, Section, StockId};
+use crate::scenario::{Form, HardwareId, MaterialId, Scenario, Section, Stock, StockId};
 use crate::units::Length;
 
 /// What every stock item and hardware is called. Two that a scenario names alike get a number, so that a
@@ -18,7 +18,11 @@ pub struct Names {
 impl Names {
     /// The names of one scenario.
     pub fn of(scenario: &Scenario) -> Self {
-        let stock = &scenario.stock;
+        Self::of_stock(&scenario.stock)
+    }
+
+    /// The names of some stock.
+    pub fn of_stock(stock: &Stock) -> Self {
         Self {
             stock: told_apart(stock.items.values().map(|item| item.name.as_str())),
             hardware: told_apart(stock.hardware.values().map(|item| item.name.as_str())),
@@ -69,9 +73,9 @@ fn told_apart<'a>(names: impl Iterator<Item = &'a str> + Clone) -> Vec<String> {
 }
 
 /// A stock item's length along the grain and its width across.
-pub fn stock_size(scenario: &Scenario, id: StockId) -> [Length; 2] {
-    let item = &scenario.stock.items[id];
-    match (item.form, scenario.stock.materials[item.material].section) {
+pub fn stock_size(stock: &Stock, id: StockId) -> [Length; 2] {
+    let item = &stock.items[id];
+    match (item.form, stock.materials[item.material].section) {
         (Form::Sheet { along, across }, _) => [along, across],
         (Form::Board { length }, Section::Board { width }) => [length, width],
         (Form::Board { length }, Section::Sheet) => [length, Length::ZERO],

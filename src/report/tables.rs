@@ -57,7 +57,7 @@ pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
     );
     for bought in &design.purchases {
         table.row([
-            Cell::text(match purchase_kind(scenario, bought.what) {
+            Cell::text(match purchase_kind(&scenario.stock, bought.what) {
                 PurchaseKind::Sheet => "sheet",
                 PurchaseKind::Board => "board",
                 PurchaseKind::Hardware => "hardware",
@@ -120,8 +120,8 @@ pub fn gear(scenario: &Scenario, design: &Verified<Design>) -> Table {
     table
 }
 
-/// Every check with its source and what it assumes. Values in SI units.
-pub fn checks(design: &Verified<Design>) -> Table {
+/// Every check with its source and what it assumes. Values in SI units, remarks in the reader's.
+pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
     let mut table = Table::new(
         "Checks",
         vec![
@@ -150,7 +150,7 @@ pub fn checks(design: &Verified<Design>) -> Table {
             if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
             Cell::text(if check.passes() { "passes" } else { "fails" }),
             Cell::text(&check.source),
-            Cell::text(&check.remark),
+            Cell::text(words::remark(&check.remark, units)),
         ]);
     }
     table
@@ -172,16 +172,16 @@ fn mass(mass: Mass, units: UnitSystem) -> Cell {
 
 /// How lengths are written: in inches as fractions and again in millimetres, or in millimetres alone.
 #[derive(Debug, Clone, Copy)]
-struct Lengths(UnitSystem);
+pub(super) struct Lengths(pub UnitSystem);
 
 impl Lengths {
-    fn columns(self, names: &[&str]) -> Vec<Column> {
+    pub fn columns(self, names: &[&str]) -> Vec<Column> {
         let own = names.iter().map(|name| Column::in_unit(*name, length_unit(self.0)));
         let exact = names.iter().filter(|_| self.0 == UnitSystem::Inch);
         own.chain(exact.map(|name| Column::in_unit(*name, "mm"))).collect()
     }
 
-    fn cells(self, lengths: &[Length]) -> Vec<Cell> {
+    pub fn cells(self, lengths: &[Length]) -> Vec<Cell> {
         let exact = |length: &Length| Cell::number(length.to_mm());
         match self.0 {
             UnitSystem::Metric => lengths.iter().map(exact).collect(),
@@ -250,7 +250,7 @@ mod tests {
     #[test]
     fn checks_keep_their_sources() {
         let scenario = fixture::locksmith();
-        let lines = written(&checks(&fixture::verified(&scenario)));
+        let lines = written(&checks(scenario.units, &fixture::verified(&scenario)));
         let sag = "\"deck sag, loaded\",2.1,at most,3.4,mm,1.619,passes,\"A handbook of this fixture, table 3\",";
         assert!(lines[1].starts_with(sag), "{}", lines[1]);
     }

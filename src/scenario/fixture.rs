@@ -193,6 +193,7 @@ pub fn full_size() -> Scenario {
             locks: true,
             pockets: true,
         },
+        engineering: Engineering::usual(UnitSystem::Inch),
         allowances: Allowances {
             handle_room: inches(3),
             front: Length::ZERO,

@@ -7,17 +7,21 @@
 mod aims;
 mod bed;
 mod chest;
+mod engineering;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod gear;
 mod ids;
+mod job;
 mod stock;
 
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
 pub use chest::{Allowances, Choices, Family, Fastening, Runs};
+pub use engineering::{Engineering, Securing};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
+pub use job::{CuttingJob, JobPart};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };
@@ -47,6 +51,8 @@ pub struct Scenario {
     pub choices: Choices,
     /// Gaps and clearances that every derivation uses.
     pub allowances: Allowances,
+    /// Loads, factors and limits of the checks.
+    pub engineering: Engineering,
     /// Weights and limits.
     pub aims: Aims,
 }

@@ -99,6 +99,35 @@ impl DualMaster {
     }
 }
 
+/// How often to take each pattern so that all parts are made at the least price, in fractions:
+///
+/// ```text
+/// min  sum c_p x_p    s.t.  sum a_ip x_p >= d_i   for every part i,   0 <= x_p
+/// ```
+///
+/// Each pattern is its price and its (part, how many), each part named once.
+pub fn cover(demand: &[f64], patterns: &[(f64, Vec<(usize, u32)>)]) -> Option<Vec<f64>> {
+    let mut model = Problem::new(OptimizationDirection::Minimize);
+    let mut rows: Vec<Vec<(Variable, f64)>> = vec![Vec::new(); demand.len()];
+    let mut taken = Vec::with_capacity(patterns.len());
+    for (price, counts) in patterns {
+        let x = model.add_var(*price, (0.0, f64::INFINITY));
+        taken.push(x);
+        for &(part, n) in counts {
+            rows[part].push((x, f64::from(n)));
+        }
+    }
+    for (row, d) in rows.iter().zip(demand).filter(|(_, d)| **d > 0.0) {
+        if row.is_empty() {
+            return None;
+        }
+        model.add_constraint(row.as_slice(), ComparisonOp::Ge, *d);
+    }
+    let solved = model.solve().ok()?.into_solution().ok()?;
+    let x: Vec<f64> = taken.iter().map(|&x| solved.var_value(x).max(0.0)).collect();
+    x.iter().all(|x| x.is_finite()).then_some(x)
+}
+
 /// A kind of bar as [`length_rates`] sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Supply {

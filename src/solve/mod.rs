@@ -8,6 +8,7 @@
 
 pub mod boards;
 pub mod budget;
+pub mod crew;
 pub mod lanes;
 pub mod layouts;
 pub mod lp;

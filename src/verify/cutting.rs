@@ -2,47 +2,96 @@
 
 use super::case::Case;
 use super::fault::Fault;
-use crate::design::{Axis, BoardLayout, Cut, Grain, Part, PurchaseOf, Rect, SheetLayout};
-use crate::scenario::Form;
+use crate::design::{
+    Axis, Blank, BoardLayout, Cut, CuttingPlan, Grain, Purchase, PurchaseOf, Rect, SheetLayout,
+};
+use crate::scenario::{Form, Section, Shop, Stock};
 use crate::units::{Length, Money};
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    let plan = &case.design.cutting;
-    let saw = case.scenario.shop.kerf;
-    if plan.kerf != saw {
-        faults.push(Fault::Kerf { stated: plan.kerf, saw });
+    let design = case.design;
+    let stock = |purchase: &&Purchase| matches!(purchase.what, PurchaseOf::Stock(_));
+    let bought = design.purchases.iter().filter(stock);
+    let sawing = Sawing {
+        blanks: &design.parts.iter().map(Blank::from).collect::<Vec<_>>(),
+        stock: &case.scenario.stock,
+        shop: &case.scenario.shop,
+        plan: &design.cutting,
+    };
+    sawing.check(faults);
+    sawing.bound(bought.map(|purchase| purchase.cost).sum(), faults);
+}
+
+/// A cutting plan and what it is held against.
+#[derive(Clone, Copy)]
+pub(super) struct Sawing<'a> {
+    pub blanks: &'a [Blank],
+    pub stock: &'a Stock,
+    pub shop: &'a Shop,
+    pub plan: &'a CuttingPlan,
+}
+
+impl Sawing<'_> {
+    /// Replays all layouts and counts what they yield.
+    pub fn check(&self, faults: &mut Vec<Fault>) {
+        let saw = self.shop.kerf;
+        if self.plan.kerf != saw {
+            faults.push(Fault::Kerf { stated: self.plan.kerf, saw });
+        }
+        let mut cut = vec![0_u64; self.blanks.len()];
+        for (layout, sheet) in self.plan.sheets.iter().enumerate() {
+            if sheet.repeat == 0 {
+                faults.push(Fault::NoRepeat { layout });
+            }
+            for piece in &sheet.pieces {
+                cut[piece.part.0 as usize] += u64::from(sheet.repeat);
+            }
+            Bench { of: self, layout }.sheet(sheet, faults);
+        }
+        for (layout, board) in self.plan.boards.iter().enumerate() {
+            if board.repeat == 0 {
+                faults.push(Fault::NoRepeat { layout });
+            }
+            for piece in &board.pieces {
+                cut[piece.part.0 as usize] += u64::from(board.repeat);
+            }
+            Bench { of: self, layout }.board(board, faults);
+        }
+        for (blank, cut) in self.blanks.iter().zip(cut) {
+            let quantity = u64::from(blank.quantity);
+            if cut != quantity {
+                faults.push(Fault::PartsCut { part: blank.mark.clone(), cut, quantity });
+            }
+        }
+        self.rips(faults);
     }
-    let mut cut = vec![0_u64; case.design.parts.len()];
-    for (layout, sheet) in plan.sheets.iter().enumerate() {
-        if sheet.repeat == 0 {
-            faults.push(Fault::NoRepeat { layout });
-        }
-        for piece in &sheet.pieces {
-            cut[piece.part.0 as usize] += u64::from(sheet.repeat);
-        }
-        Bench { case, layout }.sheet(sheet, faults);
-    }
-    for (layout, board) in plan.boards.iter().enumerate() {
-        if board.repeat == 0 {
-            faults.push(Fault::NoRepeat { layout });
-        }
-        for piece in &board.pieces {
-            cut[piece.part.0 as usize] += u64::from(board.repeat);
-        }
-        Bench { case, layout }.board(board, faults);
-    }
-    for (part, cut) in case.design.parts.iter().zip(cut) {
-        let quantity = u64::from(part.quantity);
-        if cut != quantity {
-            faults.push(Fault::PartsCut { part: part.mark.clone(), cut, quantity });
+
+    /// No part is ripped narrower than the saw makes safely: its lesser side, unless its board comes that narrow.
+    fn rips(&self, faults: &mut Vec<Fault>) {
+        for blank in self.blanks.iter().filter(|blank| blank.quantity > 0) {
+            let narrow = match self.stock.materials[blank.material].section {
+                Section::Board { width } if blank.width >= width => continue,
+                Section::Board { .. } => blank.width,
+                Section::Sheet => blank.width.min(blank.length),
+            };
+            let by = self.shop.least_rip - narrow;
+            if by.is_positive() {
+                faults.push(Fault::NarrowRip { part: blank.mark.clone(), by });
+            }
         }
     }
-    rips(case, faults);
-    bound(case, faults);
+
+    /// The bound on the stock's cost is no higher than the cost, and equal to it if the plan is proved.
+    pub fn bound(&self, cost: Money, faults: &mut Vec<Fault>) {
+        let bound = self.plan.bound;
+        if bound > cost || (self.plan.proved && bound != cost) {
+            faults.push(Fault::Bound { bound, cost });
+        }
+    }
 }
 
 /// The ways a part may lie on a sheet, as extents along and across its grain.
-pub(super) fn ways(part: &Part, grain_matters: bool) -> impl Iterator<Item = [Length; 2]> {
+pub(super) fn ways(part: &Blank, grain_matters: bool) -> impl Iterator<Item = [Length; 2]> {
     let along = [part.length, part.width];
     let across = [part.width, part.length];
     let grain = if grain_matters { part.grain } else { Grain::Either };
@@ -54,19 +103,19 @@ pub(super) fn ways(part: &Part, grain_matters: bool) -> impl Iterator<Item = [Le
 
 /// One layout.
 struct Bench<'a> {
-    case: &'a Case<'a>,
+    of: &'a Sawing<'a>,
     layout: usize,
 }
 
 impl Bench<'_> {
     fn sheet(&self, sheet: &SheetLayout, faults: &mut Vec<Fault>) {
         let layout = self.layout;
-        let item = &self.case.scenario.stock.items[sheet.stock];
+        let item = &self.of.stock.items[sheet.stock];
         let Form::Sheet { along, across } = item.form else {
             faults.push(Fault::StockForm { layout, stock: item.name.clone() });
             return;
         };
-        let shop = if item.is_offcut() { Length::ZERO } else { self.case.scenario.shop.edge_trim };
+        let shop = if item.is_offcut() { Length::ZERO } else { self.of.shop.edge_trim };
         if sheet.trim != shop {
             faults.push(Fault::Trim { layout, stated: sheet.trim, shop });
         }
@@ -97,7 +146,7 @@ impl Bench<'_> {
             return;
         }
         panels.swap_remove(found);
-        let rest = cut.at + self.case.scenario.shop.kerf;
+        let rest = cut.at + self.of.shop.kerf;
         let side = |from: Length, to: Length| match cut.axis {
             Axis::X => Rect { x: from, dx: to - from, ..panel },
             Axis::Y => Rect { y: from, dy: to - from, ..panel },
@@ -111,10 +160,10 @@ impl Bench<'_> {
     /// Every piece is one of the panels left, and is taken off them.
     fn pieces(&self, sheet: &SheetLayout, panels: &mut Vec<Rect>, faults: &mut Vec<Fault>) {
         let layout = self.layout;
-        let item = &self.case.scenario.stock.items[sheet.stock];
-        let grain_matters = self.case.material(item.material).grain;
+        let item = &self.of.stock.items[sheet.stock];
+        let grain_matters = self.of.stock.materials[item.material].grain;
         for piece in &sheet.pieces {
-            let part = self.case.part(piece.part);
+            let part = &self.of.blanks[piece.part.0 as usize];
             let mark = || part.mark.clone();
             match panels.iter().position(|panel| *panel == piece.at) {
                 Some(found) => {
@@ -137,7 +186,7 @@ impl Bench<'_> {
 
     /// An offcut lies in a panel that no piece took, clear of other offcuts, and is worth keeping.
     fn offcuts(&self, sheet: &SheetLayout, panels: &[Rect], faults: &mut Vec<Fault>) {
-        let [longer, shorter] = self.case.scenario.shop.keep_offcut;
+        let [longer, shorter] = self.of.shop.keep_offcut;
         for (offcut, rest) in sheet.offcuts.iter().enumerate() {
             let layout = self.layout;
             let free = panels.iter().any(|panel| holds(panel, rest));
@@ -154,15 +203,15 @@ impl Bench<'_> {
     /// Pieces from one end with a kerf between neighbours, and what is left after the last kerf.
     fn board(&self, board: &BoardLayout, faults: &mut Vec<Fault>) {
         let layout = self.layout;
-        let item = &self.case.scenario.stock.items[board.stock];
+        let item = &self.of.stock.items[board.stock];
         let Form::Board { length } = item.form else {
             faults.push(Fault::StockForm { layout, stock: item.name.clone() });
             return;
         };
-        let kerf = self.case.scenario.shop.kerf;
+        let kerf = self.of.shop.kerf;
         let mut end: Option<Length> = None;
         for (index, piece) in board.pieces.iter().enumerate() {
-            let part = self.case.part(piece.part);
+            let part = &self.of.blanks[piece.part.0 as usize];
             let mark = || part.mark.clone();
             let (between, wanted) = match end {
                 Some(end) => (piece.at - end, kerf),
@@ -201,31 +250,4 @@ fn holds(panel: &Rect, rest: &Rect) -> bool {
 
 fn meet(a: &Rect, b: &Rect) -> bool {
     a.x < b.x + b.dx && b.x < a.x + a.dx && a.y < b.y + b.dy && b.y < a.y + a.dy
-}
-
-/// No part is ripped narrower than the saw makes safely: its lesser side, unless its board comes that narrow.
-fn rips(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    let least = case.scenario.shop.least_rip;
-    for part in case.design.parts.iter().filter(|part| part.quantity > 0) {
-        let narrow = match case.board_width(part.material) {
-            Some(board) if part.width >= board => continue,
-            Some(_) => part.width,
-            None => part.width.min(part.length),
-        };
-        let by = least - narrow;
-        if by.is_positive() {
-            faults.push(Fault::NarrowRip { part: part.mark.clone(), by });
-        }
-    }
-}
-
-/// The bound on the stock's cost is no higher than the cost, and equal to it if the plan is proved.
-fn bound(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    let plan = &case.design.cutting;
-    let stock = |purchase: &&crate::design::Purchase| matches!(purchase.what, PurchaseOf::Stock(_));
-    let purchases = case.design.purchases.iter().filter(stock);
-    let cost: Money = purchases.map(|purchase| purchase.cost).sum();
-    if plan.bound > cost || (plan.proved && plan.bound != cost) {
-        faults.push(Fault::Bound { bound: plan.bound, cost });
-    }
 }

@@ -210,6 +210,10 @@ pub enum Fault {
     PartsCut { part: String, cut: u64, quantity: u64 },
     /// The plan's lower bound is above its cost, or it claims a proof that the bound does not give.
     Bound { bound: Money, cost: Money },
+    /// The stock used does not become what is stated.
+    Waste { of: &'static str, what: &'static str, stated: Area, derived: Area },
+    /// The saw is set another number of times.
+    Setups { stated: u64, derived: u64 },
 
     // Purchases and hardware.
     /// Something is bought in another number than is used.

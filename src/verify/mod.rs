@@ -4,13 +4,14 @@
 //! types' docs say is the law; where this room's arithmetic and the search's differ, one of them is wrong, and the
 //! design is rejected until they agree.
 //!
-//! [`verify()`] is the only maker of [`Verified`], which is all that reports and drawings accept. A rejected design comes
+//! [`verify()`] and, for the plans of cutting jobs, [`verify_plan`] are the only makers of [`Verified`], which is all that
+//! reports and drawings accept. A rejected design comes
 //! back with every [`Fault`] found, not only the first. A design whose references lead nowhere, whose lists do not match or
 //! whose lengths are absurd cannot be measured: it is rejected for those alone.
 //!
 //! One file per subject: `sane` (references, lists, lengths), `chest`, `panels`, `drawers`, `solids`,
 //! `placing` (where each part must stand), `layout` and `parting` (what is stowed and how it is divided),
-//! `pockets`, `counts`, `cutting`, `purchases`, `criteria`. Fits are integer comparisons throughout. Floats occur in the criteria,
+//! `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
 //! and in the tangent of the tailgate's slope, which is rounded up.
 //!
 //! To add a rule: a variant of [`Fault`] with its numbers, its sentence in `words`, the check in the file of its subject, and
@@ -23,6 +24,7 @@ mod criteria;
 mod cutting;
 mod drawers;
 mod fault;
+mod job;
 mod layout;
 mod panels;
 mod parting;
@@ -34,9 +36,13 @@ mod solids;
 #[cfg(test)]
 mod tests;
 mod words;
+mod work;
 
 use std::fmt;
 use std::ops::Deref;
+
+pub use job::{RejectedPlan, verify_plan};
+pub use work::{RejectedWork, WorkFault, verify_work};
 
 pub use fault::{Dimension, Direction, Fault, ListOf, Place, Reference, Side};
 
@@ -44,7 +50,7 @@ use crate::design::Design;
 use crate::scenario::Scenario;
 use case::Case;
 
-/// Something that the verifier has re-checked and found without fault. Only [`verify()`] makes one.
+/// Something that the verifier has re-checked and found without fault. Only [`verify()`] and [`verify_plan`] make one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verified<T>(T);
 

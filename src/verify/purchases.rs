@@ -4,12 +4,12 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::fault::Fault;
-use crate::design::{HardwareLine, Need, Purchase, PurchaseOf, Role};
-use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Sold};
+use crate::design::{CuttingPlan, HardwareLine, Need, Purchase, PurchaseOf, Role};
+use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Sold, Stock};
 use crate::units::{Length, Money};
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    list(case, faults);
+    list(&case.scenario.stock, &case.design.purchases, used(case), faults);
     for line in &case.design.hardware {
         hardware(case, line, faults);
     }
@@ -17,11 +17,15 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
 }
 
 /// The list against what is used.
-fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
-    let mut used = used(case);
-    for (index, purchase) in case.design.purchases.iter().enumerate() {
+pub(super) fn list(
+    stock: &Stock,
+    purchases: &[Purchase],
+    mut used: BTreeMap<PurchaseOf, u64>,
+    faults: &mut Vec<Fault>,
+) {
+    for (index, purchase) in purchases.iter().enumerate() {
         let what = purchase.what;
-        if case.design.purchases[..index].iter().any(|other| other.what == what) {
+        if purchases[..index].iter().any(|other| other.what == what) {
             faults.push(Fault::BoughtTwice { what });
             continue;
         }
@@ -29,7 +33,7 @@ fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
         if u64::from(purchase.quantity) != used {
             faults.push(Fault::Bought { what, stated: u64::from(purchase.quantity), used });
         }
-        priced(case, purchase, faults);
+        priced(stock, purchase, faults);
     }
     // What is left of the uses stands on no line.
     faults.extend(
@@ -41,25 +45,31 @@ fn list(case: &Case<'_>, faults: &mut Vec<Fault>) {
     );
 }
 
-/// How many of each stock item the layouts use, and of each hardware the lines.
-fn used(case: &Case<'_>) -> BTreeMap<PurchaseOf, u64> {
-    let plan = &case.design.cutting;
+/// How many of each stock item the layouts use.
+pub(super) fn stock_used(plan: &CuttingPlan) -> BTreeMap<PurchaseOf, u64> {
     let sheets = plan.sheets.iter().map(|sheet| (PurchaseOf::Stock(sheet.stock), sheet.repeat));
     let boards = plan.boards.iter().map(|board| (PurchaseOf::Stock(board.stock), board.repeat));
-    let lines = case.design.hardware.iter();
-    let hardware =
-        lines.filter_map(|line| Some((PurchaseOf::Hardware(line.hardware?), line.packages)));
     let mut used = BTreeMap::new();
-    for (what, count) in sheets.chain(boards).chain(hardware) {
+    for (what, count) in sheets.chain(boards) {
         *used.entry(what).or_insert(0) += u64::from(count);
     }
     used
 }
 
+/// How many of each stock item the layouts use, and of each hardware the lines.
+fn used(case: &Case<'_>) -> BTreeMap<PurchaseOf, u64> {
+    let mut used = stock_used(&case.design.cutting);
+    for line in &case.design.hardware {
+        if let Some(id) = line.hardware {
+            *used.entry(PurchaseOf::Hardware(id)).or_insert(0) += u64::from(line.packages);
+        }
+    }
+    used
+}
+
 /// One line: on hand, what can be had, price, cost.
-fn priced(case: &Case<'_>, purchase: &Purchase, faults: &mut Vec<Fault>) {
+fn priced(stock: &Stock, purchase: &Purchase, faults: &mut Vec<Fault>) {
     let what = purchase.what;
-    let stock = &case.scenario.stock;
     let (price, on_hand, most) = match what {
         PurchaseOf::Stock(id) => {
             let item = &stock.items[id];
@@ -148,7 +158,7 @@ fn needs(case: &Case<'_>, faults: &mut Vec<Fault>) {
         (HardwareUse::Slides, if_(runs == Runs::Slides, drawers)),
         (HardwareUse::Handle, drawers),
         (HardwareUse::Lock, if_(case.scenario.choices.locks, drawers)),
-        (HardwareUse::HoldDown, 4),
+        (HardwareUse::HoldDown, u64::from(case.design.fixings.hold_downs.max(4))),
     ] {
         let counts = case.design.hardware.iter().filter(|line| line.use_ == use_);
         let stated = counts.map(|line| match line.need {
@@ -208,6 +218,12 @@ fn measured(case: &Case<'_>, faults: &mut Vec<Fault>) {
     }
 }
 
+/// The scenario's spacing, or the design's own where that is closer.
+fn closer(mut asked: Fastening, design: Fastening) -> Fastening {
+    asked.spacing = asked.spacing.min(design.spacing);
+    asked
+}
+
 /// Screws along a seam: the first and the last at the ends' distance, none farther apart than the spacing; one where the
 /// seam is too short for two. Common practice, no source.
 fn screws(seam: Length, fastening: Fastening) -> u64 {
@@ -221,11 +237,13 @@ fn screws(seam: Length, fastening: Fastening) -> u64 {
 
 /// The panel under each tier and the one over it are screwed to each of its members.
 fn chest_screws(case: &Case<'_>) -> u64 {
+    let design = case.design.fixings.chest.fastening;
+    let fastening = closer(case.scenario.allowances.chest_screws, design);
     let tiers = case.tiers().iter().zip(&case.design.chest.openings);
     tiers
         .map(|(frame, openings)| {
             let members = openings.len() as u64 + 1;
-            2 * members * screws(frame.inside_length, case.scenario.allowances.chest_screws)
+            2 * members * screws(frame.inside_length, fastening)
         })
         .sum()
 }
@@ -233,6 +251,7 @@ fn chest_screws(case: &Case<'_>) -> u64 {
 /// Each drawer's bottom is screwed to its sides.
 fn drawer_screws(case: &Case<'_>) -> u64 {
     let drawers = case.design.drawers.iter();
-    let fastening = case.scenario.allowances.drawer_screws;
+    let design = case.design.fixings.drawer.fastening;
+    let fastening = closer(case.scenario.allowances.drawer_screws, design);
     drawers.map(|drawer| 2 * screws(drawer.outside.size.dy, fastening)).sum()
 }

@@ -4,7 +4,7 @@
 //! 64 bits and products of three inside 128.
 
 use super::fault::{Fault, ListOf, Reference};
-use crate::design::{Box3, Content, Design, Layout, Need, PurchaseOf, Rect};
+use crate::design::{Box3, Content, CuttingPlan, Design, Layout, Need, PurchaseOf, Rect};
 use crate::scenario::{MaterialId, Scenario};
 use crate::units::Length;
 
@@ -13,20 +13,21 @@ const MOST: Length = Length::mm(100_000);
 const MOST_COUNT: u32 = 1_000_000;
 
 pub(super) fn check(scenario: &Scenario, design: &Design, faults: &mut Vec<Fault>) {
-    let mut sieve = Sieve { scenario, design, faults };
+    let mut sieve = Sieve { scenario, design, measure: Measure { faults } };
     sieve.structure();
     sieve.chest();
     sieve.drawers();
     sieve.pockets_and_left_out();
     sieve.parts();
-    sieve.cutting();
+    let (parts, items) = (design.parts.len(), scenario.stock.items.len());
+    sieve.measure.cutting(&design.cutting, parts, items);
     sieve.purchases();
 }
 
 struct Sieve<'a> {
     scenario: &'a Scenario,
     design: &'a Design,
-    faults: &'a mut Vec<Fault>,
+    measure: Measure<'a>,
 }
 
 impl Sieve<'_> {
@@ -44,7 +45,7 @@ impl Sieve<'_> {
         }
         for tier in &chosen.tiers {
             self.material(tier.member);
-            self.place("tier height", tier.height);
+            self.measure.place("tier height", tier.height);
         }
     }
 
@@ -59,7 +60,7 @@ impl Sieve<'_> {
             carcass.deck_z,
             carcass.top_z,
         ] {
-            self.place("chest", length);
+            self.measure.place("chest", length);
         }
         let tiers = self.design.structure.tiers.len();
         self.list(ListOf::Frames, tiers.max(1), carcass.tiers.len());
@@ -85,7 +86,7 @@ impl Sieve<'_> {
                 frame.divider_height,
                 frame.front_height,
             ] {
-                self.place("tier's frame", length);
+                self.measure.place("tier's frame", length);
             }
         }
         for ((choice, openings), frame) in
@@ -93,7 +94,7 @@ impl Sieve<'_> {
         {
             self.list(ListOf::Openings, (choice.columns as usize).max(1), openings.len());
             self.list(ListOf::Columns, openings.len(), frame.columns as usize);
-            openings.iter().for_each(|width| self.place("opening", *width));
+            openings.iter().for_each(|width| self.measure.place("opening", *width));
         }
         let openings = chest.openings.iter().map(Vec::len).sum();
         self.list(ListOf::Drawers, openings, self.design.drawers.len());
@@ -113,7 +114,7 @@ impl Sieve<'_> {
 
     fn layout(&mut self, plan: &Layout) {
         for length in [plan.width, plan.length, plan.height] {
-            self.place("layout", length);
+            self.measure.place("layout", length);
         }
         plan.dividers.iter().for_each(|divider| self.space("divider", *divider));
         for item in &plan.items {
@@ -135,29 +136,114 @@ impl Sieve<'_> {
     fn parts(&mut self) {
         for part in &self.design.parts {
             self.material(part.material);
-            self.count("copies of a part", part.quantity);
+            self.measure.count("copies of a part", part.quantity);
             for length in [part.length, part.width, part.thickness] {
-                self.extent("part", length);
+                self.measure.extent("part", length);
             }
         }
         for solid in &self.design.solids {
             self.part(solid.part.0);
             self.space("placed piece", solid.space);
             if let Some(drawer) = solid.drawer {
-                self.known(Reference::Drawer, drawer, self.design.drawers.len());
+                self.measure.known(Reference::Drawer, drawer, self.design.drawers.len());
             }
         }
     }
 
-    fn cutting(&mut self) {
-        let plan = &self.design.cutting;
+    fn purchases(&mut self) {
+        let hardware = self.scenario.stock.hardware.len();
+        for line in &self.design.hardware {
+            if let Some(id) = line.hardware {
+                self.measure.known(Reference::Hardware, id.0 as usize, hardware);
+            }
+            self.measure.count("packages", line.packages);
+            match line.need {
+                Need::Count(count) => self.measure.count("hardware", count),
+                Need::Length(length) => {
+                    // Strip and rod add up over all drawers: allow a hundred times a chest's length.
+                    if !(Length::ZERO..=MOST * 100).contains(&length) {
+                        self.measure
+                            .faults
+                            .push(Fault::Absurd { what: "length of hardware", length });
+                    }
+                }
+                Need::Area(area) => {
+                    if !(0..=MOST.by(MOST).units()).contains(&area.units()) {
+                        let count = area.units();
+                        self.measure
+                            .faults
+                            .push(Fault::AbsurdCount { what: "area of hardware", count });
+                    }
+                }
+            }
+        }
+        for purchase in &self.design.purchases {
+            match purchase.what {
+                PurchaseOf::Stock(id) => {
+                    self.measure.known(
+                        Reference::Stock,
+                        id.0 as usize,
+                        self.scenario.stock.items.len(),
+                    );
+                }
+                PurchaseOf::Hardware(id) => {
+                    self.measure.known(Reference::Hardware, id.0 as usize, hardware);
+                }
+            }
+        }
+    }
+
+    fn part(&mut self, index: u32) {
+        self.measure.known(Reference::Part, index as usize, self.design.parts.len());
+    }
+
+    fn material(&mut self, id: MaterialId) {
+        self.measure.known(Reference::Material, id.0 as usize, self.scenario.stock.materials.len());
+    }
+
+    fn content(&mut self, content: Content) {
+        match content {
+            Content::Gear(id) => {
+                self.measure.known(Reference::Gear, id.0 as usize, self.scenario.gear.len());
+            }
+            Content::Loose(id) => {
+                self.measure.known(Reference::Loose, id.0 as usize, self.scenario.loose.len());
+            }
+        }
+    }
+
+    fn list(&mut self, what: ListOf, expected: usize, found: usize) {
+        if expected != found {
+            let (expected, found) = (expected as u64, found as u64);
+            self.measure.faults.push(Fault::Lists { what, expected, found });
+        }
+    }
+
+    fn space(&mut self, what: &'static str, space: Box3) {
+        for length in [space.at.x, space.at.y, space.at.z] {
+            self.measure.place(what, length);
+        }
+        for length in [space.size.dx, space.size.dy, space.size.dz] {
+            self.measure.extent(what, length);
+        }
+    }
+}
+
+/// Records what cannot be measured.
+pub(super) struct Measure<'a> {
+    pub faults: &'a mut Vec<Fault>,
+}
+
+impl Measure<'_> {
+    /// A cutting plan of so many parts from so many stock items.
+    pub fn cutting(&mut self, plan: &CuttingPlan, parts: usize, items: usize) {
         self.extent("kerf", plan.kerf);
         for sheet in &plan.sheets {
-            self.known(Reference::Stock, sheet.stock.0 as usize, self.scenario.stock.items.len());
+            self.known(Reference::Stock, sheet.stock.0 as usize, items);
             self.count("sheets cut alike", sheet.repeat);
             self.extent("trim", sheet.trim);
             for piece in &sheet.pieces {
-                self.part(piece.part.0);
+                self.known(Reference::Part, piece.part.0 as usize, parts);
                 self.rect(piece.at);
             }
             sheet.offcuts.iter().for_each(|offcut| self.rect(*offcut));
@@ -167,81 +253,20 @@ impl Sieve<'_> {
             }
         }
         for board in &plan.boards {
-            self.known(Reference::Stock, board.stock.0 as usize, self.scenario.stock.items.len());
+            self.known(Reference::Stock, board.stock.0 as usize, items);
             self.count("boards cut alike", board.repeat);
             self.place("board's offcut", board.offcut);
             for piece in &board.pieces {
-                self.part(piece.part.0);
+                self.known(Reference::Part, piece.part.0 as usize, parts);
                 self.place("piece of a board", piece.at);
                 self.extent("piece of a board", piece.length);
             }
         }
     }
 
-    fn purchases(&mut self) {
-        let hardware = self.scenario.stock.hardware.len();
-        for line in &self.design.hardware {
-            if let Some(id) = line.hardware {
-                self.known(Reference::Hardware, id.0 as usize, hardware);
-            }
-            self.count("packages", line.packages);
-            match line.need {
-                Need::Count(count) => self.count("hardware", count),
-                Need::Length(length) => {
-                    // Strip and rod add up over all drawers: allow a hundred times a chest's length.
-                    if !(Length::ZERO..=MOST * 100).contains(&length) {
-                        self.faults.push(Fault::Absurd { what: "length of hardware", length });
-                    }
-                }
-                Need::Area(area) => {
-                    if !(0..=MOST.by(MOST).units()).contains(&area.units()) {
-                        let count = area.units();
-                        self.faults.push(Fault::AbsurdCount { what: "area of hardware", count });
-                    }
-                }
-            }
-        }
-        for purchase in &self.design.purchases {
-            match purchase.what {
-                PurchaseOf::Stock(id) => {
-                    self.known(Reference::Stock, id.0 as usize, self.scenario.stock.items.len());
-                }
-                PurchaseOf::Hardware(id) => {
-                    self.known(Reference::Hardware, id.0 as usize, hardware);
-                }
-            }
-        }
-    }
-
-    fn known(&mut self, what: Reference, index: usize, len: usize) {
+    pub fn known(&mut self, what: Reference, index: usize, len: usize) {
         if index >= len {
             self.faults.push(Fault::NoSuch { what, index: index as u64 });
-        }
-    }
-
-    fn part(&mut self, index: u32) {
-        self.known(Reference::Part, index as usize, self.design.parts.len());
-    }
-
-    fn material(&mut self, id: MaterialId) {
-        self.known(Reference::Material, id.0 as usize, self.scenario.stock.materials.len());
-    }
-
-    fn content(&mut self, content: Content) {
-        match content {
-            Content::Gear(id) => {
-                self.known(Reference::Gear, id.0 as usize, self.scenario.gear.len());
-            }
-            Content::Loose(id) => {
-                self.known(Reference::Loose, id.0 as usize, self.scenario.loose.len());
-            }
-        }
-    }
-
-    fn list(&mut self, what: ListOf, expected: usize, found: usize) {
-        if expected != found {
-            let (expected, found) = (expected as u64, found as u64);
-            self.faults.push(Fault::Lists { what, expected, found });
         }
     }
 
@@ -259,18 +284,10 @@ impl Sieve<'_> {
         }
     }
 
-    fn count(&mut self, what: &'static str, count: u32) {
+    /// A count of things that a shop can hold.
+    pub fn count(&mut self, what: &'static str, count: u32) {
         if count > MOST_COUNT {
             self.faults.push(Fault::AbsurdCount { what, count: i128::from(count) });
-        }
-    }
-
-    fn space(&mut self, what: &'static str, space: Box3) {
-        for length in [space.at.x, space.at.y, space.at.z] {
-            self.place(what, length);
-        }
-        for length in [space.size.dx, space.size.dy, space.size.dz] {
-            self.extent(what, length);
         }
     }
 

@@ -71,7 +71,8 @@ fn any_stock_holds(case: &Case<'_>, part: &Part) -> bool {
         (Form::Sheet { along, across }, _) => {
             let trims = if item.is_offcut() { Length::ZERO } else { case.scenario.shop.edge_trim };
             let room = [along - trims * 2, across - trims * 2];
-            super::cutting::ways(part, material.grain).any(|[x, y]| x <= room[0] && y <= room[1])
+            super::cutting::ways(&part.into(), material.grain)
+                .any(|[x, y]| x <= room[0] && y <= room[1])
         }
         (Form::Board { .. }, Section::Sheet) => false,
     })

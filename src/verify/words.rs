@@ -368,6 +368,15 @@ impl Fault {
                 f,
                 "the cutting plan costs {cost}, which does not agree with its bound of {bound}"
             ),
+            Waste { of, what, stated, derived } => write!(
+                f,
+                "{what} of the {of} is given as {} m², but comes to {} m²",
+                stated.to_square_metres(),
+                derived.to_square_metres()
+            ),
+            Setups { stated, derived } => {
+                write!(f, "the saw is said to be set {stated} times, but is set {derived} times")
+            }
             Bought { what, stated, used } => {
                 write!(f, "{} is listed {stated} times, but used {used} times", thing(*what))
             }

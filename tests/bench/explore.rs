@@ -4,6 +4,8 @@
 //! so that its peak memory is its own. Beside the worth stowed stands what plain first-fit-decreasing shelves stow in the
 //! drawers of the same design.
 
+mod mechanics;
+
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::Mutex;
@@ -19,9 +21,18 @@ use bedwright::units::{Length, Mass};
 fn main() {
     let name = std::env::args().skip(1).find(|argument| !argument.starts_with("--"));
     match name {
+        Some(name) if name == "mechanics" => checks(),
         Some(name) => one(&name),
         None => all(),
     }
+}
+
+/// `cargo bench --bench explore -- mechanics`: what the checks cost and the loads that decks carry.
+fn checks() {
+    for name in ["trade-fullsize", "camping-midsize", "van-birch"] {
+        mechanics::cost(name, &scenario(name));
+    }
+    mechanics::thresholds();
 }
 
 fn folder() -> PathBuf {

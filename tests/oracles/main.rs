@@ -4,7 +4,10 @@
 //! output. Where Python or a package of `requirements.txt` is missing, a test says that it was skipped; with
 //! `BEDWRIGHT_ORACLES=must` in the environment, as in `.ci/run`, that is a failure.
 
+mod dxf;
+mod pdf;
 mod stowing;
+mod structures;
 
 use std::io::Write;
 use std::path::Path;

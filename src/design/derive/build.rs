@@ -5,6 +5,7 @@ use super::carcass::{self, layers, widest};
 use super::panels::strips;
 use super::partlist::{Blank, PartList};
 use crate::design::drawer::{Drawer, Layout, Pocket, PocketPlace, Stowage};
+use crate::design::fixings::Fixings;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::parts::{Grain, Part, PartId, Role, Solid};
 use crate::design::structure::{Carcass, Structure, TierFrame};
@@ -28,6 +29,8 @@ pub struct Built {
     pub parts: Vec<Part>,
     /// Every placed piece.
     pub solids: Vec<Solid>,
+    /// How it is screwed together and held down.
+    pub fixings: Fixings,
 }
 
 /// Builds chest and drawers around a stowage whose layouts fill the carcass's frames.
@@ -60,7 +63,8 @@ pub fn build(
     let drawers = yard.drawers(stowage.tiers);
     let pockets = yard.pockets(stowage.pockets);
     let PartList { parts, solids } = yard.list;
-    Ok(Built { chest: Chest { carcass, openings }, drawers, pockets, parts, solids })
+    let fixings = Fixings::usual(scenario);
+    Ok(Built { chest: Chest { carcass, openings }, drawers, pockets, parts, solids, fixings })
 }
 
 /// Each tier's opening widths: the layouts' inside widths and what a drawer takes beyond.

@@ -1,17 +1,14 @@
-//! Counted hardware: screws by the length of seams, strip, handles, locks and the rest.
+//! Counted hardware: screws hole by hole, strip, handles, locks and the rest.
 
 use super::build::Built;
+use super::fastening::{Woods, rows};
 use crate::design::parts::{HardwareLine, Need, Role, Solid};
 use crate::design::structure::Structure;
 use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Scenario, Sold};
 use crate::units::{Area, Length, Money};
 
-/// Fixings that hold a chest to the bed (common practice, no source: four).
-const HOLD_DOWNS: u32 = 4;
 /// Brackets that carry one lid.
 const BRACKETS_PER_LID: u32 = 4;
-/// Screws that hold an applied front.
-const FRONT_SCREWS: u32 = 4;
 /// Strips under a drawer, and beside it.
 const STRIPS_PER_DRAWER: i64 = 4;
 
@@ -62,7 +59,9 @@ pub fn least_hardware(
     let least = u32::try_from(2 * (spaces + drawers)).unwrap_or(0).min(counted);
     for (use_, need) in &mut needs {
         if let (HardwareUse::DrawerScrew, Need::Count(count)) = (*use_, need) {
-            *count = *count - counted + least;
+            // Other rows across a drawer may each differ by a screw a drawer from width to width.
+            let other = 4 * u32::try_from(drawers).unwrap_or(0);
+            *count = (*count + least).saturating_sub(counted + other);
         }
     }
     needs
@@ -73,11 +72,20 @@ pub fn least_hardware(
 }
 
 fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(HardwareUse, Need)> {
+    let Built { chest, drawers, pockets, parts, solids, fixings } = built;
+    let woods = Woods { structure, chest, drawers, pockets, parts, solids, fixings };
+    let rows = rows(scenario, &woods);
+    let holes = |use_: HardwareUse| {
+        let taking = rows.iter().filter(|row| row.kind.takes() == Some(use_));
+        Need::Count(
+            u32::try_from(taking.map(|row| row.holes.len()).sum::<usize>()).unwrap_or(u32::MAX),
+        )
+    };
     let drawers = u32::try_from(built.drawers.len()).unwrap_or(u32::MAX);
     let has = |wanted: Runs| structure.runs == wanted;
     let mut needs = vec![
-        (HardwareUse::ChestScrew, Need::Count(chest_screws(scenario, built))),
-        (HardwareUse::DrawerScrew, Need::Count(drawer_screws(scenario, built))),
+        (HardwareUse::ChestScrew, holes(HardwareUse::ChestScrew)),
+        (HardwareUse::DrawerScrew, holes(HardwareUse::DrawerScrew)),
     ];
     if has(Runs::Strip) {
         let length =
@@ -106,7 +114,7 @@ fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(Hard
         (HardwareUse::Carpet, Need::Area(floors)),
         (HardwareUse::Coating, Need::Area(deck)),
         (HardwareUse::Angle, Need::Length(edge)),
-        (HardwareUse::HoldDown, Need::Count(HOLD_DOWNS)),
+        (HardwareUse::HoldDown, Need::Count(built.fixings.hold_downs)),
         (HardwareUse::Bracket, Need::Count(lids.saturating_mul(BRACKETS_PER_LID))),
     ]);
     if scenario.stock.hardware_for(HardwareUse::Other).next().is_some() {
@@ -128,41 +136,6 @@ fn is_optional(use_: HardwareUse) -> bool {
 
 fn solids_of(built: &Built, role: Role) -> Vec<&Solid> {
     built.solids.iter().filter(|solid| built.parts[solid.part.0 as usize].role == role).collect()
-}
-
-/// Every panel is screwed to each member it crosses and to the back; each back to its members' ends.
-fn chest_screws(scenario: &Scenario, built: &Built) -> u32 {
-    let fastening = scenario.allowances.chest_screws;
-    let frames = &built.chest.carcass.tiers;
-    frames
-        .iter()
-        .map(|frame| {
-            let members = frame.columns + 1;
-            let along = screws(frame.inside_length, fastening) * members;
-            let across = screws(frame.width, fastening);
-            // Panel below and panel above, each along the members and across the back; two screws through the back into each
-            // member's end.
-            2 * (along + across) + 2 * members
-        })
-        .sum()
-}
-
-/// A drawer's bottom is screwed to its sides, front and back; the corners by their height, the guard by its ends,
-/// the applied front by four.
-fn drawer_screws(scenario: &Scenario, built: &Built) -> u32 {
-    let fastening = scenario.allowances.drawer_screws;
-    built
-        .drawers
-        .iter()
-        .map(|drawer| {
-            let frame = &built.chest.carcass.tiers[drawer.tier];
-            let bottom = 2 * screws(drawer.outside.size.dy, fastening)
-                + 2 * screws(drawer.outside.size.dx, fastening);
-            let corner = screws(frame.side_height, fastening).max(2);
-            let guard = if scenario.choices.locks { 2 * corner } else { 0 };
-            bottom + 4 * corner + guard + FRONT_SCREWS
-        })
-        .sum()
 }
 
 /// The cheapest hardware for a need; ties go to the one listed first. Where its thickness decides the drawers' sizes it is the one

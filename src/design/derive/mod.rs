@@ -1,16 +1,19 @@
 //! The derivations, in the order in which a chest is laid out; each a function with its own tests.
 //!
 //! [`carcass()`] takes a structure to the outside of the chest and its tiers' frames; the gear is stowed in
-//! those; [`build()`] takes the stowage to drawers, solids, parts and hardware; [`figures`] counts and weighs.
+//! those; [`build()`] takes the stowage to drawers, solids, parts and hardware; [`fastening`] says where every screw goes;
+//! [`figures`] counts and weighs.
 //! The verifier re-derives all of this by itself and must not use this module.
 
 pub mod build;
 pub mod carcass;
+pub mod fastening;
 pub mod figures;
 pub mod hardware;
 pub mod panels;
 mod partlist;
 pub mod pockets;
+pub mod sawing;
 
 #[cfg(test)]
 mod tests;

@@ -155,7 +155,7 @@ impl Builder {
     }
 
     /// A count, or what it is where nothing was said; `None` if it is at fault.
-    pub(super) fn count_or(
+    pub(in crate::input) fn count_or(
         &mut self,
         given: Option<&At<i64>>,
         key: &str,

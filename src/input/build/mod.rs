@@ -7,9 +7,12 @@ mod aims;
 mod bed;
 mod chest;
 mod choices;
+mod engineering;
 mod gear;
 mod shop;
 mod stock;
+
+pub(super) use stock::material_or_item;
 
 use super::fault::{Code, Fault, Span};
 use super::outside;
@@ -45,11 +48,19 @@ pub(super) struct Builder {
     pub notices: Vec<Fault>,
     /// Whether every sheet and board was read: only then can a name be unknown.
     pub stock_is_whole: bool,
+    /// Whether a sheet must say how thick it is.
+    pub thickness_matters: bool,
 }
 
 impl Builder {
     pub fn new(reading: Reading) -> Self {
-        Self { reading, defaults: Vec::new(), notices: Vec::new(), stock_is_whole: true }
+        Self {
+            reading,
+            defaults: Vec::new(),
+            notices: Vec::new(),
+            stock_is_whole: true,
+            thickness_matters: true,
+        }
     }
 
     /// The scenario that `file` describes; `None`, with faults recorded, if it describes none.
@@ -69,6 +80,7 @@ impl Builder {
         let wells = file.bed.as_ref().is_some_and(|bed| bed.value.wells.is_some());
         let choices = self.choices(chest, &stock, wells);
         let allowances = self.allowances(chest);
+        let engineering = self.engineering(file.engineering.as_ref().map(|given| &given.value));
         let aims = self.aims(file, &gear, &loose);
         rules::check(file, self);
         let bed = bed?;
@@ -84,6 +96,7 @@ impl Builder {
             shop,
             choices,
             allowances,
+            engineering,
             aims,
         };
         self.reading.faults.is_empty().then_some(scenario)

@@ -6,7 +6,7 @@ use crate::scenario::Shop;
 use crate::units::{Length, UnitSystem};
 
 impl Builder {
-    pub(super) fn shop(&mut self, file: Option<&outside::Shop>) -> Shop {
+    pub(in crate::input) fn shop(&mut self, file: Option<&outside::Shop>) -> Shop {
         let given = |part: fn(&outside::Shop) -> Option<_>| file.and_then(part);
         // A full-kerf blade.
         let kerf = match self.reading.units {

@@ -20,7 +20,7 @@ type Places = Vec<Span>;
 
 impl Builder {
     /// The stock: sheets, then boards, then offcuts, each in the order of the file.
-    pub(super) fn stock(&mut self, file: &outside::Scenario) -> Stock {
+    pub(in crate::input) fn stock(&mut self, file: &outside::Scenario) -> Stock {
         let mut stock = Stock::default();
         let mut places = Places::new();
         for sheet in file.sheet.iter().flat_map(|sheets| &sheets.value) {
@@ -63,7 +63,11 @@ impl Builder {
             self.stiffness(file.panel.as_ref(), file.modulus.as_ref(), Stiffness::SpanRating);
         let name = file.name.as_ref()?.value.clone();
         let material = file.material.as_ref().map_or(&name, |material| &material.value).clone();
-        let thickness = At { value: actual?, span: thickness?.span.clone() };
+        let thickness = match thickness {
+            Some(given) => At { value: actual?, span: given.span.clone() },
+            None if self.thickness_matters => return None,
+            None => At { value: Length::ZERO, span: file.name.as_ref()?.span.clone() },
+        };
         let grain = file.grain.as_ref().map(|grain| grain.value);
         let material = match stock.material_named(&material) {
             Some(id) => {
@@ -311,7 +315,7 @@ impl Builder {
     }
 
     /// Records that nothing in the stock is called so.
-    pub(super) fn unknown_material(&mut self, name: &At<String>, stock: &Stock) {
+    pub(in crate::input) fn unknown_material(&mut self, name: &At<String>, stock: &Stock) {
         let names = stock.materials.values().map(|material| material.name.as_str());
         let help = match near(&name.value, names.clone()) {
             Some(near) => format!("did you mean \"{near}\"?"),
@@ -406,7 +410,7 @@ impl Builder {
 }
 
 /// The material of that name, or the one that the sheet of that name is made of.
-pub(super) fn material_or_item(stock: &Stock, name: &str) -> Option<MaterialId> {
+pub(in crate::input) fn material_or_item(stock: &Stock, name: &str) -> Option<MaterialId> {
     let by_item = || stock.items.values().find(|item| item.name == name);
     stock.material_named(name).or_else(|| by_item().map(|item| item.material))
 }

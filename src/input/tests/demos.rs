@@ -12,6 +12,8 @@ pub(super) fn demos() -> Vec<(PathBuf, String)> {
         .expect("the scenarios are part of the repository")
         .map(|entry| entry.expect("a readable folder").path())
         .filter(|path| path.extension().is_some_and(|extension| extension == "toml"))
+        // Those are cutting jobs.
+        .filter(|path| !path.to_string_lossy().ends_with("-cut.toml"))
         .map(|path| (path.clone(), std::fs::read_to_string(&path).expect("a readable file")))
         .collect();
     all.sort();

@@ -5,9 +5,26 @@
 //! except for the pull, which every drawer shows. None takes more than microseconds per drawer and
 //! panel: a design's checks together cost well under a millisecond.
 
+/// A [`Remark`] of texts and quantities, one after the other.
+macro_rules! remark {
+    ($($piece:expr),+ $(,)?) => {
+        $crate::design::Remark(vec![$($crate::design::Phrase::from($piece)),+])
+    };
+}
+
 mod deck;
 mod drawer;
+mod fastened;
+mod fix;
+mod handling;
 mod laid;
+mod lock;
+mod members;
+mod movement;
+mod person;
+mod restrained;
+mod seams;
+mod securing;
 mod sheet;
 mod shelf;
 mod vehicle;
@@ -15,9 +32,12 @@ mod weights;
 
 use crate::design::derive::Built;
 use crate::design::{
-    Check, Chest, Design, Drawer, HardwareLine, Part, Pocket, Sense, Solid, Structure,
+    Check, Chest, Design, Drawer, Fixings, HardwareLine, Part, Pocket, Remark, Sense, Solid,
+    Structure,
 };
 use crate::scenario::Scenario;
+pub use fix::fixed;
+pub use lock::{Lock, lock};
 use weights::Weights;
 
 /// A design as far as the checks need it: everything but its cutting plan.
@@ -35,6 +55,8 @@ pub struct Subject<'a> {
     pub parts: &'a [Part],
     /// The placed pieces.
     pub solids: &'a [Solid],
+    /// Screws and hold-downs.
+    pub fixings: &'a Fixings,
     /// The hardware.
     pub hardware: &'a [HardwareLine],
 }
@@ -49,6 +71,7 @@ impl<'a> Subject<'a> {
             pockets: &built.pockets,
             parts: &built.parts,
             solids: &built.solids,
+            fixings: &built.fixings,
             hardware,
         }
     }
@@ -67,6 +90,7 @@ impl<'a> From<&'a Design> for Subject<'a> {
             pockets: &design.pockets,
             parts: &design.parts,
             solids: &design.solids,
+            fixings: &design.fixings,
             hardware: &design.hardware,
         }
     }
@@ -77,9 +101,17 @@ impl<'a> From<&'a Design> for Subject<'a> {
 pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
     let weights = Weights::of(scenario, &subject);
     let mut checks = deck::checks(scenario, &subject);
+    checks.extend(person::checks(scenario, &subject));
     checks.extend(shelf::checks(scenario, &subject, &weights));
+    checks.extend(members::checks(scenario, &subject, &weights));
     checks.extend(drawer::checks(scenario, &subject, &weights));
+    checks.extend(seams::checks(scenario, &subject, &weights));
+    checks.extend(securing::checks(scenario, &subject, &weights));
+    checks.extend(restrained::checks(scenario, &subject));
+    checks.extend(lock::checks(scenario, &subject, &weights));
+    checks.extend(movement::checks(scenario, &subject));
     checks.extend(vehicle::checks(scenario, &subject, &weights));
+    checks.extend(handling::checks(scenario, &subject, &weights));
     checks
 }
 
@@ -105,6 +137,8 @@ enum Kind {
     Duty,
     /// Something else to know of, against an assumption.
     Advice,
+    /// A hint for the bench or the road, whatever its figure.
+    Note,
 }
 
 /// A value with a limit, before its source and remark.
@@ -129,11 +163,19 @@ impl Figure {
         Self { value, limit, sense: Sense::Least, unit }
     }
 
-    fn named(self, name: String, kind: Kind, source: String, remark: String) -> Check {
+    fn named(
+        self,
+        name: String,
+        kind: Kind,
+        source: impl Into<String>,
+        remark: impl Into<Remark>,
+    ) -> Check {
         let Self { value, limit, sense, unit } = self;
         let strength = matches!(kind, Kind::Strength | Kind::Guide);
-        let advisory = matches!(kind, Kind::Guide | Kind::Advice);
-        Check { name, value, limit, sense, unit, strength, advisory, source, remark }
+        let advisory = matches!(kind, Kind::Guide | Kind::Advice | Kind::Note);
+        let note = kind == Kind::Note;
+        let (source, remark) = (source.into(), remark.into());
+        Check { name, value, limit, sense, unit, strength, advisory, note, source, remark }
     }
 }
 

@@ -1,6 +1,7 @@
 //! What a sheet material of the scenario can carry, from what is said of it.
 
 use super::Figure;
+use crate::design::Remark;
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::panel::{
     self, Axis, Capacity, Plies, SpanRating, WORKING_MODULUS_ACROSS, WORKING_MODULUS_ALONG,
@@ -15,7 +16,7 @@ pub(super) struct Sheet {
     pub(super) along: Capacity,
     pub(super) across: Capacity,
     pub(super) source: &'static str,
-    pub(super) remark: String,
+    pub(super) remark: Remark,
 }
 
 /// Shear modulus of plywood in its plane (value from memory, the low end of 0.4 to 0.6 GPa).
@@ -48,6 +49,11 @@ impl Sheet {
             Axis::Along => self.along,
             Axis::Across => self.across,
         }
+    }
+
+    /// The capacity the other way.
+    pub(super) fn across(&self, axis: Axis) -> Capacity {
+        self.capacity(other(axis))
     }
 
     /// A plate of it, `axis` along x and the other along y, on four edges.
@@ -85,7 +91,7 @@ impl Sheet {
             along: panel::plywood(rating, plies, Axis::Along),
             across: panel::plywood(rating, plies, Axis::Across),
             source: "AWC ASD/LRFD Manual table M9.2-1",
-            remark: format!("{} plywood, {count} plies assumed", rating.label()),
+            remark: remark!(format!("{} plywood, {count} plies assumed", rating.label())),
         }
     }
 
@@ -97,7 +103,7 @@ impl Sheet {
             along: panel::unrated(modulus, thickness),
             across: panel::unrated(modulus * share, thickness),
             source: "E·t³/12, modulus as given",
-            remark: format!("{share} of the modulus assumed across the grain"),
+            remark: remark!(format!("{share} of the modulus assumed across the grain")),
         }
     }
 
@@ -105,14 +111,24 @@ impl Sheet {
         if material.density > HARDWOOD_DENSITY {
             let mut sheet = Self::known(material, WORKING_MODULUS_ALONG);
             sheet.source = "E·t³/12, working modulus (assumption)";
-            sheet.remark = format!("not rated: 8 GPa assumed, {MANY_PLY_SHARE} of it across");
+            sheet.remark = remark!(
+                "not rated: ",
+                WORKING_MODULUS_ALONG,
+                format!(" assumed, {MANY_PLY_SHARE} of it across"),
+            );
             return sheet;
         }
         Self {
             along: panel::unrated(WORKING_MODULUS_ALONG, thickness),
             across: panel::unrated(WORKING_MODULUS_ACROSS, thickness),
             source: "E·t³/12, working modulus (assumption)",
-            remark: "not rated: 8 GPa along and 2 GPa across the grain assumed".into(),
+            remark: remark!(
+                "not rated: ",
+                WORKING_MODULUS_ALONG,
+                " along and ",
+                WORKING_MODULUS_ACROSS,
+                " across the grain assumed",
+            ),
         }
     }
 }
@@ -152,6 +168,10 @@ mod tests {
         }
     }
 
+    fn said(sheet: &Sheet) -> String {
+        format!("{:?}", sheet.remark)
+    }
+
     // AWC ASD/LRFD Manual, Table M9.2-1.
     #[test]
     fn a_rating_counts_before_anything_else() {
@@ -159,10 +179,10 @@ mod tests {
         let sheet = Sheet::of(&material(Length::inches(23, 32), 577.0, rating));
         close(sheet.along.stiffness.in_newton_metres(), 4142.8, 1e-4);
         close(sheet.across.stiffness.in_newton_metres(), 861.5, 1e-4);
-        assert!(sheet.along.bending.is_some() && sheet.remark.contains("five plies"));
+        assert!(sheet.along.bending.is_some() && said(&sheet).contains("five plies"));
         let thin = Stiffness::SpanRating("32/16".into());
         let thin = Sheet::of(&material(Length::inches(15, 32), 577.0, thin));
-        assert!(thin.remark.contains("four plies"), "{}", thin.remark);
+        assert!(said(&thin).contains("four plies"));
     }
 
     // Derived: E·t³/12.
@@ -178,7 +198,7 @@ mod tests {
     fn nothing_known_is_said_to_be_assumed() {
         for stiffness in [Stiffness::Unknown, Stiffness::SpanRating("strong".into())] {
             let sheet = Sheet::of(&material(Length::mm(12), 500.0, stiffness));
-            assert!(sheet.source.contains("assumption") && sheet.remark.contains("not rated"));
+            assert!(sheet.source.contains("assumption") && said(&sheet).contains("not rated"));
             close(sheet.along.stiffness.in_newton_metres(), 1152.0, 1e-9);
             close(sheet.across.stiffness.in_newton_metres(), 288.0, 1e-9);
         }

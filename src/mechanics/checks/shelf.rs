@@ -1,14 +1,14 @@
 //! Panels between tiers, which carry the drawers and members above them.
 
-use super::deck::{SAG_SHARE, SHOCK, WIDTH, millimetres, own_weight};
+use super::deck::{WIDTH, own_weight};
 use super::laid::{Laid, Overhang};
 use super::sheet::Sheet;
 use super::weights::Weights;
 use super::{Figure, Kind, Subject, worst};
 use crate::design::{Check, Role, TierFrame};
+use crate::mechanics::beam;
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::strip::{Patch, Strip};
-use crate::mechanics::{beam, creep};
 use crate::scenario::{Runs, Scenario};
 use crate::units::Length;
 use crate::units::physics::{Force, Kilograms, LineLoad, Metres, Moment};
@@ -89,37 +89,40 @@ impl Carried {
         };
         // What stays sags K_cr times as far in the long run; the strip is linear, so that loads
         // may be scaled instead of sags.
-        let bent = strip.solve(&patches(creep::BED, creep::BED, 1.0));
+        let (creep, shock) = (scenario.engineering.creep, scenario.engineering.road_shock);
+        let bent = strip.solve(&patches(creep, creep, 1.0));
         let span = panel.spans()[bent.span];
         let free = Metres::from(scenario.allowances.top_clearance);
         let letter = letter(tier);
         let sag = Figure::at_most(
             bent.deflection.in_millimetres(),
-            (span / SAG_SHARE).min(free).in_millimetres(),
+            (span / scenario.engineering.sag_share).min(free).in_millimetres(),
             "mm",
         )
         .named(
             format!("shelf sag, tier {letter}"),
             Kind::Guide,
-            format!("{}; three-moment equations; NDS 3.5-1, K_cr 2", sheet.source),
-            format!(
-                "L/240 (assumption) of {} or the clearance below, {}",
-                millimetres(span),
-                sheet.remark
-            ),
+            format!("{}; three-moment equations; NDS 3.5-1, K_cr {creep}", sheet.source),
+            remark!(
+                format!("L/{} (assumption) of ", scenario.engineering.sag_share),
+                span,
+                " or the clearance below, ",
+            )
+            .and(sheet.remark.clone()),
         );
         let bending = capacity.bending.map(|strength| {
             let figure = Figure::at_most(
-                (strip.solve(&patches(1.0, SHOCK, SHOCK)).moment() / WIDTH).in_newtons(),
+                (strip.solve(&patches(1.0, shock, shock)).moment() / WIDTH).in_newtons(),
                 (strength * Duration::TenMinutes.factor()).in_newtons(),
                 "N·m/m",
             );
-            let kind = figure.kind_under_shock(SHOCK);
+            let kind = figure.kind_under_shock(shock);
             figure.named(
                 format!("shelf bending, tier {letter}"),
                 kind,
                 format!("{}; three-moment equations; NDS table 2.3.2, C_D 1.6", sheet.source),
-                format!("road shock 2 times the load (assumption), {}", sheet.remark),
+                remark!(format!("road shock {shock} times the load (assumption), "))
+                    .and(sheet.remark.clone()),
             )
         });
         (sag, bending)
@@ -133,12 +136,13 @@ impl Carried {
         let sheet = Sheet::of(&scenario.stock.materials[panel.material]);
         let stiffness = sheet.capacity(panel.axis).stiffness * WIDTH;
         let letter = letter(tier);
+        let (creep, share) = (scenario.engineering.creep, scenario.engineering.sag_share);
         let wing = |over: Overhang| {
             let (mut force, mut turning) = (Force::ZERO, Moment::ZERO);
             for carry in &self.loads {
                 let middle = carry.from + (carry.to - carry.from) / 2;
                 if over.from <= middle && middle <= over.to {
-                    let line = carry.sustained * creep::BED + carry.short;
+                    let line = carry.sustained * creep + carry.short;
                     let arm = Metres::from(middle.abs_diff(over.support));
                     force = force + line * WIDTH;
                     turning = turning + line * WIDTH * arm;
@@ -149,13 +153,16 @@ impl Carried {
             }
             let arm = turning / force;
             let (_, sag) = beam::overhang(force, arm, over.span, stiffness);
-            let limit = arm.in_millimetres() * 2.0 / SAG_SHARE;
+            let limit = arm.in_millimetres() * 2.0 / share;
             let figure = Figure::at_most(sag.in_millimetres(), limit, "mm");
             Some(figure.named(
                 format!("shelf overhang, tier {letter}"),
                 Kind::Guide,
-                format!("{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr 2; 2a/240 (assumption)", sheet.source),
-                format!("load {} beyond the last member below, {}", millimetres(arm), sheet.remark),
+                format!(
+                    "{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr {creep}; 2a/{share} (assumption)",
+                    sheet.source
+                ),
+                remark!("load ", arm, " beyond the last member below, ").and(sheet.remark.clone()),
             ))
         };
         panel.overhangs().into_iter().filter_map(wing).collect()
@@ -163,7 +170,7 @@ impl Carried {
 }
 
 /// A tier's letter, from the bottom.
-fn letter(tier: usize) -> char {
+pub(super) fn letter(tier: usize) -> char {
     char::from(b'A' + u8::try_from(tier.min(25)).unwrap_or(25))
 }
 

@@ -26,11 +26,8 @@ fn payload(scenario: &Scenario, weights: &Weights) -> Option<Check> {
     Some(Figure::at_most(mass.in_kilograms(), limit.in_kilograms(), "kg").named(
         "payload".into(),
         Kind::Duty,
-        "payload as given".into(),
-        format!(
-            "chest and gear; {:.0} kg left for people and everything else",
-            left.in_kilograms()
-        ),
+        "payload as given",
+        remark!("chest and gear; ", left, " left for people and everything else"),
     ))
 }
 
@@ -46,8 +43,8 @@ fn tailgate(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(Figure::at_least(clearance.to_mm(), wanted.to_mm(), "mm").named(
         "tailgate clearance".into(),
         Kind::Duty,
-        "rise and slope over the travel (derived); running clearance as given".into(),
-        format!("lowest moving edge {:.1} mm above the floor", lowest.to_mm()),
+        "rise and slope over the travel (derived); running clearance as given",
+        remark!("lowest moving edge ", Metres::from(lowest), " above the floor"),
     ))
 }
 
@@ -67,14 +64,15 @@ fn front_axle(scenario: &Scenario, weights: &Weights) -> Option<Check> {
     Some(figure.named(
         "relief of front axle".into(),
         Kind::Advice,
-        "statics (derived); a tenth of the load may lift off (assumption)".into(),
-        format!(
-            "{:+.0} kg on the front axle, {:+.0} kg on the rear; centre of mass {:.0} mm {} the \
-             rear axle; compare with the axles' ratings",
-            added.front.in_kilograms(),
-            added.rear.in_kilograms(),
-            ahead.abs().in_millimetres(),
-            if ahead < Metres::ZERO { "behind" } else { "ahead of" }
+        "statics (derived); a tenth of the load may lift off (assumption)",
+        remark!(
+            added.front,
+            " on the front axle, ",
+            added.rear,
+            " on the rear; centre of mass ",
+            ahead.abs(),
+            if ahead < Metres::ZERO { " behind" } else { " ahead of" },
+            " the rear axle; compare with the axles' ratings",
         ),
     ))
 }

@@ -2,7 +2,7 @@
 
 use super::Subject;
 use crate::design::derive::figures::{chest_mass, mass_of};
-use crate::design::{Layout, Point, Role};
+use crate::design::{Box3, Layout, Point, Role};
 use crate::scenario::{HardwareUse, Scenario};
 use crate::units::physics::{Kilograms, Metres};
 
@@ -12,6 +12,7 @@ pub(super) struct Body {
     mass: f64,
     moment_x: f64,
     moment_y: f64,
+    moment_z: f64,
 }
 
 impl Body {
@@ -27,6 +28,10 @@ impl Body {
         Metres::of(if self.mass > 0.0 { self.moment_y / self.mass } else { 0.0 })
     }
 
+    pub(super) fn z(&self) -> Metres {
+        Metres::of(if self.mass > 0.0 { self.moment_z / self.mass } else { 0.0 })
+    }
+
     /// This and another together.
     #[must_use]
     pub(super) fn and(self, other: Self) -> Self {
@@ -34,20 +39,24 @@ impl Body {
             mass: self.mass + other.mass,
             moment_x: self.moment_x + other.moment_x,
             moment_y: self.moment_y + other.moment_y,
+            moment_z: self.moment_z + other.moment_z,
         }
     }
 
     /// The same with more mass at its own centre.
     #[must_use]
     fn and_mass(self, mass: f64) -> Self {
-        let (x, y) = (self.x().in_metres(), self.y().in_metres());
-        self.and(Self { mass, moment_x: mass * x, moment_y: mass * y })
+        let [x, y, z] = [self.x(), self.y(), self.z()].map(|at| mass * at.in_metres());
+        self.and(Self { mass, moment_x: x, moment_y: y, moment_z: z })
     }
 
-    fn add(&mut self, mass: f64, x: f64, y: f64) {
+    /// Adds something whose middle is its centre.
+    fn add(&mut self, mass: f64, space: Box3) {
+        let (at, size) = (space.at, space.size);
         self.mass += mass;
-        self.moment_x += mass * x;
-        self.moment_y += mass * y;
+        self.moment_x += mass * middle(at.x, size.dx);
+        self.moment_y += mass * middle(at.y, size.dy);
+        self.moment_z += mass * middle(at.z, size.dz);
     }
 }
 
@@ -84,7 +93,7 @@ impl Weights {
                 Some(drawer) => drawer,
                 None => &mut fixed,
             };
-            body.add(mass, middle(solid.space.at.x, size.dx), middle(solid.space.at.y, size.dy));
+            body.add(mass, solid.space);
         }
         let placed = drawers.iter().fold(fixed, |all, drawer| all.and(*drawer));
         let whole = chest_mass(scenario, subject.parts, subject.hardware).to_kg();
@@ -119,9 +128,7 @@ fn unplaced_moving(scenario: &Scenario, subject: &Subject<'_>) -> f64 {
 fn contents(scenario: &Scenario, plan: &Layout, origin: Point) -> Body {
     let mut body = Body::default();
     for item in &plan.items {
-        let space = item.space.moved(origin);
-        let (x, y) = (middle(space.at.x, space.size.dx), middle(space.at.y, space.size.dy));
-        body.add(mass_of(scenario, item.content).to_kg(), x, y);
+        body.add(mass_of(scenario, item.content).to_kg(), item.space.moved(origin));
     }
     body
 }

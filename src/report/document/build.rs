@@ -3,12 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::chosen as out;
+use super::cutting::{Cuts, kind};
 use super::measure::{Amount, finite};
-use crate::design::{
-    self, Content, Design, Layout, LeftOut, Need, PartId, PurchaseOf, Role, Solid,
-};
+use crate::design::{self, Content, Design, Layout, LeftOut, Need, PartId, Role, Solid};
 use crate::explore::Stop;
-use crate::report::naming::{Names, stock_size};
+use crate::report::naming::Names;
 use crate::report::subject::Candidate;
 use crate::report::words;
 use crate::scenario::Scenario;
@@ -50,8 +49,8 @@ pub(super) fn design(
         left_out: design.left_out.iter().map(|left| from.left_out(left)).collect(),
         parts: design.parts.iter().map(|part| from.part(part)).collect(),
         hardware: design.hardware.iter().map(|line| from.hardware(line)).collect(),
-        cutting: from.cutting(),
-        purchase: design.purchases.iter().map(|bought| from.purchase(bought)).collect(),
+        cutting: from.cuts().cutting(&from.design.cutting),
+        purchase: design.purchases.iter().map(|bought| from.cuts().purchase(bought)).collect(),
         cost: cost(scenario, design),
         checks: design.checks.iter().map(check).collect(),
     }
@@ -83,6 +82,11 @@ fn criteria(criteria: &design::Criteria) -> out::Criteria {
 }
 
 impl Source<'_> {
+    fn cuts(&self) -> Cuts<'_> {
+        let marks = self.design.parts.iter().map(|part| part.mark.as_str()).collect();
+        Cuts { stock: &self.scenario.stock, names: self.names, marks }
+    }
+
     fn mark(&self, part: PartId) -> String {
         self.design.part(part).mark.clone()
     }
@@ -259,72 +263,6 @@ impl Source<'_> {
             cost: line.cost.into(),
         }
     }
-
-    fn cutting(&self) -> out::Cutting {
-        let plan = &self.design.cutting;
-        out::Cutting {
-            kerf: plan.kerf.into(),
-            proved: plan.proved,
-            bound: plan.bound.into(),
-            sheets: plan.sheets.iter().map(|layout| self.sheet(layout)).collect(),
-            boards: plan.boards.iter().map(|layout| self.board(layout)).collect(),
-        }
-    }
-
-    fn sheet(&self, layout: &design::SheetLayout) -> out::SheetPattern {
-        let [length, width] = stock_size(self.scenario, layout.stock);
-        out::SheetPattern {
-            stock: self.names.stock(layout.stock).to_owned(),
-            length: length.into(),
-            width: width.into(),
-            trim: layout.trim.into(),
-            repeat: layout.repeat,
-            pieces: layout
-                .pieces
-                .iter()
-                .map(|piece| out::SheetPiece { mark: self.mark(piece.part), at: piece.at.into() })
-                .collect(),
-            cuts: layout
-                .cuts
-                .iter()
-                .map(|cut| out::Cut {
-                    panel: cut.panel.into(),
-                    axis: cut.axis.into(),
-                    at: cut.at.into(),
-                })
-                .collect(),
-            offcuts: layout.offcuts.iter().map(|&offcut| offcut.into()).collect(),
-        }
-    }
-
-    fn board(&self, layout: &design::BoardLayout) -> out::BoardPattern {
-        out::BoardPattern {
-            stock: self.names.stock(layout.stock).to_owned(),
-            length: stock_size(self.scenario, layout.stock)[0].into(),
-            repeat: layout.repeat,
-            pieces: layout
-                .pieces
-                .iter()
-                .map(|piece| out::BoardPiece {
-                    mark: self.mark(piece.part),
-                    at: piece.at.into(),
-                    length: piece.length.into(),
-                })
-                .collect(),
-            offcut: layout.offcut.into(),
-        }
-    }
-
-    fn purchase(&self, bought: &design::Purchase) -> out::Purchase {
-        out::Purchase {
-            stock: self.names.purchase(bought.what).to_owned(),
-            kind: kind(self.scenario, bought.what),
-            quantity: bought.quantity,
-            on_hand: bought.on_hand,
-            unit_price: bought.unit_price.into(),
-            cost: bought.cost.into(),
-        }
-    }
 }
 
 fn tier(frame: &design::TierFrame, openings: &[Length]) -> out::Tier {
@@ -339,27 +277,14 @@ fn tier(frame: &design::TierFrame, openings: &[Length]) -> out::Tier {
     }
 }
 
-/// Whether something to buy is a sheet, a board or hardware.
-pub(in crate::report) fn kind(scenario: &Scenario, what: PurchaseOf) -> out::PurchaseKind {
-    match what {
-        PurchaseOf::Hardware(_) => out::PurchaseKind::Hardware,
-        PurchaseOf::Stock(id) => {
-            let material = scenario.stock.items[id].material;
-            if scenario.stock.materials[material].is_board() {
-                out::PurchaseKind::Board
-            } else {
-                out::PurchaseKind::Sheet
-            }
-        }
-    }
-}
-
 fn cost(scenario: &Scenario, design: &Design) -> out::Cost {
     let of = |wanted: Option<out::PurchaseKind>| -> Amount {
         design
             .purchases
             .iter()
-            .filter(|bought| wanted.is_none_or(|wanted| kind(scenario, bought.what) == wanted))
+            .filter(|bought| {
+                wanted.is_none_or(|wanted| kind(&scenario.stock, bought.what) == wanted)
+            })
             .map(|bought| bought.cost)
             .sum::<Money>()
             .into()
@@ -384,6 +309,6 @@ fn check(check: &design::Check) -> out::Check {
         margin: finite(check.margin()),
         strength: check.strength,
         source: check.source.clone(),
-        remark: check.remark.clone(),
+        remark: words::remark(&check.remark, crate::units::UnitSystem::Metric),
     }
 }

@@ -1,8 +1,8 @@
 //! From what was given to the document's types.
 
 use super::given::{
-    Aims, Allowances, Bed, Choices, Gear, Hardware, Loose, Material, Measured, Scenario, Shop,
-    Sold, Stiffness, Stock, Tailgate, Wells,
+    Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
+    Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
 };
 use super::kinds::{Family, Runs};
 use super::measure::{Amount, Kg, Mm};
@@ -22,7 +22,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
             .stock
             .items
             .iter()
-            .map(|(id, item)| stock(scenario, names, id, item))
+            .map(|(id, item)| stock(&scenario.stock, names, id, item))
             .collect(),
         hardware: scenario
             .stock
@@ -33,6 +33,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
         shop: shop(&scenario.shop),
         chest: choices(&scenario.choices, scenario),
         allowances: allowances(&scenario.allowances),
+        engineering: engineering(&scenario.engineering),
         aims: aims(&scenario.aims),
     }
 }
@@ -104,7 +105,7 @@ fn loose(loose: &given::Loose) -> Loose {
     }
 }
 
-fn material(material: &given::Material) -> Material {
+pub(super) fn material(material: &given::Material) -> Material {
     Material {
         name: material.name.clone(),
         thickness: material.thickness.into(),
@@ -123,16 +124,16 @@ fn material(material: &given::Material) -> Material {
     }
 }
 
-fn stock(
-    scenario: &given::Scenario,
+pub(super) fn stock(
+    stock: &given::Stock,
     names: &Names,
     id: given::StockId,
     item: &given::StockItem,
 ) -> Stock {
-    let [length, width] = stock_size(scenario, id);
+    let [length, width] = stock_size(stock, id);
     Stock {
         name: names.stock(id).to_owned(),
-        material: scenario.stock.materials[item.material].name.clone(),
+        material: stock.materials[item.material].name.clone(),
         length: length.into(),
         width: width.into(),
         price: item.price.into(),
@@ -161,7 +162,7 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
     }
 }
 
-fn shop(shop: &given::Shop) -> Shop {
+pub(super) fn shop(shop: &given::Shop) -> Shop {
     Shop {
         kerf: shop.kerf.into(),
         edge_trim: shop.edge_trim.into(),
@@ -216,6 +217,31 @@ fn allowances(given: &given::Allowances) -> Allowances {
         least_drawer_width: given.least_drawer_width.into(),
         least_drawer_height: given.least_drawer_height.into(),
         least_pocket: given.least_pocket.into(),
+    }
+}
+
+fn engineering(given: &given::Engineering) -> Engineering {
+    Engineering {
+        securing: given.securing.into(),
+        road_shock: given.road_shock,
+        person: given.person_newtons,
+        foot: given.foot.into(),
+        creep: given.creep,
+        sag_share: given.sag_share,
+        felt_share: given.felt_share,
+        start_friction: given.start_friction,
+        floor_friction: given.floor_friction,
+        gear_friction: given.gear_friction,
+        tip_safety: given.tip_safety,
+        engagement: given.engagement.into(),
+        slope_deg: given.slope_deg,
+        moisture: given.moisture,
+        temperature_swing: given.temperature_swing,
+        bolt: given.bolt.into(),
+        lift: given.lift.into(),
+        carry: given.carry.into(),
+        lock_radius: given.lock_radius.into(),
+        lock_rod: given.lock_rod.into(),
     }
 }
 

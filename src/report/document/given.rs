@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::kinds::{BedKind, Family, HardwareUse, Runs, Turn, UnitSystem};
+use super::kinds::{BedKind, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
 
@@ -34,6 +34,8 @@ pub struct Scenario {
     pub chest: Choices,
     /// Gaps and clearances.
     pub allowances: Allowances,
+    /// Loads, factors and limits of the checks.
+    pub engineering: Engineering,
     /// Weights and limits.
     pub aims: Aims,
 }
@@ -385,6 +387,52 @@ impl From<given::Fastening> for Fastening {
     fn from(fastening: given::Fastening) -> Self {
         Self { spacing: fastening.spacing.into(), ends: fastening.ends.into() }
     }
+}
+
+/// Loads, factors and limits of the checks.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Engineering {
+    /// The rule by which the chest is held in the vehicle.
+    pub securing: Securing,
+    /// What bumps multiply loads by.
+    pub road_shock: f64,
+    /// What a person stands with in one place, N.
+    pub person: f64,
+    /// Side of the square on which a person may stand.
+    pub foot: Mm,
+    /// Long-term over first sag of what stays.
+    pub creep: f64,
+    /// A span over this may sag in sight.
+    pub sag_share: f64,
+    /// A span over this may give under a person.
+    pub felt_share: f64,
+    /// Friction under drawers at the start, if it was measured.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub start_friction: Option<f64>,
+    /// Friction counted on between chest and floor.
+    pub floor_friction: f64,
+    /// Friction between gear and a drawer's floor.
+    pub gear_friction: f64,
+    /// Stabilising over overturning moment wanted.
+    pub tip_safety: f64,
+    /// What of a drawer must stay in the chest.
+    pub engagement: Mm,
+    /// Slope on which drawers are opened uphill, degrees.
+    pub slope_deg: f64,
+    /// Driest and wettest moisture content, percent.
+    pub moisture: [f64; 2],
+    /// Coldest to warmest day, kelvin.
+    pub temperature_swing: f64,
+    /// Diameter of hold-down bolts.
+    pub bolt: Mm,
+    /// What one person lifts.
+    pub lift: Kg,
+    /// The longest part that one person carries.
+    pub carry: Mm,
+    /// A lock's pins from the middle of its plate.
+    pub lock_radius: Mm,
+    /// Diameter of a lock's rods.
+    pub lock_rod: Mm,
 }
 
 /// Weights and limits.

@@ -53,6 +53,14 @@ mirrors! {
         Any,
     }
 
+    /// The rule by which a chest is held.
+    Securing of scenario::Securing {
+        /// 49 CFR 393.102.
+        Cfr,
+        /// EN 12195-1.
+        En,
+    }
+
     /// Where a chest stands.
     Family of scenario::Family {
         /// Every tier between the wheel wells, or the walls.

@@ -7,9 +7,11 @@
 mod build;
 pub mod chosen;
 pub mod comparison;
+mod cutting;
 mod echo;
 pub mod explanation;
 pub mod given;
+pub mod job;
 pub mod kinds;
 pub mod measure;
 
@@ -18,7 +20,7 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-pub(super) use build::kind as purchase_kind;
+pub(super) use cutting::kind as purchase_kind;
 
 use super::naming::Names;
 use super::reasons;

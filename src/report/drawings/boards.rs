@@ -1,9 +1,10 @@
 //! Boards' cutting diagrams: one bar a pattern, its length to scale.
 
+use super::Plans;
 use super::page::{Choice, Heading, Page, choices, held, key_lines};
-use crate::design::{BoardLayout, Design};
+use crate::design::BoardLayout;
 use crate::paper::{Anchor, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Text, at, rect};
-use crate::scenario::{Form, Scenario};
+use crate::scenario::Form;
 use crate::units::Length;
 
 /// Height of a bar, and from bar to bar, mm. Not to scale: a board's pieces all have its width.
@@ -13,14 +14,14 @@ const PITCH: f64 = 19.0;
 const FOOT: f64 = 30.0;
 
 /// Draws all patterns on boards, several to a page.
-pub(super) fn boards(design: &Design, scenario: &Scenario) -> Vec<Drawing> {
-    let layouts = &design.cutting.boards;
-    let Some(longest) = layouts.iter().map(|layout| board_length(layout, scenario)).max() else {
+pub(super) fn boards(plans: &Plans<'_>) -> Vec<Drawing> {
+    let layouts = &plans.plan.boards;
+    let Some(longest) = layouts.iter().map(|layout| board_length(layout, plans)).max() else {
         return Vec::new();
     };
-    let all = choices(scenario.units, false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
+    let all = choices(plans.of.units, false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
     let choice = all[0];
-    let room = Page::new(&heading(design, scenario, layouts), choice, "").content.height() - FOOT;
+    let room = Page::new(&heading(plans, layouts), choice, "").content.height() - FOOT;
     let most = ((room / PITCH).floor() as usize).max(1);
     let mut pages = Vec::new();
     let mut left = &layouts[..];
@@ -28,8 +29,8 @@ pub(super) fn boards(design: &Design, scenario: &Scenario) -> Vec<Drawing> {
         // As many bars as leave room for their key; one at least.
         let (count, drawing) = (1..=most.min(left.len()))
             .rev()
-            .find_map(|n| Some((n, draw(design, scenario, &left[..n], choice, n == 1)?)))
-            .unwrap_or((1, Page::new(&heading(design, scenario, &left[..1]), choice, "").drawing));
+            .find_map(|n| Some((n, draw(plans, &left[..n], choice, n == 1)?)))
+            .unwrap_or((1, Page::new(&heading(plans, &left[..1]), choice, "").drawing));
         pages.push(drawing);
         left = &left[count..];
     }
@@ -37,9 +38,8 @@ pub(super) fn boards(design: &Design, scenario: &Scenario) -> Vec<Drawing> {
 }
 
 /// The board's length; what its pieces and rest need if the stock is no board.
-fn board_length(layout: &BoardLayout, scenario: &Scenario) -> Length {
-    if let Some(Form::Board { length }) =
-        scenario.stock.items.get(layout.stock).map(|item| item.form)
+fn board_length(layout: &BoardLayout, plans: &Plans<'_>) -> Length {
+    if let Some(Form::Board { length }) = plans.stock.items.get(layout.stock).map(|item| item.form)
     {
         return length;
     }
@@ -47,30 +47,25 @@ fn board_length(layout: &BoardLayout, scenario: &Scenario) -> Length {
     end + layout.offcut
 }
 
-fn heading<'a>(design: &Design, scenario: &'a Scenario, layouts: &[BoardLayout]) -> Heading<'a> {
-    let units = scenario.units;
+fn heading<'a>(plans: &Plans<'a>, layouts: &[BoardLayout]) -> Heading<'a> {
+    let units = plans.of.units;
     let words: Vec<String> = layouts
         .iter()
         .map(|layout| {
             let pieces: Vec<String> = layout
                 .pieces
                 .iter()
-                .map(|p| format!("{} {}", design.part(p.part).mark, p.length.figure(units)))
+                .map(|p| format!("{} {}", plans.mark(p.part), p.length.figure(units)))
                 .collect();
-            format!("{}: {}.", board_name(layout, scenario), pieces.join(", "))
+            format!("{}: {}.", board_name(layout, plans), pieces.join(", "))
         })
         .collect();
-    Heading {
-        title: "Cutting boards".to_owned(),
-        description: words.join(" "),
-        design: design.id,
-        scenario,
-    }
+    Heading { title: "Cutting boards".to_owned(), description: words.join(" "), of: plans.of }
 }
 
-fn board_name(layout: &BoardLayout, scenario: &Scenario) -> String {
-    let name = scenario.stock.items.get(layout.stock).map_or("board", |item| item.name.as_str());
-    let length = board_length(layout, scenario).show(scenario.units);
+fn board_name(layout: &BoardLayout, plans: &Plans<'_>) -> String {
+    let name = plans.stock.items.get(layout.stock).map_or("board", |item| item.name.as_str());
+    let length = board_length(layout, plans).show(plans.of.units);
     match layout.repeat {
         1 => format!("{name}, {length}"),
         n => format!("{name}, {length}, {n} alike"),
@@ -78,21 +73,20 @@ fn board_name(layout: &BoardLayout, scenario: &Scenario) -> String {
 }
 
 fn draw(
-    design: &Design,
-    scenario: &Scenario,
+    plans: &Plans<'_>,
     layouts: &[BoardLayout],
     choice: Choice,
     forced: bool,
 ) -> Option<Drawing> {
-    let mut page = Page::new(&heading(design, scenario, layouts), choice, "");
+    let mut page = Page::new(&heading(plans, layouts), choice, "");
     let mut labels = Labels::within(page.content);
     for (i, layout) in layouts.iter().enumerate() {
         let top = page.content.y0 + i as f64 * PITCH;
-        bar(&mut page, design, scenario, layout, choice, top, &mut labels);
+        bar(&mut page, plans, layout, choice, top, &mut labels);
     }
     let (shapes, key) = labels.place();
     page.drawing.add_all(Layer::Labels, shapes);
-    let kerf = design.cutting.kerf.show(scenario.units);
+    let kerf = plans.plan.kerf.show(plans.of.units);
     let mut lines = key_lines(&key);
     lines.push(format!("Kerf {kerf} between pieces."));
     lines.push("Lengths are finished, from the left end.".to_owned());
@@ -103,28 +97,26 @@ fn draw(
 
 fn bar(
     page: &mut Page,
-    design: &Design,
-    scenario: &Scenario,
+    plans: &Plans<'_>,
     layout: &BoardLayout,
     choice: Choice,
     top: f64,
     labels: &mut Labels,
 ) {
-    let units = scenario.units;
+    let units = plans.of.units;
     let drawn = |l: Length| choice.scale.drawn(l.to_mm());
     let (x0, y0) = (page.content.x0 + 1.0, top + NOTE * 2.0);
     let d = &mut page.drawing;
-    let name =
-        Text::new(at(x0, top + NOTE * 1.4), board_name(layout, scenario), NOTE, Anchor::Start);
+    let name = Text::new(at(x0, top + NOTE * 1.4), board_name(layout, plans), NOTE, Anchor::Start);
     labels.avoid(crate::paper::text_box(&name));
     d.add(Layer::Labels, name);
-    let length = board_length(layout, scenario);
+    let length = board_length(layout, plans);
     let whole = rect(x0, y0, x0 + drawn(length), y0 + BAR);
     d.rect(Layer::Work, whole, Pen::Thick, Fill::Hatched(Hatch::Falling));
     for piece in &layout.pieces {
         let r = rect(x0 + drawn(piece.at), y0, x0 + drawn(piece.at + piece.length), y0 + BAR);
         d.rect(Layer::Work, r, Pen::Thick, Fill::White);
-        labels.ask(format!("{} {}", design.part(piece.part).mark, held(piece.length, units)), r);
+        labels.ask(format!("{} {}", plans.mark(piece.part), held(piece.length, units)), r);
     }
     if layout.offcut.is_positive() {
         let r = rect(whole.x1 - drawn(layout.offcut), y0, whole.x1, y0 + BAR);

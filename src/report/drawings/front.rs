@@ -1,6 +1,6 @@
 //! The front elevation: the chest in its bed, seen from the open tailgate.
 
-use super::page::{Choice, Heading, Page, choices, held_pair, key_lines};
+use super::page::{Choice, Heading, Of, Page, choices, held_pair, key_lines};
 use super::plan::chain;
 use crate::design::{Box3, Design, Role, Solid};
 use crate::paper::{
@@ -51,8 +51,7 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario) -> Heading<'a> {
             design.chest.carcass.top_z.show(units),
             openings.join("; ")
         ),
-        design: design.id,
-        scenario,
+        of: Of::design(design, scenario),
     }
 }
 

@@ -14,9 +14,9 @@ mod page;
 mod plan;
 mod sheets;
 
-use crate::design::Design;
+use crate::design::{CuttingPlan, Design, JobPlan, PartId};
 use crate::paper::Drawing;
-use crate::scenario::Scenario;
+use crate::scenario::{CuttingJob, Scenario, Stock};
 use crate::verify::Verified;
 
 /// A drawing and what its file is called, without an ending.
@@ -45,13 +45,50 @@ fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
         name: "front-elevation".to_owned(),
         drawing: front::front(design, scenario),
     });
-    for index in 0..design.cutting.sheets.len() {
-        let name = format!("cut-sheet-{}", index + 1);
-        all.push(NamedDrawing { name, drawing: sheets::sheet(design, scenario, index) });
+    let marks = design.parts.iter().map(|part| part.mark.as_str()).collect();
+    let of = page::Of::design(design, scenario);
+    let plans = Plans { plan: &design.cutting, marks, stock: &scenario.stock, of };
+    all.extend(plans.draw());
+    numbered(all)
+}
+
+/// The cutting diagrams of a job: sheets, then boards.
+pub fn job_drawings(plan: &Verified<JobPlan>, job: &CuttingJob) -> Vec<NamedDrawing> {
+    let marks = job.parts.iter().map(|part| part.name.as_str()).collect();
+    let of = page::Of { title: &job.title, units: job.units, design: None };
+    numbered(Plans { plan: &plan.cutting, marks, stock: &job.stock, of }.draw())
+}
+
+/// Cutting plans and what is written on them.
+struct Plans<'a> {
+    plan: &'a CuttingPlan,
+    /// By part.
+    marks: Vec<&'a str>,
+    stock: &'a Stock,
+    of: page::Of<'a>,
+}
+
+impl<'a> Plans<'a> {
+    fn mark(&self, part: PartId) -> &'a str {
+        self.marks.get(part.0 as usize).copied().unwrap_or_default()
     }
-    for (index, drawing) in boards::boards(design, scenario).into_iter().enumerate() {
-        all.push(NamedDrawing { name: format!("cut-boards-{}", index + 1), drawing });
+
+    fn draw(&self) -> Vec<NamedDrawing> {
+        let sheets = (0..self.plan.sheets.len()).map(|index| NamedDrawing {
+            name: format!("cut-sheet-{}", index + 1),
+            drawing: sheets::sheet(self, index),
+        });
+        let boards = boards::boards(self).into_iter().enumerate();
+        let boards = boards.map(|(index, drawing)| NamedDrawing {
+            name: format!("cut-boards-{}", index + 1),
+            drawing,
+        });
+        sheets.chain(boards).collect()
     }
+}
+
+/// Each says which page of how many it is.
+fn numbered(mut all: Vec<NamedDrawing>) -> Vec<NamedDrawing> {
     let of = all.len();
     for (index, named) in all.iter_mut().enumerate() {
         page::number(&mut named.drawing, index + 1, of);

@@ -1,6 +1,6 @@
 //! Border, title strip, notes and keys; the choice of paper and scale.
 
-use crate::design::DesignId;
+use crate::design::{Design, DesignId};
 use crate::paper::{
     Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Rect, SMALL, Scale, Shape, Text,
     at, rect, shorten, text_width, wrap,
@@ -23,10 +23,26 @@ pub(super) struct Heading<'a> {
     pub title: String,
     /// The same in a few sentences for someone who cannot see it.
     pub description: String,
-    /// The design it shows.
-    pub design: DesignId,
-    /// What the design is for.
-    pub scenario: &'a Scenario,
+    /// What it belongs to.
+    pub of: Of<'a>,
+}
+
+/// What a set of drawings is of.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Of<'a> {
+    /// The scenario's or the job's.
+    pub title: &'a str,
+    /// How lengths are written.
+    pub units: UnitSystem,
+    /// The design; none for a cutting job.
+    pub design: Option<DesignId>,
+}
+
+impl<'a> Of<'a> {
+    /// A design for a scenario.
+    pub fn design(design: &Design, scenario: &'a Scenario) -> Self {
+        Self { title: &scenario.title, units: scenario.units, design: Some(design.id) }
+    }
 }
 
 /// Paper and scale.
@@ -184,16 +200,20 @@ pub(super) fn key_lines(key: &[KeyEntry]) -> Vec<String> {
 fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, scaled: &str) {
     let top = border.y1 - STRIP;
     d.line(Layer::Frame, at(border.x0, top), at(border.x1, top), Pen::Thick);
-    let lengths = match heading.scenario.units {
+    let lengths = match heading.of.units {
         UnitSystem::Inch => "inches",
         UnitSystem::Metric => "millimetres",
     };
     let scale_text = if scaled.is_empty() { scale.to_string() } else { scaled.to_owned() };
+    let design = match heading.of.design {
+        Some(id) => ("design", id.to_string()),
+        None => ("", "cutting job".to_owned()),
+    };
     let texts = [
         ("page", String::new()),
         ("lengths in", lengths.to_owned()),
         ("scale", scale_text),
-        ("design", heading.design.to_string()),
+        design,
     ];
     let mut right = border.x1;
     for (width, (caption, value)) in CELLS.into_iter().zip(texts) {
@@ -203,18 +223,13 @@ fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, sca
         let value = shorten(&value, NOTE, false, width - 3.0);
         d.add(Layer::Frame, Text::new(at(left + 2.0, top + 9.6), value, NOTE, Anchor::Start));
         if caption == "scale" && scaled.is_empty() {
-            scale_bar(
-                d,
-                rect(left + 16.0, top, right - 2.0, border.y1),
-                scale,
-                heading.scenario.units,
-            );
+            scale_bar(d, rect(left + 16.0, top, right - 2.0, border.y1), scale, heading.of.units);
         }
         right = left;
     }
     let room = right - border.x0 - 4.0;
     let title = shorten(&heading.title, NOTE, true, room);
-    let of = shorten(&heading.scenario.title, SMALL, false, room);
+    let of = shorten(heading.of.title, SMALL, false, room);
     d.add(
         Layer::Frame,
         Text::new(at(border.x0 + 2.0, top + 5.4), title, NOTE, Anchor::Start).bold(),

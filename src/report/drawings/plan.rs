@@ -1,6 +1,6 @@
 //! The plan of a tier: a level cut through its drawers, seen from above, with all that is in them.
 
-use super::page::{Choice, Heading, Page, choices, held, held_pair, key_lines};
+use super::page::{Choice, Heading, Of, Page, choices, held, held_pair, key_lines};
 use super::tier_letter;
 use crate::design::{Box3, Content, Design, Drawer, Item, Layout, Point as Place, Role, Solid};
 use crate::paper::{
@@ -49,8 +49,7 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario, tier: usize) -> Heading<
             "Level cut through tier {letter}, seen from above, cab at the top. {}",
             words.join(" ")
         ),
-        design: design.id,
-        scenario,
+        of: Of::design(design, scenario),
     }
 }
 

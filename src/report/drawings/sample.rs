@@ -185,6 +185,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
         },
         choices: choices(),
         allowances: allowances(),
+        engineering: crate::scenario::Engineering::usual(UnitSystem::Inch),
         aims: Aims { weights: [1.0; 8], limits: Limits::default() },
     }
 }
@@ -303,6 +304,7 @@ pub fn design(wish: &Wish, scenario: &Scenario) -> Design {
         left_out: Vec::new(),
         parts: built.parts,
         solids: built.solids,
+        fixings: crate::design::Fixings::usual(scenario),
         hardware,
         cutting,
         purchases: Vec::new(),

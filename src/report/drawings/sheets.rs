@@ -1,12 +1,13 @@
 //! A sheet's cutting diagram: pieces, cuts in order, and what is left.
 
+use super::Plans;
 use super::page::{Choice, Heading, Page, choices, held_pair, key_lines};
-use crate::design::{Axis, Cut, Design, Rect as Panel, SheetLayout};
+use crate::design::{Axis, Cut, Rect as Panel, SheetLayout};
 use crate::paper::{
     Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, Pen, Point, Rect, SMALL, Shape,
     Side, Span, Text, View, at,
 };
-use crate::scenario::{Form, Scenario};
+use crate::scenario::Form;
 use crate::units::{Length, UnitSystem};
 
 /// Room for dimensions and the grain arrow, mm.
@@ -16,13 +17,13 @@ const ABOVE: f64 = 11.0;
 const BELOW: f64 = 26.0;
 
 /// Draws one pattern; `index` is its place in the cutting plan.
-pub(super) fn sheet(design: &Design, scenario: &Scenario, index: usize) -> Drawing {
-    let layout = &design.cutting.sheets[index];
-    let size = sheet_size(layout, scenario);
-    let heading = heading(design, scenario, index);
-    let all = choices(scenario.units, true, size, (BESIDE.0 + BESIDE.1, ABOVE + BELOW), 10);
+pub(super) fn sheet(plans: &Plans<'_>, index: usize) -> Drawing {
+    let layout = &plans.plan.sheets[index];
+    let size = sheet_size(layout, plans);
+    let heading = heading(plans, index);
+    let all = choices(plans.of.units, true, size, (BESIDE.0 + BESIDE.1, ABOVE + BELOW), 10);
     let (last, others) = all.split_last().expect("there are always several choices");
-    let draw = |choice, forced| draw(design, scenario, layout, &heading, choice, forced);
+    let draw = |choice, forced| draw(plans, layout, &heading, choice, forced);
     others
         .iter()
         .find_map(|choice| draw(*choice, false))
@@ -31,9 +32,9 @@ pub(super) fn sheet(design: &Design, scenario: &Scenario, index: usize) -> Drawi
 }
 
 /// The raw sheet, along and across its grain; what its pieces need if the stock is no sheet.
-fn sheet_size(layout: &SheetLayout, scenario: &Scenario) -> (Length, Length) {
+fn sheet_size(layout: &SheetLayout, plans: &Plans<'_>) -> (Length, Length) {
     if let Some(Form::Sheet { along, across }) =
-        scenario.stock.items.get(layout.stock).map(|item| item.form)
+        plans.stock.items.get(layout.stock).map(|item| item.form)
     {
         return (along, across);
     }
@@ -43,11 +44,11 @@ fn sheet_size(layout: &SheetLayout, scenario: &Scenario) -> (Length, Length) {
     (reach(|r| r.x + r.dx), reach(|r| r.y + r.dy))
 }
 
-fn heading<'a>(design: &Design, scenario: &'a Scenario, index: usize) -> Heading<'a> {
-    let layout = &design.cutting.sheets[index];
-    let units = scenario.units;
-    let (along, across) = sheet_size(layout, scenario);
-    let name = scenario.stock.items.get(layout.stock).map_or("sheet", |item| item.name.as_str());
+fn heading<'a>(plans: &Plans<'a>, index: usize) -> Heading<'a> {
+    let layout = &plans.plan.sheets[index];
+    let units = plans.of.units;
+    let (along, across) = sheet_size(layout, plans);
+    let name = plans.stock.items.get(layout.stock).map_or("sheet", |item| item.name.as_str());
     let times = match layout.repeat {
         1 => String::new(),
         n => format!(", {n} alike"),
@@ -57,7 +58,7 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario, index: usize) -> Heading
         .iter()
         .map(|p| {
             let (dx, dy) = (p.at.dx.figure(units), p.at.dy.figure(units));
-            format!("{} {dx} by {dy}", design.part(p.part).mark)
+            format!("{} {dx} by {dy}", plans.mark(p.part))
         })
         .collect();
     Heading {
@@ -70,21 +71,19 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario, index: usize) -> Heading
             layout.cuts.len(),
             layout.offcuts.len()
         ),
-        design: design.id,
-        scenario,
+        of: plans.of,
     }
 }
 
 fn draw(
-    design: &Design,
-    scenario: &Scenario,
+    plans: &Plans<'_>,
     layout: &SheetLayout,
     heading: &Heading<'_>,
     choice: Choice,
     forced: bool,
 ) -> Option<Drawing> {
-    let units = scenario.units;
-    let (along, across) = sheet_size(layout, scenario);
+    let units = plans.of.units;
+    let (along, across) = sheet_size(layout, plans);
     let mut page = Page::new(heading, choice, "");
     let view = View {
         units_per_mm: Length::MM.units(),
@@ -107,17 +106,17 @@ fn draw(
         let r = panel_rect(&view, &piece.at);
         d.rect(Layer::Work, r, Pen::Thick, Fill::White);
         let size = held_pair(piece.at.dx, piece.at.dy, units);
-        labels.ask(format!("{}\n{size}", design.part(piece.part).mark), r);
+        labels.ask(format!("{}\n{size}", plans.mark(piece.part)), r);
     }
     for (i, cut) in layout.cuts.iter().enumerate() {
-        labels.mark((i + 1).to_string(), cut_places(&view, cut, design.cutting.kerf));
+        labels.mark((i + 1).to_string(), cut_places(&view, cut, plans.plan.kerf));
     }
     let (shapes, key) = labels.place();
     d.add_all(Layer::Labels, shapes);
     let bottom = surroundings(d, raw, along, across, units);
 
     let mut lines = key_lines(&key);
-    lines.extend(notes(design, layout, units));
+    lines.extend(notes(plans, layout, units));
     lines.extend(layout.cuts.iter().enumerate().map(|(i, cut)| cut_text(i + 1, cut, units)));
     page.foot(bottom + 3.0, &lines, forced).then_some(page.drawing)
 }
@@ -183,9 +182,9 @@ fn cut_text(number: usize, cut: &Cut, units: UnitSystem) -> String {
     format!("cut {number}  {way} at {} of {}", kept.figure(units), size_text(&cut.panel, units))
 }
 
-fn notes(design: &Design, layout: &SheetLayout, units: UnitSystem) -> Vec<String> {
+fn notes(plans: &Plans<'_>, layout: &SheetLayout, units: UnitSystem) -> Vec<String> {
     let mut lines = vec![
-        format!("Kerf {}.", design.cutting.kerf.show(units)),
+        format!("Kerf {}.", plans.plan.kerf.show(units)),
         "Sizes: finished, along the grain × across.".to_owned(),
         "Cuts are numbered on their lines, in order.".to_owned(),
         "\"along\", \"across\": the grain; from top or left.".to_owned(),

@@ -2,14 +2,15 @@
 
 use super::page::{Page, Style};
 use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size};
+use crate::explore::{Governing, governing};
 use crate::paper::{Cell, Column, Table};
-use crate::report::figures::{decimal, length_unit, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::{counted, front_to_back, holders, load};
 use crate::report::subject::{Candidate, Findings};
 use crate::report::words;
 use crate::scenario::Scenario;
-use crate::units::{Length, Money};
+use crate::units::{Length, Money, UnitSystem};
 
 /// One design in full.
 pub fn best(findings: &Findings<'_>, found: &Candidate<'_>) -> Page {
@@ -157,30 +158,7 @@ fn left_out(page: &mut Page, scenario: &Scenario, design: &Design) {
 fn shopping(page: &mut Page, scenario: &Scenario, design: &Design) {
     page.heading("What to buy");
     let names = Names::of(scenario);
-    let mut table = Table::new(
-        "",
-        vec![
-            Column::count("buy"),
-            Column::words("what"),
-            Column::count("on hand"),
-            Column::in_unit("each", &scenario.currency),
-            Column::in_unit("cost", &scenario.currency),
-        ],
-    );
-    for bought in &design.purchases {
-        let on_hand = match bought.on_hand {
-            0 => Cell::Empty,
-            some => Cell::number(some),
-        };
-        table.row([
-            Cell::number(bought.quantity - bought.on_hand.min(bought.quantity)),
-            Cell::text(names.purchase(bought.what)),
-            on_hand,
-            Cell::number(bought.unit_price),
-            Cell::number(bought.cost),
-        ]);
-    }
-    page.table(&table);
+    page.table(&super::shopping::shopping(&names, &scenario.currency, &design.purchases));
     page.say(Style::Strong, "", &total(scenario, design));
     unpriced(page, scenario, design);
 }
@@ -224,6 +202,9 @@ fn unpriced(page: &mut Page, scenario: &Scenario, design: &Design) {
     }
 }
 
+/// What passes so many times over is counted and not listed.
+const AMPLE: f64 = 3.0;
+
 fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     if design.checks.is_empty() {
         return;
@@ -246,7 +227,9 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
             Column::words(""),
         ],
     );
-    for check in &design.checks {
+    let (shown, ample): (Vec<&Check>, Vec<&Check>) =
+        design.checks.iter().partition(|check| check.margin() < AMPLE);
+    for check in shown {
         let limit = match check.sense {
             Sense::Most => "at most",
             Sense::Least => "at least",
@@ -264,7 +247,16 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
         ]);
     }
     page.table(&table);
-    let assumed = assumptions(design);
+    if !ample.is_empty() {
+        let pass = count(ample.len() as u64, "check passes", "checks pass");
+        page.say(Style::Plain, "", &format!("{pass} {AMPLE} times over or more."));
+    }
+    if let Some(Governing { check, levers }) = governing(&design.checks) {
+        let lifts: Vec<&str> = levers.iter().map(|each| words::lever(*each)).collect();
+        let text = format!("{}. What would lift it: {}.", check.name, lifts.join(", "));
+        page.say(Style::Plain, "The margin rests on ", &text);
+    }
+    let assumed = assumptions(scenario.units, design);
     if !assumed.is_empty() {
         page.say(Style::Faint, "Assumed: ", &format!("{}.", assumed.join("; ")));
     }
@@ -272,10 +264,13 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
 }
 
 /// What the checks say they assume, each once, without the mark by which they say so.
-fn assumptions(design: &Design) -> Vec<String> {
+fn assumptions(units: UnitSystem, design: &Design) -> Vec<String> {
     const MARK: &str = " (assumption)";
-    let texts = design.checks.iter().flat_map(|check| [&check.source, &check.remark]);
-    let clauses = texts.flat_map(|text| text.split(';'));
+    let remark = |check: &Check| words::remark(&check.remark, units);
+    let shown = design.checks.iter().filter(|check| check.margin() < AMPLE);
+    let texts: Vec<String> =
+        shown.flat_map(|check| [check.source.clone(), remark(check)]).collect();
+    let clauses = texts.iter().flat_map(|text| text.split(';'));
     said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
         .into_iter()
         .map(|clause| clause.replace(MARK, ""))

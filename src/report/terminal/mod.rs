@@ -5,13 +5,16 @@
 mod best;
 mod compare;
 mod explain;
+mod job;
 mod notices;
 mod page;
 mod ranking;
+mod shopping;
 
 pub use best::best;
 pub use compare::comparison;
 pub use explain::explanation;
+pub use job::job;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
 pub use ranking::ranking;

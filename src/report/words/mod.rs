@@ -1,10 +1,14 @@
 //! Words for everything that the vocabulary names.
 
+mod lever;
 mod names;
+mod remark;
 mod structure;
 
+pub use lever::lever;
 pub use names::{
     content, criterion, family, grain, hardware_use, left_out, pocket, role, roles, runs, stop,
     turn,
 };
+pub use remark::remark;
 pub use structure::{placing, structure, tiers};

@@ -161,7 +161,8 @@ impl Blocks {
         for word in counts {
             hash = (hash.rotate_left(5) ^ word).wrapping_mul(0x517c_c1b7_2722_0a95);
         }
-        (hash >> 20) as usize & (self.heads.len() - 1)
+        // The high bits of a product depend on all bits of its factors.
+        (hash >> (64 - self.heads.len().ilog2())) as usize
     }
 
     fn rehash(&mut self) {

@@ -63,9 +63,8 @@ pub(super) fn pass(
         single: goal.len() == 1,
         blocks: Blocks::new(frame, tables.len()),
         level: 0,
-        fresh: vec![Vec::new(); frame.x.len() * frame.y.len()],
+        fresh: vec![Fresh { blocks: Vec::new(), floor: i64::MIN }; frame.x.len() * frame.y.len()],
         pending: BTreeSet::new(),
-        done: Vec::new(),
         limits,
         end: End::Complete,
     };
@@ -81,6 +80,45 @@ struct Cell {
     blocks: Vec<u32>,
 }
 
+/// Cells that were taken, by either coordinate.
+#[derive(Debug)]
+struct Shelf {
+    cells: Vec<Cell>,
+    lines: [Vec<Line>; 2],
+}
+
+/// The cells of a shelf that share a coordinate, and the best reduced worth among them.
+#[derive(Debug, Clone)]
+struct Line {
+    best: i64,
+    cells: Vec<usize>,
+}
+
+impl Shelf {
+    fn new(frame: &Frame) -> Self {
+        let line = Line { best: i64::MIN / 8, cells: Vec::new() };
+        let lines = [vec![line.clone(); frame.x.len()], vec![line; frame.y.len()]];
+        Self { cells: Vec::new(), lines }
+    }
+
+    fn push(&mut self, cell: Cell) {
+        for (axis, lines) in self.lines.iter_mut().enumerate() {
+            let line = &mut lines[cell.at[axis]];
+            line.best = line.best.max(cell.best);
+            line.cells.push(self.cells.len());
+        }
+        self.cells.push(cell);
+    }
+}
+
+/// Blocks of a cell whose turn has not come.
+#[derive(Debug, Clone)]
+struct Fresh {
+    blocks: Vec<u32>,
+    /// With a beam: what is worth less, reduced, need not come.
+    floor: i64,
+}
+
 struct Pass<'a> {
     frame: &'a Frame,
     tables: &'a [Tables],
@@ -90,80 +128,57 @@ struct Pass<'a> {
     single: bool,
     blocks: Blocks,
     level: usize,
-    fresh: Vec<Vec<u32>>,
+    fresh: Vec<Fresh>,
     pending: BTreeSet<(i64, usize)>,
-    done: Vec<Cell>,
     limits: Limits,
     end: End,
 }
 
 impl Pass<'_> {
     fn run(&mut self, budget: &mut Budget) {
+        let mut done = Shelf::new(self.frame);
         if self.frame.levels.is_empty() {
             self.pieces();
-            while let Some(cell) = self.next_cell() {
-                self.done.push(cell);
-                let last = self.done.len() - 1;
-                for other in 0..=last {
-                    for axis in 0..2 {
-                        self.join_cells(other, last, axis, budget);
-                    }
-                    if self.end == End::Stopped {
-                        return;
-                    }
+            while let (Some(cell), true) = (self.next_cell(), self.end != End::Stopped) {
+                done.push(cell.clone());
+                let own = Some(done.cells.len() - 1);
+                for axis in 0..2 {
+                    self.join_shelf(&done, &cell, own, axis, budget);
                 }
             }
             return;
         }
-        self.level = 1;
-        self.pieces();
         for level in 1..=self.frame.levels.len() {
             self.level = level;
-            self.row_level(budget);
+            if level == 1 {
+                self.pieces();
+            } else {
+                self.promote(&done);
+            }
+            done = self.row_level(budget);
             if self.end == End::Stopped {
                 return;
             }
         }
     }
 
-    /// A level of rows: the elements stand in `fresh`, and first are rows of one.
-    fn row_level(&mut self, budget: &mut Budget) {
+    /// A level of rows: what is fresh are the elements, as rows of one.
+    fn row_level(&mut self, budget: &mut Budget) -> Shelf {
         let axis = self.frame.levels[self.level - 1];
-        let mut elements: Vec<Cell> = Vec::new();
-        if self.level > 1 {
-            // What is alive of the level before goes up as it is.
-            self.blocks.new_level();
-            let before: Vec<u32> = self.done.drain(..).flat_map(|c| c.blocks).collect();
-            for id in before {
-                let block = self.blocks.list[id as usize];
-                if block.alive {
-                    self.promote(block, id);
-                }
+        let (mut rows, mut elements) = (Shelf::new(self.frame), Shelf::new(self.frame));
+        while let (Some(cell), true) = (self.next_cell(), self.end != End::Stopped) {
+            let mut ones = cell.clone();
+            ones.blocks.retain(|block| self.is_element(*block));
+            // The rows before and these meet the elements before and these, each pair once.
+            if let Some(first) = ones.blocks.first() {
+                ones.best = self.blocks.reduced(*first)[0];
+                self.join_shelf(&rows, &ones, None, axis, budget);
+                elements.push(ones);
             }
+            self.join_shelf(&elements, &cell, None, axis, budget);
+            rows.push(cell);
         }
-        while let Some(cell) = self.next_cell() {
-            let ones: Vec<u32> =
-                cell.blocks.iter().copied().filter(|b| self.is_element(*b)).collect();
-            if let Some(first) = ones.first() {
-                let best = self.blocks.reduced(*first)[0];
-                elements.push(Cell { at: cell.at, best, blocks: ones });
-            }
-            self.done.push(cell);
-            let last = self.done.len() - 1;
-            // Rows grow in order: an element joins the rows that came before or with it.
-            let is_new = elements.last().is_some_and(|e| e.at == self.done[last].at);
-            for element in &elements {
-                self.join_row(last, element, axis, budget);
-            }
-            if let (true, Some(element)) = (is_new, elements.last()) {
-                for row in 0..last {
-                    self.join_row(row, element, axis, budget);
-                }
-            }
-            if self.end == End::Stopped {
-                return;
-            }
-        }
+        rows
     }
 
     fn is_element(&self, block: u32) -> bool {
@@ -187,11 +202,18 @@ impl Pass<'_> {
         }
     }
 
-    fn promote(&mut self, mut block: Block, id: u32) {
-        block.across = 0;
-        let counts = self.blocks.counts(id).to_vec();
-        let reduced = self.blocks.reduced(id).to_vec();
-        self.offer(block, &counts, &reduced);
+    /// What is alive of the level before goes up as it is.
+    fn promote(&mut self, before: &Shelf) {
+        self.blocks.new_level();
+        for id in before.cells.iter().flat_map(|cell| &cell.blocks) {
+            let mut block = self.blocks.list[*id as usize];
+            if block.alive {
+                block.across = 0;
+                let counts = self.blocks.counts(*id).to_vec();
+                let reduced = self.blocks.reduced(*id).to_vec();
+                self.offer(block, &counts, &reduced);
+            }
+        }
     }
 
     /// Adds a block if the tables leave hope for it.
@@ -210,11 +232,20 @@ impl Pass<'_> {
 
     fn queue(&mut self, id: u32, cell: usize) {
         let m = self.frame.y.len();
-        if self.fresh[cell].is_empty() {
+        let fresh = &mut self.fresh[cell];
+        if fresh.blocks.is_empty() {
             let area = self.frame.x.at(cell / m) * self.frame.y.at(cell % m);
             self.pending.insert((area, cell));
         }
-        self.fresh[cell].push(id);
+        fresh.blocks.push(id);
+        let beam = self.limits.beam;
+        if beam > 0 && fresh.blocks.len() >= 4 * beam + 16 {
+            let key = |b: &u32| (std::cmp::Reverse(self.blocks.reduced(*b)[0]), *b);
+            fresh.blocks.sort_by_key(key);
+            fresh.blocks.truncate(beam);
+            fresh.floor = self.blocks.reduced(fresh.blocks[beam - 1])[0];
+            self.end = self.end.max(End::Cut);
+        }
         self.learn(id);
     }
 
@@ -243,7 +274,9 @@ impl Pass<'_> {
     fn next_cell(&mut self) -> Option<Cell> {
         let (_, cell) = self.pending.pop_first()?;
         let m = self.frame.y.len();
-        let mut blocks = std::mem::take(&mut self.fresh[cell]);
+        let fresh = &mut self.fresh[cell];
+        let mut blocks = std::mem::take(&mut fresh.blocks);
+        fresh.floor = i64::MIN;
         blocks.retain(|b| self.blocks.list[*b as usize].alive);
         blocks.sort_by_key(|b| (std::cmp::Reverse(self.blocks.reduced(*b)[0]), *b));
         if self.limits.beam > 0 && blocks.len() > self.limits.beam {
@@ -254,44 +287,54 @@ impl Pass<'_> {
         Some(Cell { at: [cell / m, cell % m], best, blocks })
     }
 
-    /// The least cell that blocks of two cells can be joined to.
-    fn joint(&self, a: [usize; 2], b: [usize; 2], axis: usize) -> Option<usize> {
+    /// Joins the blocks of a cell with those of a shelf along an axis; `own` is the cell's place on the shelf,
+    /// if it stands there.
+    fn join_shelf(
+        &mut self,
+        shelf: &Shelf,
+        cell: &Cell,
+        own: Option<usize>,
+        axis: usize,
+        budget: &mut Budget,
+    ) {
+        let tables = self.tables;
+        let (outside, pool) = (&tables[0].outside[self.level], tables[0].pool);
         let m = self.frame.y.len();
-        Some(if axis == 0 {
-            self.frame.x.meet(a[0], b[0])? * m + a[1].max(b[1])
-        } else {
-            a[0].max(b[0]) * m + self.frame.y.meet(a[1], b[1])?
-        })
-    }
-
-    fn join_cells(&mut self, a: usize, b: usize, axis: usize, budget: &mut Budget) {
-        let (one, other) = (&self.done[a], &self.done[b]);
-        let Some(cell) = self.joint(one.at, other.at, axis) else { return };
-        let t = &self.tables[0];
-        if t.pool + one.best + other.best + t.outside[self.level][cell] < self.need {
-            return;
+        let line = if axis == 0 { &self.frame.x } else { &self.frame.y };
+        let place = |along: usize, across: usize| {
+            if axis == 0 { along * m + across } else { across * m + along }
+        };
+        let mut steps = 1;
+        for (point, others) in shelf.lines[axis].iter().enumerate() {
+            let Some(along) = line.meet(point, cell.at[axis]) else { break };
+            steps += 1;
+            // Outside there is no more, the taller a block is.
+            let most = pool + cell.best + others.best + outside[place(along, cell.at[1 - axis])];
+            if others.cells.is_empty() || most < self.need {
+                continue;
+            }
+            for other in &others.cells {
+                let one = &shelf.cells[*other];
+                let joint = place(along, one.at[1 - axis].max(cell.at[1 - axis]));
+                steps += 1;
+                if pool + one.best + cell.best + outside[joint] >= self.need {
+                    let same = own == Some(*other);
+                    self.join_lists([&one.blocks, &cell.blocks], same, axis, joint, budget);
+                    if self.end == End::Stopped {
+                        return;
+                    }
+                }
+            }
         }
-        let same = a == b;
-        let (mut one, mut other) = (one.blocks.clone(), other.blocks.clone());
-        self.join_lists(&mut one, &mut other, same, axis, cell, budget);
-    }
-
-    fn join_row(&mut self, row: usize, element: &Cell, axis: usize, budget: &mut Budget) {
-        let rows = &self.done[row];
-        let Some(cell) = self.joint(rows.at, element.at, axis) else { return };
-        let t = &self.tables[0];
-        if t.pool + rows.best + element.best + t.outside[self.level][cell] < self.need {
-            return;
+        if !budget.spend(steps) {
+            self.end = End::Stopped;
         }
-        let (mut one, mut other) = (rows.blocks.clone(), element.blocks.clone());
-        self.join_lists(&mut one, &mut other, false, axis, cell, budget);
     }
 
     /// Joins the blocks of two lists, the best first; with `same` each pair once.
     fn join_lists(
         &mut self,
-        one: &mut [u32],
-        other: &mut [u32],
+        lists: [&[u32]; 2],
         same: bool,
         axis: usize,
         cell: usize,
@@ -299,17 +342,17 @@ impl Pass<'_> {
     ) {
         let outside = self.tables[0].pool + self.tables[0].outside[self.level][cell];
         let mut steps = 1;
-        for (n, a) in one.iter().enumerate() {
+        for (n, a) in lists[0].iter().enumerate() {
             let from_a = outside + self.blocks.reduced(*a)[0];
             let skip = if same { n } else { 0 };
-            for b in &other[skip..] {
+            for b in &lists[1][skip..] {
                 if from_a + self.blocks.reduced(*b)[0] < self.need {
                     break;
                 }
-                steps += 1;
+                steps += 4;
                 self.join(*a, *b, axis, cell);
             }
-            if steps > 256 {
+            if steps > 1024 {
                 if !budget.spend(steps) {
                     self.end = End::Stopped;
                     return;
@@ -339,6 +382,9 @@ impl Pass<'_> {
         } else {
             cell
         };
+        if self.blocks.reduced(a)[0] + self.blocks.reduced(b)[0] < self.fresh[cell].floor {
+            return;
+        }
         for (n, tables) in self.tables.iter().enumerate() {
             let reduced = self.blocks.reduced(a)[n] + self.blocks.reduced(b)[n];
             if tables.pool + reduced + tables.outside[self.level][cell] < self.need {
@@ -352,7 +398,6 @@ impl Pass<'_> {
     }
 }
 
-/// Rows of the same counts as their tree.
 impl Blocks {
     /// The layout that a block is.
     pub fn tree(&self, id: u32) -> Tree {

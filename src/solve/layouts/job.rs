@@ -38,11 +38,20 @@ pub(super) struct Job {
 impl Job {
     /// Reads a problem; the reason if it is not one.
     pub fn new(problem: &LayoutProblem) -> Result<Self, LayoutReason> {
+        Self::read(problem, false)
+    }
+
+    /// Reads a problem whose panel may have any width up to its own, by ripping it.
+    pub fn for_widths(problem: &LayoutProblem) -> Result<Self, LayoutReason> {
+        Self::read(problem, true)
+    }
+
+    fn read(problem: &LayoutProblem, widths: bool) -> Result<Self, LayoutReason> {
         check(problem)?;
         let size = [problem.panel.0, problem.panel.1].map(|s| s + problem.kerf);
         let mut kinds: Vec<Kind> = Vec::new();
         for (source, piece) in problem.pieces.iter().enumerate() {
-            let ways = ways(problem, piece);
+            let ways = ways(problem, piece, widths);
             if ways.is_empty() || piece.worth <= 0 || piece.most == 0 {
                 continue;
             }
@@ -113,11 +122,13 @@ impl Job {
     }
 }
 
-/// The ways in which a piece may lie on the panel, grown.
-fn ways(problem: &LayoutProblem, piece: &LayoutPiece) -> Vec<[i64; 2]> {
+/// The ways in which a piece may lie on the panel, grown; on one of any width up to the panel's if
+/// `widths` says so.
+fn ways(problem: &LayoutProblem, piece: &LayoutPiece, widths: bool) -> Vec<[i64; 2]> {
     let panel = [problem.panel.0, problem.panel.1];
+    let whole = |axis: usize, side: i64| side == panel[axis] && !(widths && axis == 0);
     let fits = |way: &[i64; 2]| {
-        (0..2).all(|a| way[a] == panel[a] || (way[a] < panel[a] && way[a] >= problem.least_rip))
+        (0..2).all(|a| whole(a, way[a]) || (way[a] <= panel[a] && way[a] >= problem.least_rip))
     };
     let mut ways = vec![[piece.width, piece.height]];
     if piece.turn && piece.width != piece.height {
@@ -125,7 +136,7 @@ fn ways(problem: &LayoutProblem, piece: &LayoutPiece) -> Vec<[i64; 2]> {
     }
     ways.retain(fits);
     if let Some(axis) = single_exact_stage(&problem.stages) {
-        ways.retain(|w| w[1 - axis] == panel[1 - axis]);
+        ways.retain(|w| whole(1 - axis, w[1 - axis]) || (widths && axis == 1));
     }
     ways.sort_unstable();
     ways.iter().map(|w| w.map(|s| s + problem.kerf)).collect()

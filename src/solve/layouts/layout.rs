@@ -30,6 +30,11 @@ pub(super) fn layout(job: &Job, panel: (i64, i64), tree: &Tree) -> Layout {
     best
 }
 
+/// The true width that a tree needs; 0 if it is empty.
+pub(super) fn needed_width(job: &Job, tree: &Tree) -> i64 {
+    needs(job, tree).last().map_or(0, |need| need[0] - job.kerf)
+}
+
 /// Area and number of the rests worth keeping.
 fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
     let keep = |r: &&Rect| r.dx.min(r.dy) >= job.keep[0] && r.dx.max(r.dy) >= job.keep[1];

@@ -35,12 +35,14 @@ mod tables;
 #[cfg(test)]
 mod tests;
 mod trace;
+mod widths;
 
 use super::budget::Budget;
 use super::outcome::Outcome;
 use super::sheets::{Axis, PlacedPiece, Rect, SheetCut};
 use super::stages::Stages;
 use job::Job;
+pub use widths::{WidthRow, WidthTable, width_table};
 
 /// A panel and what may be cut from it. All lengths are in one unit of the caller's choice.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -128,19 +130,15 @@ pub fn best_layout(
     budget: &mut Budget,
     progress: &mut dyn FnMut(Progress),
 ) -> Outcome<Layout, LayoutReason> {
-    let either = problem.stages.most.is_some() && problem.stages.first.is_none();
-    let firsts =
-        if either { vec![Some(Axis::X), Some(Axis::Y)] } else { vec![problem.stages.first] };
+    let directed = directed(problem);
     let mut bound = 0;
     let mut best: Option<Layout> = None;
-    for (n, first) in firsts.iter().enumerate() {
-        let mut directed = problem.clone();
-        directed.stages.first = *first;
-        let job = match Job::new(&directed) {
+    for (n, problem) in directed.iter().enumerate() {
+        let job = match Job::new(problem) {
             Ok(job) => job,
             Err(reason) => return Outcome::Infeasible(reason),
         };
-        let mut share = budget.share(budget.left() / (firsts.len() - n) as u64);
+        let mut share = budget.share(budget.left() / (directed.len() - n) as u64);
         let found = search::search(&job, &mut share, progress);
         budget.spend(share.spent());
         bound = bound.max(found.bound * job.coin);
@@ -156,4 +154,16 @@ pub fn best_layout(
     } else {
         Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
     }
+}
+
+/// The problem with each direction that its first stage may have.
+fn directed(problem: &LayoutProblem) -> Vec<LayoutProblem> {
+    if problem.stages.most.is_none() || problem.stages.first.is_some() {
+        return vec![problem.clone()];
+    }
+    let with = |first| {
+        let stages = Stages { first: Some(first), ..problem.stages };
+        LayoutProblem { stages, ..problem.clone() }
+    };
+    vec![with(Axis::X), with(Axis::Y)]
 }

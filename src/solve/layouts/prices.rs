@@ -5,13 +5,20 @@ use super::tables::Tables;
 use super::trace::{counts, trace};
 use crate::solve::budget::Budget;
 
-/// The tables with the lowest bound found for the whole panel, starting from no prices at all.
+/// The tables with the lowest bound found for a panel up to point `i` of `x` and of full height, starting
+/// from no prices at all.
 ///
 /// A step goes along the excess of copies in the best layout at the present prices; its length is
 /// Polyak's, towards `goal` (unscaled). The prices are rounded, the bound is not: it is
 /// what the tables at the rounded prices say. `None` if the budget ends before the first tables.
-pub(super) fn lowest(frame: &Frame, goal: i64, rounds: u32, budget: &mut Budget) -> Option<Tables> {
-    let (i, j) = (frame.x.len() - 1, frame.y.len() - 1);
+pub(super) fn lowest(
+    frame: &Frame,
+    i: usize,
+    goal: i64,
+    rounds: u32,
+    budget: &mut Budget,
+) -> Option<Tables> {
+    let j = frame.y.len() - 1;
     let mut here = Tables::new(frame, vec![0; frame.kinds.len()], budget)?;
     let mut best = here.clone();
     let (mut pace, mut since) = (1.0, 0);

@@ -240,8 +240,21 @@ fn promising(job: &Job, table: &Table, charge: i128, others: &[i128]) -> Vec<(us
     best.iter().map(|b| (b.1, b.2)).chain([(0, 0)]).collect()
 }
 
-/// The least total of prices that is at least `bound`.
-fn next_total(job: &Job, bound: i64) -> i64 {
+/// Weights of the kinds of which the parts on one sheet have no more than `whole` together, each
+/// by a pair of functions that promises a high bound.
+pub(super) fn weights(job: &Job, sheet: usize, whole: i64, effort: usize) -> Vec<Vec<i64>> {
+    let table = Table::new(job, &job.sheets[sheet], effort);
+    let n = job.kinds.len();
+    let pairs = promising(job, &table, 1 << 20, &vec![i128::MAX; n]);
+    let weight = |pair, i| {
+        let value = table.value(i128::from(whole), pair, i);
+        if value == i128::MAX { whole } else { (value / ONE) as i64 }
+    };
+    pairs.into_iter().map(|pair| (0..n).map(|i| weight(pair, i)).collect()).collect()
+}
+
+/// All prices are multiples of this.
+pub(super) fn step(job: &Job) -> i64 {
     let gcd = |a: i64, b: i64| {
         let (mut a, mut b) = (a, b);
         while b != 0 {
@@ -249,7 +262,12 @@ fn next_total(job: &Job, bound: i64) -> i64 {
         }
         a
     };
-    let unit = job.sheets.iter().map(|s| s.price).fold(0, gcd);
+    job.sheets.iter().map(|s| s.price).fold(0, gcd)
+}
+
+/// The least total of prices that is at least `bound`.
+pub(super) fn next_total(job: &Job, bound: i64) -> i64 {
+    let unit = step(job);
     if unit == 0 {
         return 0;
     }

@@ -19,14 +19,19 @@
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
 //! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate ([`walk`])
-//! towards ever cheaper goals; [`layout`] turns the trees into cuts and rests.
+//! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
+//! on the pattern model by column generation ([`columns`], [`pricing`]) for a better bound and
+//! for plans; [`layout`] turns the trees into cuts and rests.
 //!
 //! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
 //! price are sought by the same search but not proved.
 
 mod bound;
+mod columns;
 mod job;
 mod layout;
+mod miner;
+mod pricing;
 mod rng;
 mod search;
 #[cfg(test)]
@@ -192,6 +197,16 @@ pub const WORK_PER_MS: u64 = 45_000;
 /// steps serves some dozens of parts well; a step is a place looked at for a part or a node measured. Even with no
 /// budget at all a first plan is made.
 pub fn cut_sheets(problem: &SheetProblem, budget: &mut Budget) -> Outcome<SheetPlan, SheetReason> {
+    cut_sheets_on(problem, 1, budget)
+}
+
+/// [`cut_sheets`] on up to `threads` threads (two are of use); the answer is the same on any
+/// number of them, unless a clock stops the search.
+pub fn cut_sheets_on(
+    problem: &SheetProblem,
+    threads: usize,
+    budget: &mut Budget,
+) -> Outcome<SheetPlan, SheetReason> {
     let job = match job::Job::new(problem) {
         Ok(job) => job,
         Err(reason) => return Outcome::Infeasible(reason),
@@ -203,8 +218,8 @@ pub fn cut_sheets(problem: &SheetProblem, budget: &mut Budget) -> Outcome<SheetP
     let effort = effort.clamp(20_000, 1_500_000);
     let bound = bound::least_price(&job, effort);
     budget.spend(effort as u64 / 10);
-    let (found, stopped_by) = search::search(&job, bound, budget);
-    let Some(found) = found else {
+    let search::Found { bins, bound, stopped_by } = search::search(&job, bound, threads, budget);
+    let Some(found) = bins else {
         return Outcome::Unknown { stopped_by };
     };
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();

@@ -8,8 +8,11 @@
 //! guillotine constraints", Eur. J. Oper. Res. 301, 2022; from memory, with another tree and
 //! other moves.) A last walk shifts parts about for larger rests.
 
+use std::collections::BTreeSet;
+
 use super::job::Job;
 use super::layout;
+use super::miner::Miner;
 use super::rng::Rng;
 use super::tree::{Bin, Place};
 use super::walk::{Aim, Walk};
@@ -25,6 +28,13 @@ const FOR_RESTS: u64 = 3_000_000;
 const SHEET: i64 = 32768;
 /// See [`SHEET`]: a fifth of a per cent of a sheet.
 const PIECE: i64 = 64;
+
+/// Length of late acceptance of the first line's walks.
+const HISTORY: usize = 100;
+/// Work of the first round, in which one line walks alone; every round doubles it.
+const FIRST_ROUND: u64 = 3_000_000;
+/// The most work of one round.
+const LAST_ROUND: u64 = 24_000_000;
 
 /// How places are compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,31 +91,56 @@ pub(super) struct Insertion {
     pub blink: usize,
 }
 
-/// The cheapest plan found, and what ended the search for cheaper ones; no plan if not all parts
-/// could be placed.
-pub(super) fn search(
-    job: &Job,
-    bound: i64,
-    budget: &mut Budget,
-) -> (Option<Vec<Bin>>, Option<Stop>) {
+/// What the search found.
+pub(super) struct Found {
+    /// The sheets, if all parts could be placed.
+    pub bins: Option<Vec<Bin>>,
+    /// No plan is cheaper.
+    pub bound: i64,
+    /// What ended the search for a cheaper one.
+    pub stopped_by: Option<Stop>,
+}
+
+/// The cheapest plan found; `bound` is a price that none is below.
+pub(super) fn search(job: &Job, bound: i64, threads: usize, budget: &mut Budget) -> Found {
     let space = Space::new(job);
-    let mut rng = Rng::new(1);
     let mut spare = budget.share(budget.left() / FOR_PRICE.1 * FOR_PRICE.0);
-    let best = space.cheapest(bound, &mut rng, &mut spare);
-    let stopped = spare.stopped();
+    let (best, bound) = space.cheapest(bound, threads, &mut spare);
+    let stopped_by = spare.stopped();
     let Some(mut best) = best else {
         budget.spend(spare.spent());
-        return (None, stopped);
+        return Found { bins: None, bound, stopped_by };
     };
-    if !matches!(stopped, Some(Stop::Clock | Stop::Cancelled)) {
+    if !matches!(stopped_by, Some(Stop::Clock | Stop::Cancelled)) {
         let work = (budget.left() / FOR_PRICE.1).min(FOR_RESTS);
         let mut share = budget.share(work);
-        best = Walk::new(&space, best, Aim::Rests, i128::MAX).go(&mut rng, &mut share);
+        let mut walk = Walk::new(&space, best, Aim::Rests, i128::MAX, HISTORY);
+        walk.run(&mut Rng::new(3), &mut share);
+        best = walk.best();
         best.bins.retain(|bin| !bin.nodes.is_empty());
         budget.spend(share.spent());
     }
     budget.spend(spare.spent());
-    (Some(best.bins), stopped)
+    Found { bins: Some(best.bins), bound, stopped_by }
+}
+
+/// Runs two tasks, side by side if there are two threads to be had.
+fn both<A: Send, B: Send>(
+    threads: usize,
+    a: impl FnOnce() -> A + Send,
+    b: impl FnOnce() -> B + Send,
+) -> (A, B) {
+    if threads < 2 {
+        return (a(), b());
+    }
+    std::thread::scope(|scope| {
+        let second = scope.spawn(b);
+        let first = a();
+        match second.join() {
+            Ok(second) => (first, second),
+            Err(panic) => std::panic::resume_unwind(panic),
+        }
+    })
 }
 
 impl<'a> Space<'a> {
@@ -131,26 +166,80 @@ impl<'a> Space<'a> {
         Self { job, shapes, areas, costs, shift, least }
     }
 
-    /// The cheapest state without parts left out.
-    fn cheapest(&self, bound: i64, rng: &mut Rng, budget: &mut Budget) -> Option<State> {
+    /// The cheapest state without parts left out, and a price that no plan is below.
+    ///
+    /// One line of search walks; when its first stretch has not met the bound, a second joins it
+    /// ([`super::miner`]). Both go on from what was known when their round began, and are merged
+    /// when both have spent the round's work, so that it does not matter how many threads there
+    /// are.
+    fn cheapest(
+        &self,
+        mut bound: i64,
+        threads: usize,
+        budget: &mut Budget,
+    ) -> (Option<State>, i64) {
+        let mut rng = Rng::new(1);
         let mut best = self.first(bound, budget);
         if !best.out.is_empty() {
-            best = Walk::new(self, best, Aim::AllIn, i128::MAX).go(rng, budget);
-            if !best.out.is_empty() {
-                return None;
+            let mut walk = Walk::new(self, best, Aim::AllIn, i128::MAX, HISTORY);
+            if !walk.run(&mut rng, budget) {
+                return (None, bound);
             }
+            best = walk.found();
+            self.tidy(&mut best);
         }
+        let mut walk: Option<Walk> = None;
+        let mut miner: Option<Miner> = None;
+        let mut round = FIRST_ROUND;
         while budget.stopped().is_none() && !self.is_proved(&best, bound) {
-            let goal = best.cost - 1;
-            let state = Walk::new(self, best.clone(), Aim::AllIn, goal).go(rng, budget);
-            if !state.out.is_empty() {
-                break;
+            let work = round.min(budget.left().max(1));
+            let first = walk.get_or_insert_with(|| {
+                let mut walk = Walk::new(self, best.clone(), Aim::AllIn, best.cost - 1, HISTORY);
+                walk.seen = miner.is_none().then(BTreeSet::new);
+                walk
+            });
+            let found = if round == FIRST_ROUND {
+                let mut share = budget.share(work);
+                let met = first.run(&mut rng, &mut share);
+                budget.spend(share.spent());
+                [met.then(|| walk.take().map(Walk::found)).flatten(), None]
+            } else {
+                let seen = first.seen.take().unwrap_or_default();
+                let second = miner.get_or_insert_with(|| Miner::new(self, &best, bound, seen));
+                let mut shares = [budget.share(work / 2), budget.share(work / 2)];
+                let [one, two] = &mut shares;
+                let (met, mined) =
+                    both(threads, || first.run(&mut rng, one), || second.run(&best, two));
+                bound = bound.max(second.bound());
+                budget.spend(shares.iter().map(Budget::spent).sum());
+                [met.then(|| walk.take().map(Walk::found)).flatten(), mined]
+            };
+            for mut state in found.into_iter().flatten() {
+                self.tidy(&mut state);
+                if state.cost < best.cost {
+                    best = state;
+                    walk = None;
+                }
             }
-            best = state;
-            best.bins.retain(|bin| !bin.nodes.is_empty());
-            best.cost = self.cost(&best);
+            round = (round * 2).min(LAST_ROUND);
         }
-        Some(best)
+        (Some(best), bound)
+    }
+
+    /// Gives empty sheets back.
+    fn tidy(&self, state: &mut State) {
+        state.bins.retain(|bin| !bin.nodes.is_empty());
+        state.cost = self.cost(state);
+    }
+
+    /// The price of the sheets in use.
+    pub(super) fn price(&self, state: &State) -> i64 {
+        state.bins.iter().map(|b| self.job.sheets[b.sheet].price).sum()
+    }
+
+    /// A sheet without parts.
+    pub(super) fn empty(&self, sheet: usize) -> Bin {
+        Bin::new(sheet, self.job.sheets[sheet].size, self.areas[sheet], self.least)
     }
 
     /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
@@ -176,7 +265,7 @@ impl<'a> Space<'a> {
 
     /// Whether the price is at the bound and, by area, fewer sheets would not do.
     fn is_proved(&self, state: &State, bound: i64) -> bool {
-        let price: i64 = state.bins.iter().map(|b| self.job.sheets[b.sheet].price).sum();
+        let price = self.price(state);
         let largest = self.areas.iter().max().copied().unwrap_or(1);
         let used: i64 = state.bins.iter().map(|b| b.used).sum();
         // With one size the price is the number.
@@ -269,8 +358,7 @@ impl<'a> Space<'a> {
                 looks += state.bins[b].nodes.len() as u64;
             } else if let Some((sheet, way)) = self.new_sheet(state, kind, how, rng) {
                 touched.push(state.bins.len());
-                let size = self.job.sheets[sheet].size;
-                let mut bin = Bin::new(sheet, size, self.areas[sheet], self.least);
+                let mut bin = self.empty(sheet);
                 bin.insert(kind, way, area, Place::Alone);
                 state.bins.push(bin);
                 state.cost += self.costs[sheet];

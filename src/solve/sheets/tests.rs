@@ -3,6 +3,7 @@
 
 use super::*;
 
+mod columns;
 /// The recipes that the bench of `cut` measures by.
 #[path = "../../../tests/bench/draws/sheets.rs"]
 #[allow(dead_code)]

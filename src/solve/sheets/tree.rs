@@ -83,6 +83,15 @@ pub(super) struct Scratch {
     place: Vec<u32>,
 }
 
+/// A panel and how it is cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Cuttable {
+    /// A part, as it lies.
+    Part(u32, [i64; 2]),
+    /// Panels side by side along an axis.
+    Row(usize, Vec<Cuttable>),
+}
+
 /// Where a part can go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Place {
@@ -101,6 +110,11 @@ impl Bin {
         Self { sheet, size, nodes, free, longest: size, least, used: 0, area }
     }
 
+    /// The kinds of the parts in it.
+    pub(super) fn kinds(&self) -> Vec<u32> {
+        self.nodes.iter().filter(|n| n.is_leaf()).map(|n| n.kind).collect()
+    }
+
     /// Becomes a copy of `other` without giving up its own memory.
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.nodes.clone_from(&other.nodes);
@@ -108,6 +122,33 @@ impl Bin {
         self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
+    }
+
+    /// This sheet, which is empty, cut as `cut` says; `area` is a kind's scaled area.
+    pub(super) fn cut_as(mut self, cut: &Cuttable, area: impl Fn(u32) -> i64) -> Self {
+        let mut todo = vec![(cut, NONE)];
+        while let Some((cut, parent)) = todo.pop() {
+            let node = |kind, axis, need| Node { parent, kind, axis, need, room: need };
+            match cut {
+                Cuttable::Part(kind, size) => {
+                    self.used += area(*kind);
+                    self.nodes.push(node(*kind, LEAF, *size));
+                }
+                // A row within a row of the same axis is part of it.
+                Cuttable::Row(axis, parts) => {
+                    let row = self.nodes.get(parent as usize);
+                    let at = if row.is_some_and(|r| usize::from(r.axis) == *axis) {
+                        parent
+                    } else {
+                        self.nodes.push(node(0, *axis as u8, [0; 2]));
+                        self.nodes.len() as u32 - 1
+                    };
+                    todo.extend(parts.iter().map(|p| (p, at)));
+                }
+            }
+        }
+        self.measure();
+        self
     }
 
     /// Puts a part of sides `size` and scaled area `area` at `place`, which must hold it.

@@ -6,13 +6,13 @@
 //! them (as the penalty counters of Nagata & Bräysy, Oper. Res. Lett. 37, 2009, do for the routes
 //! of vehicles). Both from memory.
 
+use std::collections::BTreeSet;
+
 use super::rng::Rng;
 use super::search::{FITS, Insertion, ORDERS, Space, State};
 use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
-/// Length of the list of late acceptance.
-const HISTORY: usize = 100;
 /// Places overlooked in a thousand.
 const BLINK: usize = 10;
 /// Work of one round besides the places looked at.
@@ -23,6 +23,8 @@ const PER_LAYOUT: u64 = 12;
 const RUIN: usize = 14;
 /// Rounds between two changes of weights.
 const PERIOD: usize = 500;
+/// The most sets that are noted.
+const SEEN: usize = 20_000;
 /// A part's first weight, what it gains for staying out, and where all are halved.
 const WEIGHTS: [i64; 3] = [64, 16, 512];
 
@@ -53,11 +55,23 @@ pub(super) struct Walk<'s> {
     history: Vec<i64>,
     scratch: Scratch,
     gone: Vec<bool>,
+    step: usize,
+    /// The sets of parts that lay on a sheet after an accepted round, if they are wanted.
+    pub seen: Option<BTreeSet<(usize, Vec<u32>)>>,
+    /// The least value seen and its state, if it is not where the walk began.
+    least: (i64, Option<State>),
 }
 
 impl<'s> Walk<'s> {
-    /// A walk that begins at `from`, less its emptiest sheets if they cost more than `limit`.
-    pub(super) fn new(space: &'s Space<'s>, from: State, aim: Aim, limit: i128) -> Self {
+    /// A walk that begins at `from`, less its emptiest sheets if they cost more than `limit`; late
+    /// acceptance looks back `memory` rounds.
+    pub(super) fn new(
+        space: &'s Space<'s>,
+        from: State,
+        aim: Aim,
+        limit: i128,
+        memory: usize,
+    ) -> Self {
         let mut cur = from;
         while cur.cost > limit {
             let Some(least) = (0..cur.bins.len()).min_by_key(|b| cur.bins[*b].used) else { break };
@@ -82,38 +96,53 @@ impl<'s> Walk<'s> {
             history: Vec::new(),
             scratch: Scratch::default(),
             gone: Vec::new(),
+            step: 0,
+            seen: None,
+            least: (i64::MAX, None),
         };
-        walk.history = vec![walk.value(0); HISTORY];
+        walk.least.0 = walk.value(0);
+        walk.history = vec![walk.value(0); memory.max(1)];
         walk
     }
 
-    /// Walks until the aim is met (if it can be) or the work is spent; the best state seen: for
-    /// [`Aim::AllIn`] one without parts left out, or else whatever was reached.
-    pub(super) fn go(mut self, rng: &mut Rng, budget: &mut Budget) -> State {
-        let mut best = (self.aim == Aim::Rests).then(|| (self.value(0), self.cur.clone()));
-        let mut step = 0;
+    /// Walks until nothing is left out ([`Aim::AllIn`]; then `true`) or the work is spent. May be
+    /// called again to go on.
+    pub(super) fn run(&mut self, rng: &mut Rng, budget: &mut Budget) -> bool {
         while budget.stopped().is_none() && (self.mixed || !self.cur.bins.is_empty()) {
             let closed = self.change(rng, budget);
             if self.aim == Aim::AllIn && self.next.out.is_empty() {
-                return self.next;
+                return true;
             }
             let (was, is) = (self.value(0), self.value(1));
-            let slot = step % HISTORY;
+            let slot = self.step % self.history.len();
             let accept = is <= was || is <= self.history[slot];
             self.settle(accept, closed);
             let now = if accept { is } else { was };
             self.history[slot] = self.history[slot].min(now);
-            if let Some((least, state)) = &mut best
-                && now < *least
-            {
-                (*least, *state) = (now, self.cur.clone());
+            if self.aim == Aim::Rests && now < self.least.0 {
+                self.least = (now, Some(self.cur.clone()));
             }
-            step += 1;
-            if self.aim == Aim::AllIn && step % PERIOD == 0 {
+            self.step += 1;
+            if self.aim == Aim::AllIn && self.step % PERIOD == 0 {
                 self.weigh();
             }
         }
-        best.map_or(self.cur, |b| b.1)
+        false
+    }
+
+    /// The state that met the aim, after [`Self::run`] said so.
+    pub(super) fn found(self) -> State {
+        self.next
+    }
+
+    /// The best state seen by [`Aim::Rests`], the present one by [`Aim::AllIn`].
+    pub(super) fn best(self) -> State {
+        self.least.1.unwrap_or(self.cur)
+    }
+
+    /// The sheets at present.
+    pub(super) fn bins(&self) -> &[Bin] {
+        &self.cur.bins
     }
 
     /// One round of ruin and recreate on `next`; whether sheets were closed or opened.
@@ -178,6 +207,16 @@ impl<'s> Walk<'s> {
     fn settle(&mut self, accept: bool, closed: bool) {
         let (from, to) =
             if accept { (&self.next, &mut self.cur) } else { (&self.cur, &mut self.next) };
+        if accept
+            && let Some(seen) = &mut self.seen
+            && seen.len() < SEEN
+        {
+            for bin in self.touched.iter().filter_map(|b| from.bins.get(*b)) {
+                let mut kinds = bin.kinds();
+                kinds.sort_unstable();
+                seen.insert((bin.sheet, kinds));
+            }
+        }
         if closed {
             to.clone_from(from);
         } else {

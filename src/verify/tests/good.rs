@@ -198,6 +198,7 @@ fn finished(
         left_out,
         parts: built.parts,
         solids: built.solids,
+        fixings: crate::design::Fixings::usual(scenario),
         hardware,
         cutting: CuttingPlan::default(),
         purchases: vec![],
@@ -254,8 +255,9 @@ fn checks(drawers: &[Drawer]) -> Vec<Check> {
         unit,
         strength,
         advisory: false,
+        note: false,
         source: "made up".to_owned(),
-        remark: String::new(),
+        remark: crate::design::Remark::default(),
     };
     let mut checks = vec![check("deck sag, loaded", 2.0, 4.0, "mm", true)];
     for Drawer { name, .. } in drawers {

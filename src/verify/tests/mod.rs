@@ -5,9 +5,11 @@ mod cutting;
 mod drawers;
 mod families;
 mod good;
+mod job;
 mod numbers;
 mod solids;
 mod stowed;
+mod work;
 
 use super::*;
 use crate::design::{PartId, Role, Solid};

@@ -1,4 +1,4 @@
-//! The one place that knows of threads.
+//! Workers side by side. The one place that knows of threads.
 
 use rayon::ThreadPool;
 use rayon::ThreadPoolBuilder;

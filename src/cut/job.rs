@@ -1,0 +1,172 @@
+//! A job of any number of materials, each a search of its own, side by side.
+
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
+
+use super::offer::{Ask, Offer, Sawn};
+use super::{StockCut, one, stock_cut};
+use crate::design::job::blanks;
+use crate::scenario::{CuttingJob, MaterialId, Stock, StockId};
+use crate::solve::budget::{Budget, Cancel, Stop};
+use crate::solve::crew::Crew;
+use crate::units::Money;
+
+/// How a job is searched.
+#[derive(Debug, Clone)]
+pub struct Settings {
+    /// Workers; 0 for one a core. Changes nothing but the time taken.
+    pub threads: usize,
+    /// Steps of work for all materials together, split by how many parts each has.
+    pub work: u64,
+    /// Stop after this long with the best so far.
+    pub time: Option<Duration>,
+    /// Raised to stop early.
+    pub cancel: Cancel,
+}
+
+/// What became of a job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Answer {
+    /// All parts are cut.
+    Cut {
+        /// The plan and the stock it takes.
+        cut: StockCut,
+        /// What ended the search of a material before it had proved its plan.
+        stopped_by: Option<Stop>,
+    },
+    /// Not all can be cut from what can be had, or no plan was found that does.
+    Short(Vec<Lack>),
+}
+
+/// Stock that a material lacks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lack {
+    /// The material.
+    pub material: MaterialId,
+    /// With so many more of these a plan was found that cuts everything.
+    pub more: Vec<(StockId, u32)>,
+    /// Whether it is proved that what there is does not do, and that no fewer more would.
+    pub proved: bool,
+    /// What ended the search for a plan.
+    pub stopped_by: Option<Stop>,
+}
+
+/// Cuts all parts of a job at the least price found. `progress` hears how many of how many materials are done, from
+/// several threads.
+///
+/// The plan is the same for any number of threads; a clock or a cancel flag may end it earlier. Of a time limit each material
+/// has what is left when its turn comes, shared with those after it.
+pub fn plan_job(
+    job: &CuttingJob,
+    settings: &Settings,
+    progress: &(dyn Fn(usize, usize) + Sync),
+) -> Answer {
+    let blanks = blanks(job);
+    let ask = Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop };
+    let tasks = tasks(&ask, settings);
+    let done = AtomicUsize::new(0);
+    progress(0, tasks.len());
+    let found = Crew::new(settings.threads).map(&tasks, |task| {
+        let found = task.run(&ask, settings);
+        progress(done.fetch_add(1, Ordering::Relaxed) + 1, tasks.len());
+        found
+    });
+    let mut all = Sawn::default();
+    let mut lacks = Vec::new();
+    for found in found {
+        match found {
+            Ok(sawn) => all = all.and(sawn),
+            Err(lack) => lacks.push(lack),
+        }
+    }
+    if !lacks.is_empty() {
+        return Answer::Short(lacks);
+    }
+    let stopped_by = all.stopped_by;
+    Answer::Cut { cut: stock_cut(&ask, all), stopped_by }
+}
+
+/// One material to be searched.
+struct Task {
+    material: MaterialId,
+    work: u64,
+    deadline: Option<Instant>,
+}
+
+/// A few parts need as much work as some more: this is added to the number of copies before the work is split.
+const AT_LEAST: u64 = 10;
+
+/// Sheets first, then boards, each in the order of the stock.
+fn tasks(ask: &Ask<'_>, settings: &Settings) -> Vec<Task> {
+    let mut materials = ask.materials(false);
+    materials.extend(ask.materials(true));
+    let weight = |material: MaterialId| -> u64 {
+        let of = ask.blanks.iter().filter(|blank| blank.material == material);
+        AT_LEAST + of.map(|blank| u64::from(blank.quantity)).sum::<u64>()
+    };
+    let whole: u64 = materials.iter().map(|material| weight(*material)).sum();
+    let workers = match settings.threads {
+        0 => std::thread::available_parallelism().map_or(1, usize::from),
+        threads => threads,
+    };
+    let turns = materials.len().div_ceil(workers.max(1)).max(1);
+    let begun = Instant::now();
+    let task = |(place, material): (usize, MaterialId)| {
+        let share = u128::from(settings.work) * u128::from(weight(material));
+        let work = u64::try_from(share / u128::from(whole.max(1))).unwrap_or(u64::MAX);
+        let turn = u32::try_from(place / workers.max(1) + 1).unwrap_or(u32::MAX);
+        let turns = u32::try_from(turns).unwrap_or(u32::MAX);
+        let deadline = settings.time.map(|time| begun + time * turn / turns);
+        Task { material, work, deadline }
+    };
+    materials.into_iter().enumerate().map(task).collect()
+}
+
+impl Task {
+    fn run(&self, ask: &Ask<'_>, settings: &Settings) -> Result<Sawn, Lack> {
+        let budget = || Budget::work(self.work).until(self.deadline).cancelled_by(&settings.cancel);
+        let offers = ask.offers(self.material);
+        match one(ask, self.material, &offers, &mut budget()) {
+            Ok(sawn) => Ok(sawn),
+            Err(_) => self.lent(ask, &offers, &mut budget()),
+        }
+    }
+
+    /// Cuts from what there is and from as much more as it takes, of which as little as can be. A plan that takes no more is
+    /// a plan; without one it is said what is lacking.
+    fn lent(&self, ask: &Ask<'_>, offers: &[Offer], budget: &mut Budget) -> Result<Sawn, Lack> {
+        let material = self.material;
+        let mut lack = Lack { material, more: Vec::new(), proved: false, stopped_by: None };
+        let mut lent: Vec<Offer> =
+            offers.iter().map(|offer| Offer { price: Money::ZERO, ..*offer }).collect();
+        lent.extend(lenders(ask.stock, material).map(|stock| Offer {
+            stock,
+            price: Money::ONE,
+            limit: None,
+        }));
+        let Ok(sawn) = one(ask, material, &lent, budget) else { return Err(lack) };
+        for used in sawn.purchases(ask.stock) {
+            let crate::design::PurchaseOf::Stock(id) = used.what else { continue };
+            let item = &ask.stock.items[id];
+            let there = item.most.map(|most| most.saturating_add(item.on_hand));
+            let more = there.map_or(0, |there| used.quantity.saturating_sub(there));
+            if more > 0 {
+                lack.more.push((id, more));
+            }
+        }
+        if lack.more.is_empty() {
+            // What it costs beyond nothing is not proved necessary.
+            return Ok(Sawn { bound: Money::ZERO, ..sawn });
+        }
+        let pieces: u32 = lack.more.iter().map(|(_, more)| more).sum();
+        lack.proved = sawn.bound >= Money::ONE * i64::from(pieces);
+        lack.stopped_by = sawn.stopped_by;
+        Err(lack)
+    }
+}
+
+/// What more could be thought of: what is sold, or, of a material that is not, its offcuts.
+fn lenders(stock: &Stock, material: MaterialId) -> impl Iterator<Item = StockId> {
+    let sold = stock.of(material).any(|(_, item)| !item.is_offcut());
+    stock.of(material).filter(move |(_, item)| !sold || !item.is_offcut()).map(|(id, _)| id)
+}

@@ -1,0 +1,89 @@
+//! What sheets and boards have in common: what there is of a material, and what is used of it.
+
+use std::collections::BTreeMap;
+
+use crate::design::{Blank, BoardLayout, Purchase, PurchaseOf, SheetLayout};
+use crate::scenario::{MaterialId, Shop, Stock, StockId};
+use crate::solve::budget::Stop;
+use crate::units::Money;
+
+/// What is to be cut, from what, by whom. `PartId(i)` is `blanks[i]`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ask<'a> {
+    pub blanks: &'a [Blank],
+    pub stock: &'a Stock,
+    pub shop: &'a Shop,
+}
+
+impl Ask<'_> {
+    /// The materials of which parts are wanted and that come in boards (or in sheets), in the order of the stock.
+    pub fn materials(&self, boards: bool) -> Vec<MaterialId> {
+        let mut found: Vec<MaterialId> = (self.blanks.iter())
+            .filter(|blank| blank.quantity > 0)
+            .map(|blank| blank.material)
+            .filter(|id| self.stock.materials[*id].is_board() == boards)
+            .collect();
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
+    /// What there is of a material: what is on hand at no cost, and more at its price.
+    pub fn offers(&self, material: MaterialId) -> Vec<Offer> {
+        let mut offers = Vec::new();
+        for (stock, item) in self.stock.of(material) {
+            offers.push(Offer { stock, price: Money::ZERO, limit: Some(item.on_hand) });
+            offers.push(Offer { stock, price: item.price, limit: item.most });
+        }
+        offers.retain(|offer| offer.limit != Some(0));
+        offers
+    }
+}
+
+/// So many of a stock item at a price.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Offer {
+    pub stock: StockId,
+    pub price: Money,
+    /// `None` for as many as wanted.
+    pub limit: Option<u32>,
+}
+
+/// How the parts of one material, or of several, are cut.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct Sawn {
+    pub sheets: Vec<SheetLayout>,
+    pub boards: Vec<BoardLayout>,
+    /// No plan costs less.
+    pub bound: Money,
+    /// What ended a search that has not proved its plan.
+    pub stopped_by: Option<Stop>,
+}
+
+impl Sawn {
+    /// Both together.
+    pub fn and(mut self, other: Self) -> Self {
+        self.sheets.extend(other.sheets);
+        self.boards.extend(other.boards);
+        self.bound += other.bound;
+        self.stopped_by = self.stopped_by.max(other.stopped_by);
+        self
+    }
+
+    /// What is used of the stock, in its order, what is on hand first.
+    pub fn purchases(&self, stock: &Stock) -> Vec<Purchase> {
+        let mut used: BTreeMap<StockId, u32> = BTreeMap::new();
+        let sheets = self.sheets.iter().map(|layout| (layout.stock, layout.repeat));
+        for (id, repeat) in sheets.chain(self.boards.iter().map(|l| (l.stock, l.repeat))) {
+            *used.entry(id).or_default() += repeat;
+        }
+        let line = |(id, quantity): (StockId, u32)| {
+            let item = &stock.items[id];
+            let on_hand = quantity.min(item.on_hand);
+            let cost = item.price * i64::from(quantity - on_hand);
+            let what = PurchaseOf::Stock(id);
+            Purchase { what, quantity, on_hand, unit_price: item.price, cost }
+        };
+        used.into_iter().map(line).collect()
+    }
+}

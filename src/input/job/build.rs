@@ -1,0 +1,95 @@
+//! From the job's tables to the job: stock and shop by the scenario's own builders, with a job's defaults.
+
+use super::outside::{Job, JobSheet};
+use crate::input::build::{Builder, PRACTICE};
+use crate::input::fault::{Code, Fault};
+use crate::input::outside;
+use crate::input::reader::At;
+use crate::input::rules;
+use crate::scenario::{CuttingJob, Keyed};
+use crate::units::{Length, Money, UnitSystem};
+
+impl Builder {
+    /// The job that `file` describes, as far as it can be made; faults are recorded.
+    pub(super) fn job(&mut self, file: &Job, title: &str) -> CuttingJob {
+        let title =
+            file.title.as_ref().map_or_else(|| title.to_owned(), |given| given.value.clone());
+        let units = self.or_default(&file.units, "units", UnitSystem::Inch, "in", PRACTICE);
+        let currency = if units == UnitSystem::Inch { "USD" } else { "EUR" };
+        let currency =
+            self.or_default(&file.currency, "currency", currency.into(), currency, PRACTICE);
+        let stocked = self.as_scenario(file);
+        self.thickness_matters = false;
+        let mut stock = self.stock(&stocked);
+        stock.hardware = Keyed::default();
+        let mut shop = self.shop(stocked.shop.as_ref().map(|shop| &shop.value));
+        if stocked.shop.as_ref().is_none_or(|shop| shop.value.least_rip.is_none()) {
+            shop.least_rip = Length::ZERO;
+        }
+        // Neither weight nor steps of sizes nor the least rip have defaults that matter to a job.
+        let needless = ["shop.step", "shop.least_rip"];
+        self.defaults.retain(|used| {
+            !used.key.starts_with("density of ") && !needless.contains(&used.key.as_str())
+        });
+        rules::check_stock(&stocked, &shop, self);
+        if stock.items.is_empty() && self.stock_is_whole {
+            let fault = Fault::of_file(Code::NoStock, "there is nothing to cut from");
+            self.fault(fault.help("list [[sheet]], [[board]] or [[offcut]] tables"));
+        }
+        let mut job = CuttingJob { title, units, currency, stock, shop, parts: Vec::new() };
+        let parts = file.part.iter().flat_map(|parts| &parts.value);
+        job.parts = self.job_parts(parts, &job);
+        job
+    }
+
+    /// The job's stock and shop in a scenario's tables.
+    fn as_scenario(&mut self, file: &Job) -> outside::Scenario {
+        let sheets = file.sheet.as_ref().map(|sheets| {
+            let all = sheets.value.iter();
+            sheets.map(|_| all.map(|sheet| sheet.map(|one| self.priced(one))).collect())
+        });
+        outside::Scenario {
+            title: None,
+            units: None,
+            currency: None,
+            bed: None,
+            gear: None,
+            loose: None,
+            sheet: sheets,
+            board: file.board.clone(),
+            offcut: file.offcut.clone(),
+            hardware: file.hardware.clone(),
+            shop: file.shop.clone(),
+            chest: None,
+            engineering: None,
+            aims: None,
+        }
+    }
+
+    /// A sheet as a scenario has it. One that cannot be bought needs no price.
+    fn priced(&mut self, sheet: &JobSheet) -> outside::Sheet {
+        let span = sheet.name.as_ref().map(|name| name.span.clone());
+        let price = sheet.price.clone().or_else(|| {
+            let sold = sheet.most.as_ref().is_none_or(|most| most.value != 0);
+            if sold && !self.reading.is_misspelt("price") {
+                let fault = Fault::of_file(Code::Missing, "`price` is missing");
+                let help = "add `price = …`, a price; or `most = 0`, if no more can be bought";
+                self.fault(Fault { span: span.clone(), ..fault }.help(help));
+            }
+            Some(At { value: Money::ZERO, span: span.clone()? })
+        });
+        outside::Sheet {
+            name: sheet.name.clone(),
+            material: sheet.material.clone(),
+            size: sheet.size.clone(),
+            thickness: sheet.thickness.clone(),
+            price,
+            panel: sheet.panel.clone(),
+            modulus: sheet.modulus.clone(),
+            density: sheet.density.clone(),
+            grain: sheet.grain.clone(),
+            on_hand: sheet.on_hand.clone(),
+            most: sheet.most.clone(),
+        }
+    }
+}

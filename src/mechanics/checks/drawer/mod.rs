@@ -1,0 +1,152 @@
+//! Each drawer: its bottom and sides, its front, its pull, how it jams, and what it does when it is drawn out.
+
+mod bottom;
+mod box_;
+mod open;
+mod pulled;
+
+use super::fastened::Screwed;
+use super::weights::{Body, Weights};
+use super::{Figure, Kind, Subject, worst};
+use crate::design::derive::figures::mass_of;
+use crate::design::{Check, Drawer, Role, Solid, TierFrame};
+use crate::mechanics::friction::{self, Friction};
+use crate::scenario::{Engineering, Material, Runs, Scenario};
+use crate::units::physics::{Kilograms, Metres};
+
+pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
+    let all: Vec<Extending<'_>> = subject
+        .drawers
+        .iter()
+        .enumerate()
+        .map(|(index, drawer)| Extending::of(scenario, subject, weights, index, drawer))
+        .collect();
+    let (sags, bends): (Vec<_>, Vec<_>) = all.iter().filter_map(Extending::bottom).unzip();
+    let mut checks: Vec<Check> = all.iter().map(Extending::pull).collect();
+    checks.extend(worst(sags));
+    checks.extend(worst(bends.into_iter().flatten()));
+    checks.extend(worst(all.iter().filter_map(Extending::sides)));
+    checks.extend(worst(all.iter().filter_map(Extending::bottom_screws)));
+    checks.extend(worst(all.iter().filter_map(Extending::side_seam)));
+    checks.extend(worst(all.iter().filter_map(Extending::front)));
+    checks.extend(worst(all.iter().filter_map(Extending::slides)));
+    checks.extend(worst(all.iter().filter_map(Extending::jam)));
+    checks.extend(worst(all.iter().filter_map(Extending::uplift)));
+    checks.extend(worst(all.iter().filter_map(Extending::drop)));
+    checks.extend(worst(all.iter().filter_map(Extending::tailgate)));
+    checks.extend(worst(all.iter().map(Extending::tips)));
+    checks
+}
+
+/// What friction the drawers of a chest run with: as measured, or usual for what they run on.
+pub(super) fn friction_of(scenario: &Scenario, runs: Runs) -> Friction {
+    let usual = match runs {
+        Runs::Strip => friction::PLASTIC_STRIP,
+        Runs::Waxed => friction::WAXED_WOOD,
+        Runs::Slides => return friction::BALL_BEARINGS,
+    };
+    match scenario.engineering.start_friction {
+        Some(start) => Friction {
+            start,
+            sliding: start * friction::SLIDING_SHARE,
+            source: "as measured",
+            ..usual
+        },
+        None => usual,
+    }
+}
+
+/// One drawer of a chest, with what its checks share.
+pub(super) struct Extending<'a> {
+    scenario: &'a Scenario,
+    subject: &'a Subject<'a>,
+    weights: &'a Weights,
+    index: usize,
+    drawer: &'a Drawer,
+    frame: &'a TierFrame,
+    body: Body,
+    friction: Friction,
+}
+
+impl<'a> Extending<'a> {
+    pub(super) fn of(
+        scenario: &'a Scenario,
+        subject: &'a Subject<'a>,
+        weights: &'a Weights,
+        index: usize,
+        drawer: &'a Drawer,
+    ) -> Self {
+        let friction = friction_of(scenario, subject.structure.runs);
+        let frame = &subject.chest.carcass.tiers[drawer.tier];
+        let body = weights.drawers[index];
+        Self { scenario, subject, weights, index, drawer, frame, body, friction }
+    }
+
+    fn engineering(&self) -> &'a Engineering {
+        &self.scenario.engineering
+    }
+
+    fn on_slides(&self) -> bool {
+        self.subject.structure.runs == Runs::Slides
+    }
+
+    fn length(&self) -> Metres {
+        Metres::from(self.drawer.outside.size.dy)
+    }
+
+    fn width(&self) -> Metres {
+        Metres::from(self.drawer.outside.size.dx)
+    }
+
+    /// What stays in the chest when it is drawn out: as the scenario says or a fifth of it, whichever is more, and no more
+    /// than half; slides bring it out whole.
+    fn engaged(&self) -> Metres {
+        if self.on_slides() {
+            return Metres::ZERO;
+        }
+        let least = Metres::from(self.engineering().engagement).max(self.length() / 5.0);
+        least.min(self.length() / 2.0)
+    }
+
+    /// How far it comes out.
+    fn travel(&self) -> Metres {
+        self.length() - self.engaged()
+    }
+
+    /// The centre of mass behind its front.
+    fn centre(&self) -> Metres {
+        self.body.y() - Metres::from(self.drawer.outside.at.y)
+    }
+
+    /// What is stowed in it.
+    fn gear(&self) -> Kilograms {
+        let items = self.drawer.plan.items.iter();
+        items.map(|item| Kilograms::from(mass_of(self.scenario, item.content))).sum()
+    }
+
+    fn material(&self, id: crate::scenario::MaterialId) -> &'a Material {
+        &self.scenario.stock.materials[id]
+    }
+
+    /// A piece of it.
+    fn piece(&self, role: Role) -> Option<&'a Solid> {
+        self.subject.solids.iter().find(|solid| {
+            solid.drawer == Some(self.index)
+                && self.subject.part_of(solid).is_some_and(|part| part.role == role)
+        })
+    }
+
+    /// One of the drawers' screws, through `side` into the edge or face of `main`.
+    fn drawer_screw(&self, side: &'a Material, main: &'a Material) -> Screwed<'a> {
+        Screwed { gauge: self.subject.fixings.drawer.gauge, side, main }
+    }
+
+    /// One of the chest's screws, through the panel into a member.
+    fn chest_screw(&self) -> Screwed<'a> {
+        Screwed {
+            gauge: self.subject.fixings.chest.gauge,
+            side: self.material(self.subject.structure.bottom),
+            main: self.material(self.subject.structure.tiers[self.drawer.tier].member),
+        }
+    }
+}

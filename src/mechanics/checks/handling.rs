@@ -1,0 +1,82 @@
+//! Who can lift what, and whether the chest goes in whole.
+//!
+//! Limits: the load constant of the revised NIOSH lifting equation, 23 kg (51 lb), for one person, which a bent reach over a
+//! tailgate lowers; a sheet's length to carry alone (assumption); the tailgate or hatch opening.
+
+use super::weights::Weights;
+use super::{Figure, Kind, Subject};
+use crate::design::Check;
+use crate::scenario::Scenario;
+use crate::units::physics::{Kilograms, Metres};
+
+const LIFT: &str = "NIOSH 94-110, load constant 23 kg, unless given";
+
+pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
+    let mut checks: Vec<Check> = heaviest(scenario, subject).into_iter().collect();
+    checks.extend(longest(scenario, subject));
+    checks.push(carcass(scenario, weights));
+    checks.extend(opening(scenario, subject));
+    checks
+}
+
+/// The heaviest single part.
+fn heaviest(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
+    let mass = |part: &&crate::design::Part| {
+        scenario.stock.materials[part.material].mass_of(part.length.by(part.width))
+    };
+    let part = subject.parts.iter().max_by_key(mass)?;
+    let (found, limit) = (mass(&part).to_kg(), scenario.engineering.lift.to_kg());
+    Some(Figure::at_most(found, limit, "kg").named(
+        "heaviest part, one person".into(),
+        Kind::Note,
+        LIFT,
+        remark!(format!("part {}", part.mark)),
+    ))
+}
+
+/// The longest single part.
+fn longest(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
+    let part = subject.parts.iter().max_by_key(|part| part.length.max(part.width))?;
+    let found = part.length.max(part.width);
+    let limit = scenario.engineering.carry;
+    Some(Figure::at_most(found.to_mm(), limit.to_mm(), "mm").named(
+        "longest part, one person".into(),
+        Kind::Note,
+        "a sheet's length (assumption), unless given",
+        remark!(format!("part {}", part.mark)),
+    ))
+}
+
+/// The chest without its drawers, carried by two.
+fn carcass(scenario: &Scenario, weights: &Weights) -> Check {
+    let each = weights.fixed.mass() / 2.0;
+    let limit = Kilograms::from(scenario.engineering.lift);
+    Figure::at_most(each.in_kilograms(), limit.in_kilograms(), "kg").named(
+        "chest without drawers, two persons".into(),
+        Kind::Note,
+        LIFT,
+        remark!(
+            weights.fixed.mass(),
+            " in all; beyond the limit assemble it in the vehicle or lift with more"
+        ),
+    )
+}
+
+/// Whether the chest passes the tailgate or hatch opening whole: its wider or higher side against what there is.
+fn opening(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
+    let opening = scenario.bed.opening.as_ref()?;
+    let carcass = &subject.chest.carcass;
+    let widest = carcass.tiers.iter().map(|tier| tier.width).max()?;
+    let high = carcass.top_z - carcass.lift;
+    let tight = |size, room| Metres::from(size) / Metres::from(room);
+    let (size, room, which) = match tight(widest, opening.width) > tight(high, opening.height) {
+        true => (widest, opening.width, "width"),
+        false => (high, opening.height, "height"),
+    };
+    Some(Figure::at_most(size.to_mm(), room.to_mm(), "mm").named(
+        "chest through the opening".into(),
+        Kind::Note,
+        "opening as measured",
+        remark!(format!("its {which}; where it does not pass, it is put together inside")),
+    ))
+}

@@ -1,0 +1,41 @@
+//! A parts list to be cut from stock: all that is given where there is no vehicle.
+
+use super::ids::MaterialId;
+use super::stock::{Shop, Stock};
+use crate::units::{Length, UnitSystem};
+
+/// Parts, the stock they may be cut from, and the shop that cuts them.
+///
+/// A material may be without thickness (zero) and its strength unknown: neither matters to the saw.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CuttingJob {
+    /// One line that names it.
+    pub title: String,
+    /// How its lengths are shown.
+    pub units: UnitSystem,
+    /// The currency of every price.
+    pub currency: String,
+    /// What can be bought or is at hand; no hardware.
+    pub stock: Stock,
+    /// The saw and the bench. A least rip of nothing sets no limit.
+    pub shop: Shop,
+    /// What is to be cut, in the order of the list. Names need not be unique.
+    pub parts: Vec<JobPart>,
+}
+
+/// Equal parts of a list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobPart {
+    /// What it is called.
+    pub name: String,
+    /// What it is made of.
+    pub material: MaterialId,
+    /// Along the grain, or along the board. Positive, and so is the width; each part by itself fits some stock.
+    pub length: Length,
+    /// Across the grain; no more than the board's width for a board.
+    pub width: Length,
+    /// How many. Positive.
+    pub count: u32,
+    /// Whether it may be cut across the grain; of no account where the material's grain does not matter, and for boards.
+    pub turn: bool,
+}

@@ -1,0 +1,139 @@
+//! The second line of search: column generation for the bound, dives for plans, walks from what
+//! the dives leave.
+//!
+//! Where sheets hold too many parts for that, it is a walk of its own, with a longer memory than
+//! the first line's.
+
+use std::collections::BTreeSet;
+
+use super::bound;
+use super::columns::{Column, Columns};
+use super::rng::Rng;
+use super::search::{Space, State};
+use super::tree::Bin;
+use super::walk::{Aim, Walk};
+use crate::solve::budget::Budget;
+
+/// Work of the first walk after a dive; later ones take more.
+const AFTER_DIVE: u64 = 3_000_000;
+/// Length of late acceptance of this line's walks.
+const HISTORY: usize = 400;
+
+/// The second line of search.
+pub(super) struct Miner<'s> {
+    space: &'s Space<'s>,
+    columns: Option<Columns<'s>>,
+    rng: Rng,
+    walk: Option<Walk<'s>>,
+    /// The price that the bound was last worked out against.
+    against: i64,
+    /// No plan is cheaper.
+    bound: i64,
+    dives: u64,
+}
+
+impl<'s> Miner<'s> {
+    /// A line that begins with the sheets of `best`.
+    /// `seen` are sets of parts that sheets are known to hold.
+    pub(super) fn new(
+        space: &'s Space<'s>,
+        best: &State,
+        bound: i64,
+        seen: BTreeSet<Column>,
+    ) -> Self {
+        let mut columns = Columns::new(space.job, best.bins.len());
+        if let Some(columns) = &mut columns {
+            best.bins.iter().for_each(|b| columns.add(b.sheet, b.kinds()));
+            seen.into_iter().for_each(|(sheet, set)| columns.add(sheet, set));
+        }
+        let rng = Rng::new(2);
+        Self { space, columns, rng, walk: None, against: i64::MAX, bound, dives: 0 }
+    }
+
+    /// No plan is cheaper than this, as far as this line knows.
+    pub(super) fn bound(&self) -> i64 {
+        self.bound
+    }
+
+    /// Goes on until a cheaper state than `best` is found, `best` is proved or the work is spent.
+    pub(super) fn run(&mut self, best: &State, budget: &mut Budget) -> Option<State> {
+        let price = self.space.price(best);
+        let goal = best.cost - 1;
+        if self.against > price {
+            self.against = price;
+            self.walk = None;
+        }
+        self.prove(best, price, budget);
+        while budget.stopped().is_none() && self.bound < price {
+            if self.walk.is_none() {
+                let (state, work) = self.begin(best, price, budget);
+                if state.out.is_empty() && state.cost <= goal {
+                    return Some(state);
+                }
+                let mut walk = Walk::new(self.space, state, Aim::AllIn, goal, HISTORY);
+                walk.seen = self.columns.is_some().then(BTreeSet::new);
+                self.walk = Some(walk);
+                let mut share = budget.share(work.min(budget.left()));
+                if let Some(state) = self.go(&mut share) {
+                    budget.spend(share.spent());
+                    return Some(state);
+                }
+                budget.spend(share.spent());
+            } else if let Some(state) = self.go(budget) {
+                return Some(state);
+            }
+            if self.columns.as_ref().is_some_and(|c| c.may_dive(price)) {
+                self.walk = None;
+            }
+        }
+        None
+    }
+
+    /// The present walk, to its end or the budget's.
+    fn go(&mut self, budget: &mut Budget) -> Option<State> {
+        let walk = self.walk.as_mut()?;
+        if walk.run(&mut self.rng, budget) {
+            return self.walk.take().map(Walk::found);
+        }
+        if let (Some(columns), Some(seen)) = (&mut self.columns, walk.seen.take()) {
+            seen.into_iter().for_each(|(sheet, set)| columns.add(sheet, set));
+        }
+        None
+    }
+
+    fn prove(&mut self, best: &State, price: i64, budget: &mut Budget) {
+        let Some(columns) = &mut self.columns else { return };
+        best.bins.iter().for_each(|b| columns.add(b.sheet, b.kinds()));
+        if columns.may_prove(price) {
+            self.bound = self.bound.max(columns.bound(price, budget));
+        }
+    }
+
+    /// A state to walk from, and for how long.
+    fn begin(&mut self, best: &State, price: i64, budget: &mut Budget) -> (State, u64) {
+        let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
+        let Some(columns) = columns else { return (best.clone(), budget.left()) };
+        let fixed = columns.dive(price - bound::step(self.space.job), &mut self.rng, budget);
+        self.dives += 1;
+        let state = state(self.space, columns, &fixed);
+        (state, AFTER_DIVE * self.dives.min(8))
+    }
+}
+
+/// The sheets that hold the sets, and all other parts left out.
+fn state(space: &Space, columns: &Columns, fixed: &[Column]) -> State {
+    let mut left: Vec<u32> = space.job.kinds.iter().map(|k| k.count).collect();
+    let mut state = State { bins: Vec::new(), out: Vec::new(), cost: 0 };
+    for (sheet, set) in fixed {
+        let Some(cut) = columns.pricer(*sheet).cut(set) else { continue };
+        let area = |k: u32| space.shapes[k as usize].area;
+        let bin: Bin = space.empty(*sheet).cut_as(&cut, area);
+        state.bins.push(bin);
+        set.iter().for_each(|k| left[*k as usize] -= 1);
+    }
+    state.cost = space.cost(&state);
+    for (kind, n) in left.iter().enumerate() {
+        state.out.extend(std::iter::repeat_n(kind as u32, *n as usize));
+    }
+    state
+}

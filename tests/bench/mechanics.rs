@@ -1,0 +1,51 @@
+//! What the checks cost, and the load at which a thicker deck is needed.
+
+use std::time::Instant;
+
+use bedwright::explore::{Settings, explore};
+use bedwright::mechanics::panel::Axis;
+use bedwright::mechanics::threshold::{GRADES, LimitedBy, most_load};
+use bedwright::mechanics::{Subject, checks};
+use bedwright::scenario::Scenario;
+use bedwright::units::physics::Metres;
+
+/// Times every check of every listed design is run.
+const RUNS: u32 = 20;
+
+/// Every check of every listed design, in milliseconds a design.
+pub fn cost(name: &str, scenario: &Scenario) {
+    let found = explore(scenario, &Settings::default(), &|_| {});
+    let mut slowest: f64 = 0.0;
+    let mut most = 0;
+    for ranked in &found.ranked {
+        let begun = Instant::now();
+        for _ in 0..RUNS {
+            most = most.max(checks(scenario, Subject::from(&ranked.design)).len());
+        }
+        slowest = slowest.max(begun.elapsed().as_secs_f64() * 1e3 / f64::from(RUNS));
+    }
+    let designs = found.ranked.len();
+    println!(
+        "{name:<18} {designs:>3} designs, up to {most} checks, {slowest:.2} ms at most for one"
+    );
+}
+
+/// The load that each grade of deck carries, lb/ft², by the members' distance and the way of the grain.
+pub fn thresholds() {
+    for (axis, way) in [(Axis::Across, "along"), (Axis::Along, "across")] {
+        println!("\ndeck on one span, grain {way} the members, lb/ft²");
+        print!("{:<12}", "members at");
+        GRADES.iter().for_each(|grade| print!("{:>14}", grade.name));
+        println!();
+        for inches in [12.0, 16.0, 20.0, 24.0, 30.0] {
+            print!("{:<12}", format!("{inches} in"));
+            for grade in &GRADES {
+                let (centres, member) = (Metres::inches(inches), Metres::inches(1.5));
+                let (load, by) = most_load(grade, axis, centres, member, 2.0, 240.0);
+                let by = if by == LimitedBy::Sag { "sag" } else { "bending" };
+                print!("{:>14}", format!("{:.0} {by}", load.in_psf()));
+            }
+            println!();
+        }
+    }
+}
