@@ -6,7 +6,6 @@
 
 mod dxf;
 mod pdf;
-mod stowing;
 mod structures;
 
 use std::io::Write;
