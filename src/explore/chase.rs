@@ -121,7 +121,7 @@ impl Search<'_> {
         let bound = best_ideal(Criterion::Value, field.ideals()).map(|ideal| ideal.value_milli);
         let standing = best.zip(bound).map(|(best, bound)| Standing { best, bound });
         let (done, of) = ((of - left) / 1_000_000, of / 1_000_000);
-        (self.report)(Progress { stage: Stage::Proving, done, of, standing });
+        (self.report)(Progress { stage: Stage::Proving, done, of, standing, found: None });
     }
 
     /// One structure stowed, built, cut and checked.
@@ -147,6 +147,9 @@ impl Search<'_> {
             cutting = Budget::work(CUT_WORK / 10);
         }
         let design = finish(self.scenario, &stowed, &mut cutting).ok();
+        if let Some((design, _)) = &design {
+            self.tell_of(Stage::Chasing, design);
+        }
         (design, spent + cutting.spent())
     }
 }

@@ -38,8 +38,16 @@ pub use search::explore;
 
 use std::time::Duration;
 
+use crate::design::Structure;
+use crate::scenario::Scenario;
+
 pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
+
+/// Every structure that the scenario's choices list, those that cannot stand in the bed among them.
+pub fn every_structure(scenario: &Scenario) -> Vec<Structure> {
+    structures::structures(scenario).0
+}
 
 /// How a search is run.
 #[derive(Debug, Clone)]
@@ -141,7 +149,7 @@ pub struct Standing {
 }
 
 /// News of a running search. Reported from several threads at once.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Progress {
     /// Where it is.
     pub stage: Stage,
@@ -151,4 +159,15 @@ pub struct Progress {
     pub of: u64,
     /// How far the proof is, while proving.
     pub standing: Option<Standing>,
+    /// A design that was just finished.
+    pub found: Option<Found>,
+}
+
+/// How good a finished design is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Found {
+    /// 0 to 100.
+    pub score: f64,
+    /// Worth stowed, thousandths of a point.
+    pub value_milli: i64,
 }

@@ -11,7 +11,7 @@ use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
 use super::reason::Reason;
 use super::unfit::unfit;
-use super::{Considered, Explored, Progress, Settings, Stage};
+use super::{Considered, Explored, Found, Progress, Settings, Stage};
 use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};
 use crate::scenario::{Family, Scenario};
@@ -141,6 +141,13 @@ impl Search<'_> {
         usual.saturating_mul(usize::try_from(self.settings.effort).unwrap_or(usize::MAX))
     }
 
+    /// News of a finished design.
+    pub(super) fn tell_of(&self, stage: Stage, design: &Design) {
+        let score = Scale::of(self.scenario).score(self.scenario, &design.criteria).0;
+        let found = Found { score, value_milli: design.criteria.value_milli };
+        (self.report)(Progress { stage, done: 0, of: 0, standing: None, found: Some(found) });
+    }
+
     /// The structure as it is listed: with the first of the fronts.
     pub(super) fn as_listed(&self, structure: &Structure) -> Structure {
         Structure { front: self.scenario.choices.fronts[0], ..structure.clone() }
@@ -154,11 +161,11 @@ impl Search<'_> {
         work: impl Fn(&T) -> R + Sync,
     ) -> Vec<R> {
         let (done, of) = (AtomicU64::new(0), items.len() as u64);
-        (self.report)(Progress { stage, done: 0, of, standing: None });
+        (self.report)(Progress { stage, done: 0, of, standing: None, found: None });
         self.crew.map(items, |item| {
             let result = work(item);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            (self.report)(Progress { stage, done, of, standing: None });
+            (self.report)(Progress { stage, done, of, standing: None, found: None });
             result
         })
     }
@@ -303,7 +310,11 @@ impl Search<'_> {
             if !budget.spend(0) {
                 budget = Budget::work(CUT_WORK / 10);
             }
-            finish(self.scenario, one, &mut budget)
+            let finished = finish(self.scenario, one, &mut budget);
+            if let Ok((design, _)) = &finished {
+                self.tell_of(stage, design);
+            }
+            finished
         });
         let mut passed = Vec::new();
         let mut reasons = Vec::new();
