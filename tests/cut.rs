@@ -233,6 +233,59 @@ fn what_is_on_hand_and_offcuts_go_first() {
     assert_eq!(cost(&only(&offcut)), (Money::ONE * 10, Money::ONE * 10));
 }
 
+/// Pieces of cgcut1 (Christofides & Whitlock, Oper. Res. 25:30-44, 1977): two sides, worth, copies.
+const CGCUT1: [[i64; 4]; 7] = [
+    [8, 4, 66, 2],
+    [3, 7, 35, 1],
+    [8, 2, 24, 3],
+    [3, 4, 17, 5],
+    [3, 3, 11, 2],
+    [3, 2, 8, 2],
+    [2, 1, 2, 1],
+];
+
+/// Stock of one sheet of 15 x 10 and no more, and its pieces.
+fn one_sheet(more: &str) -> String {
+    let mut text = "units = \"mm\"\n[shop]\nkerf = 0\n[[sheet]]\nname = \"rest\"\nsize = [15, 10]\nmost = 0\non_hand = 1\n"
+        .to_owned();
+    for [length, width, worth, count] in CGCUT1 {
+        text.push_str(&format!(
+            "[[part]]\nname = \"{length}x{width}\"\nsize = [{length}, {width}]\nworth = {worth}\ncount = {count}\n{more}"
+        ));
+    }
+    text
+}
+
+#[track_caller]
+fn worth(text: &str) -> (i64, i64) {
+    let run = job_on(text, 20_000_000, 1);
+    match &run.found {
+        Found::Plan { plan, .. } => (plan.worth_milli(&run.read.job), plan.worth_bound_milli),
+        other => panic!("no plan: {other:?}"),
+    }
+}
+
+#[test]
+fn limited_stock_yields_the_most_worth() {
+    // 244 is published; 260 with turning is also what enumeration of all counts finds.
+    assert_eq!(worth(&one_sheet("")), (244_000, 244_000));
+    assert_eq!(worth(&one_sheet("turn = true\n")), (260_000, 260_000));
+    // What has to be cut is, whatever it costs in worth.
+    let must = one_sheet("").replace("worth = 2\n", "");
+    let run = job_on(&must, 20_000_000, 1);
+    let Found::Plan { plan, .. } = &run.found else { panic!("{:?}", run.found) };
+    assert!(plan.left_out.iter().all(|(part, _)| part.0 != 6), "{:?}", plan.left_out);
+    assert!(plan.worth_milli(&run.read.job) <= 242_000);
+    assert!(run.page().to_string().contains("Left out"));
+    let document = json(&run.document().expect("a document"));
+    assert_eq!(document["outcome"]["of"], "worth");
+    // Enough stock: nothing is left out, and the cost is what is sought.
+    let enough = one_sheet("").replace("on_hand = 1", "on_hand = 9");
+    let document = json(&job(&enough).document().expect("a document"));
+    assert_eq!(document["outcome"]["of"], "cost");
+    assert_eq!(document["left_out"].as_array().map(Vec::len), Some(0));
+}
+
 /// The least cost of cutting board parts, by trying every board for every part.
 fn brute(lengths: &[(i64, i64, Option<u32>)], kerf: i64, parts: &[i64]) -> Option<i64> {
     fn go(
@@ -314,6 +367,31 @@ proptest! {
             (Found::Short(lacks), None) => prop_assert!(lacks[0].proved && !lacks[0].more.is_empty()),
             (found, least) => prop_assert!(false, "{found:?} against {least:?}"),
         }
+    }
+
+    /// One board and parts with worths: the most worth of any subset that it holds.
+    #[test]
+    fn a_board_yields_the_most_that_any_subset_is_worth(
+        kerf in 0_i64..4,
+        length in 30_i64..90,
+        parts in prop::collection::vec((5_i64..30, 1_i64..20), 1..9),
+    ) {
+        let mut toml = format!(
+            "units = \"mm\"\n[shop]\nkerf = {kerf}\n[[board]]\nname = \"b\"\nsection = [9, 9]\n\
+             lengths = {{ {length} = {{ price = 1, most = 0, on_hand = 1 }} }}\n"
+        );
+        for (length, worth) in &parts {
+            toml.push_str(&format!("[[part]]\nname = \"p\"\nlength = {length}\nworth = {worth}\n"));
+        }
+        let best = (0..1_u32 << parts.len())
+            .filter_map(|chosen| {
+                let of = parts.iter().enumerate().filter(|(i, _)| chosen >> i & 1 == 1);
+                let (long, worth) = of.fold((0, 0), |(l, w), (_, part)| (l + part.0 + kerf, w + part.1));
+                (long <= length + kerf).then_some(worth)
+            })
+            .max()
+            .expect("nothing at all is a subset");
+        prop_assert_eq!(worth(&toml), (best * 1000, best * 1000));
     }
 
     /// Any job is cut by a plan that the verifier takes, or it is said what is lacking.

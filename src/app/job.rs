@@ -49,8 +49,8 @@ pub fn cut(
 ) -> JobRun {
     let found = match plan_job(&read.job, &settings, progress) {
         Answer::Short(lacks) => Found::Short(lacks),
-        Answer::Cut { cut, stopped_by } => {
-            let plan = whole(&read.job, cut);
+        Answer::Cut { cut, left_out, worth_bound_milli, stopped_by } => {
+            let plan = JobPlan { left_out, worth_bound_milli, ..whole(&read.job, cut) };
             match verify_plan(&read.job, plan) {
                 Ok(plan) => Found::Plan { plan: Box::new(plan), stopped_by },
                 Err(refused) => Found::Rejected(refused),
@@ -69,6 +69,7 @@ fn whole(job: &CuttingJob, cut: crate::cut::StockCut) -> JobPlan {
         setups: sawing::setups(&blanks, &cut.plan, &job.stock),
         cutting: cut.plan,
         purchases: cut.purchases,
+        ..JobPlan::default()
     }
 }
 

@@ -4,11 +4,15 @@
 //! hand, offcuts among it, costs nothing and is limited; more can be bought at its price up to the most that can
 //! be had.
 
+use std::collections::BTreeMap;
+
 use super::offer::{Ask, Offer, Sawn};
+use super::take;
 use crate::design::{BoardLayout, BoardPiece, PartId};
 use crate::scenario::{Form, MaterialId, Section, StockId};
 use crate::solve::boards as solve;
 use crate::solve::budget::Budget;
+use crate::solve::layouts::{Layout, LayoutPiece};
 use crate::solve::outcome::Outcome;
 use crate::units::{Length, Money};
 
@@ -75,6 +79,48 @@ pub(super) fn cut(
     Ok(Sawn { boards, bound, stopped_by, ..Sawn::default() })
 }
 
+/// Fills the boards that are offered with what is worth most; what pieces are worth is given by blank.
+pub(super) fn take(
+    ask: &Ask<'_>,
+    material: MaterialId,
+    offers: &[Offer],
+    worths: &[i64],
+    budget: &mut Budget,
+) -> Option<(Sawn, i64)> {
+    let job = Job::new(ask, material, offers);
+    let copies = job.problem.parts.iter().map(|part| part.count).fold(0, u32::saturating_add);
+    let mut panels: Vec<take::Panels> = (job.problem.bars.iter().enumerate())
+        .map(|(of, bar)| take::Panels {
+            of,
+            size: (bar.length, 1),
+            count: bar.limit.unwrap_or(copies).min(copies),
+        })
+        .collect();
+    panels.sort_by_key(|p| (std::cmp::Reverse(p.size), p.of));
+    let parts = job.problem.parts.iter().zip(&job.parts);
+    let pieces: Vec<LayoutPiece> = parts
+        .map(|(part, id)| LayoutPiece {
+            width: part.length,
+            height: 1,
+            worth: worths[id.0 as usize],
+            most: part.count,
+            turn: false,
+        })
+        .collect();
+    let filled = take::fill(job.problem.kerf, (1, 1), &panels, &pieces, budget)?;
+    let pattern = |(bar, layout): (usize, Layout)| {
+        let mut counts: BTreeMap<usize, u32> = BTreeMap::new();
+        for piece in &layout.pieces {
+            *counts.entry(piece.part).or_default() += 1;
+        }
+        solve::BarPattern { bar, repeat: 1, counts: counts.into_iter().collect() }
+    };
+    let patterns = filled.layouts.into_iter().map(pattern).collect();
+    let boards = job.layouts(&solve::BarPlan { patterns });
+    let stopped_by = filled.stopped_by;
+    Some((Sawn { boards, stopped_by, ..Sawn::default() }, filled.bound))
+}
+
 fn part_id(index: usize) -> PartId {
     PartId(u32::try_from(index).expect("fewer parts than 2^32"))
 }
@@ -93,7 +139,8 @@ struct Job<'a> {
 impl<'a> Job<'a> {
     fn new(ask: &'a Ask<'a>, material: MaterialId, offers: &[Offer]) -> Self {
         let kerf = ask.shop.kerf.units();
-        let mut problem = solve::BarProblem { kerf, ..solve::BarProblem::default() };
+        let keep = Some(ask.shop.keep_offcut[0].units()).filter(|least| *least > 0);
+        let mut problem = solve::BarProblem { kerf, keep, ..solve::BarProblem::default() };
         let mut bars = Vec::new();
         for offer in offers {
             let Form::Board { length } = ask.stock.items[offer.stock].form else { continue };

@@ -4,8 +4,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use super::offer::{Ask, Offer, Sawn};
-use super::{StockCut, one, stock_cut};
+use super::{StockCut, boards, one, sheets, stock_cut};
 use crate::design::job::blanks;
+use crate::design::{Blank, PartId};
 use crate::scenario::{CuttingJob, MaterialId, Stock, StockId};
 use crate::solve::budget::{Budget, Cancel, Stop};
 use crate::solve::crew::Crew;
@@ -31,6 +32,10 @@ pub enum Answer {
     Cut {
         /// The plan and the stock it takes.
         cut: StockCut,
+        /// Parts with a worth that are not cut.
+        left_out: Vec<(PartId, u32)>,
+        /// No choice of parts is worth more, in thousandths of a point.
+        worth_bound_milli: i64,
         /// What ended the search of a material before it had proved its plan.
         stopped_by: Option<Stop>,
     },
@@ -62,7 +67,8 @@ pub fn plan_job(
     progress: &(dyn Fn(usize, usize) + Sync),
 ) -> Answer {
     let blanks = blanks(job);
-    let ask = Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop };
+    let worths: Vec<Option<i64>> = job.parts.iter().map(|part| part.worth_milli).collect();
+    let ask = Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop, worths: &worths };
     let tasks = tasks(&ask, settings);
     let done = AtomicUsize::new(0);
     progress(0, tasks.len());
@@ -72,18 +78,25 @@ pub fn plan_job(
         found
     });
     let mut all = Sawn::default();
+    let mut left_out = Vec::new();
+    let mut worth_bound_milli = 0;
     let mut lacks = Vec::new();
     for found in found {
         match found {
-            Ok(sawn) => all = all.and(sawn),
+            Ok(cut) => {
+                all = all.and(cut.sawn);
+                left_out.extend(cut.left_out);
+                worth_bound_milli += cut.worth_bound;
+            }
             Err(lack) => lacks.push(lack),
         }
     }
+    left_out.sort_unstable();
     if !lacks.is_empty() {
         return Answer::Short(lacks);
     }
     let stopped_by = all.stopped_by;
-    Answer::Cut { cut: stock_cut(&ask, all), stopped_by }
+    Answer::Cut { cut: stock_cut(&ask, all), left_out, worth_bound_milli, stopped_by }
 }
 
 /// One material to be searched.
@@ -122,14 +135,83 @@ fn tasks(ask: &Ask<'_>, settings: &Settings) -> Vec<Task> {
     materials.into_iter().enumerate().map(task).collect()
 }
 
+/// A material's plan with what it leaves out.
+struct Part {
+    sawn: Sawn,
+    left_out: Vec<(PartId, u32)>,
+    worth_bound: i64,
+}
+
 impl Task {
-    fn run(&self, ask: &Ask<'_>, settings: &Settings) -> Result<Sawn, Lack> {
-        let budget = || Budget::work(self.work).until(self.deadline).cancelled_by(&settings.cancel);
+    fn run(&self, ask: &Ask<'_>, settings: &Settings) -> Result<Part, Lack> {
+        let wanted = Wanted::new(ask, self.material);
+        let deadline = match (self.deadline, wanted.choosy) {
+            // Whether all can be cut is only the first question.
+            (Some(end), true) => {
+                let now = Instant::now();
+                Some(now + end.saturating_duration_since(now) / 2)
+            }
+            (deadline, _) => deadline,
+        };
+        let budget = |end| Budget::work(self.work).until(end).cancelled_by(&settings.cancel);
         let offers = ask.offers(self.material);
-        match one(ask, self.material, &offers, &mut budget()) {
-            Ok(sawn) => Ok(sawn),
-            Err(_) => self.lent(ask, &offers, &mut budget()),
+        match one(ask, self.material, &offers, &mut budget(deadline)) {
+            Ok(sawn) => Ok(Part { sawn, left_out: Vec::new(), worth_bound: wanted.worth }),
+            Err(_) if wanted.choosy => {
+                self.chosen(ask, &offers, &wanted, &mut budget(self.deadline))
+            }
+            Err(_) => {
+                let sawn = self.lent(ask, &offers, &mut budget(self.deadline))?;
+                Ok(Part { sawn, left_out: Vec::new(), worth_bound: 0 })
+            }
         }
+    }
+
+    /// Cuts what has to be cut and the most worth of the rest, at the least cost found for that choice.
+    fn chosen(
+        &self,
+        ask: &Ask<'_>,
+        offers: &[Offer],
+        wanted: &Wanted,
+        budget: &mut Budget,
+    ) -> Result<Part, Lack> {
+        let material = self.material;
+        let mut half = budget.share(budget.left() / 2);
+        let taken = if ask.stock.materials[material].is_board() {
+            boards::take(ask, material, offers, &wanted.worths, &mut half)
+        } else {
+            sheets::take(ask, material, offers, &wanted.worths, &mut half)
+        };
+        budget.spend(half.spent().min(budget.left()));
+        let (mut sawn, bound) = taken.unwrap_or((Sawn::default(), i64::MAX));
+        let worth_bound = wanted.optional(bound);
+        let mut kept = sawn.yields(ask.blanks.len());
+        let whole = wanted.musts.iter().zip(&kept).all(|(must, kept)| kept >= must);
+        if !whole {
+            // What has to be cut comes first, by itself if need be.
+            kept.clone_from(&wanted.musts);
+        }
+        let blanks: Vec<Blank> = (ask.blanks.iter().zip(&kept))
+            .map(|(blank, kept)| Blank { quantity: *kept, ..blank.clone() })
+            .collect();
+        let less = Ask { blanks: &blanks, ..*ask };
+        let cost = |sawn: &Sawn| -> Money {
+            sawn.purchases(ask.stock).iter().map(|bought| bought.cost).sum()
+        };
+        match one(&less, material, offers, &mut *budget) {
+            Ok(again) if !whole || cost(&again) <= cost(&sawn) => {
+                sawn = Sawn { stopped_by: again.stopped_by.max(sawn.stopped_by), ..again };
+            }
+            Err(_) if !whole => sawn = self.lent(&less, offers, budget)?,
+            _ => {}
+        }
+        let left = (ask.blanks.iter().zip(&kept).enumerate())
+            .filter(|(_, (blank, _))| blank.material == material)
+            .map(|(i, (blank, kept))| (PartId(i as u32), blank.quantity - kept))
+            .filter(|(_, left)| *left > 0);
+        // Another choice that is worth as much may cost less.
+        let sawn = Sawn { bound: Money::ZERO, ..sawn };
+        Ok(Part { left_out: left.collect(), sawn, worth_bound })
     }
 
     /// Cuts from what there is and from as much more as it takes, of which as little as can be. A plan that takes no more is
@@ -162,6 +244,48 @@ impl Task {
         lack.proved = sawn.bound >= Money::ONE * i64::from(pieces);
         lack.stopped_by = sawn.stopped_by;
         Err(lack)
+    }
+}
+
+/// What the parts of one material are worth to the search: those that have to be cut more than all others together.
+struct Wanted {
+    /// By blank; nothing for those of other materials.
+    worths: Vec<i64>,
+    /// Copies that have to be cut, by blank.
+    musts: Vec<u32>,
+    /// Whether there is anything that need not be cut.
+    choosy: bool,
+    /// Worth of all that need not.
+    worth: i64,
+}
+
+impl Wanted {
+    fn new(ask: &Ask<'_>, material: MaterialId) -> Self {
+        let of = |i: usize| ask.worths.get(i).copied().flatten();
+        let mine = |i: usize| ask.blanks[i].material == material;
+        let all = 0..ask.blanks.len();
+        let optional = all
+            .clone()
+            .filter(|i| mine(*i))
+            .filter_map(|i| Some(of(i)?.saturating_mul(i64::from(ask.blanks[i].quantity))));
+        let worth = optional.fold(0, i64::saturating_add);
+        let worths = all.clone().map(|i| match of(i) {
+            _ if !mine(i) => 0,
+            Some(worth) => worth,
+            None => worth.saturating_add(1),
+        });
+        let must = |i: usize| mine(i) && of(i).is_none();
+        let musts = all.clone().map(|i| if must(i) { ask.blanks[i].quantity } else { 0 });
+        let choosy = all.clone().any(|i| mine(i) && of(i).is_some());
+        Self { worths: worths.collect(), musts: musts.collect(), choosy, worth }
+    }
+
+    /// What is left of a bound on all worths for what need not be cut, as all that has to be is cut.
+    fn optional(&self, bound: i64) -> i64 {
+        let musts = self.worths.iter().zip(&self.musts);
+        let musts = musts.map(|(worth, n)| worth.saturating_mul(i64::from(*n)));
+        let musts = musts.fold(0, i64::saturating_add);
+        bound.saturating_sub(musts).clamp(0, self.worth)
     }
 }
 

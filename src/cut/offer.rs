@@ -13,6 +13,8 @@ pub(super) struct Ask<'a> {
     pub blanks: &'a [Blank],
     pub stock: &'a Stock,
     pub shop: &'a Shop,
+    /// What one of each is worth, in the order of the blanks; `None` and beyond the end: it has to be cut.
+    pub worths: &'a [Option<i64>],
 }
 
 impl Ask<'_> {
@@ -68,6 +70,17 @@ impl Sawn {
         self.bound += other.bound;
         self.stopped_by = self.stopped_by.max(other.stopped_by);
         self
+    }
+
+    /// How many of each blank it yields.
+    pub fn yields(&self, blanks: usize) -> Vec<u32> {
+        let mut made = vec![0; blanks];
+        let sheets = self.sheets.iter().flat_map(|l| l.pieces.iter().map(|p| (p.part, l.repeat)));
+        let boards = self.boards.iter().flat_map(|l| l.pieces.iter().map(|p| (p.part, l.repeat)));
+        for (part, repeat) in sheets.chain(boards) {
+            made[part.0 as usize] += repeat;
+        }
+        made
     }
 
     /// What is used of the stock, in its order, what is on hand first.

@@ -6,9 +6,11 @@
 //! it does not care or the material has no grain.
 
 use super::offer::{Ask, Offer, Sawn};
+use super::take;
 use crate::design::{Axis, Cut, Grain, PartId, Rect, SheetLayout, SheetPiece};
 use crate::scenario::{Form, MaterialId, StockId};
 use crate::solve::budget::Budget;
+use crate::solve::layouts::LayoutPiece;
 use crate::solve::outcome::Outcome;
 use crate::solve::sheets as solve;
 use crate::units::{Area, Length, Money};
@@ -60,6 +62,48 @@ pub(super) fn cut(
     let sheets = job.layouts(&plan);
     let bound = Money::from_parts(bound);
     Ok(Sawn { sheets, bound, stopped_by, ..Sawn::default() })
+}
+
+/// Fills the sheets that are offered with what is worth most; what pieces are worth is given by blank.
+pub(super) fn take(
+    ask: &Ask<'_>,
+    material: MaterialId,
+    offers: &[Offer],
+    worths: &[i64],
+    budget: &mut Budget,
+) -> Option<(Sawn, i64)> {
+    let job = Job::new(ask, material, offers);
+    let copies = job.problem.parts.iter().map(|part| part.count).fold(0, u32::saturating_add);
+    let mut panels: Vec<take::Panels> = (job.problem.sheets.iter().enumerate())
+        .map(|(of, sheet)| take::Panels {
+            of,
+            size: (sheet.width, sheet.height),
+            count: sheet.limit.unwrap_or(copies).min(copies),
+        })
+        .filter(|panels| panels.size.0 > 0 && panels.size.1 > 0)
+        .collect();
+    // Large sheets first: they hold what others do not.
+    panels.sort_by_key(|p| (std::cmp::Reverse(i128::from(p.size.0) * i128::from(p.size.1)), p.of));
+    let parts = job.problem.parts.iter().zip(&job.parts);
+    let pieces: Vec<LayoutPiece> = parts
+        .map(|(part, id)| LayoutPiece {
+            width: part.width,
+            height: part.height,
+            worth: worths[id.0 as usize],
+            most: part.count,
+            turn: part.turn,
+        })
+        .collect();
+    let filled = take::fill(job.problem.kerf, job.problem.keep, &panels, &pieces, budget)?;
+    let sheets = filled.layouts.into_iter().map(|(sheet, layout)| solve::CutSheet {
+        sheet,
+        pieces: layout.pieces,
+        cuts: layout.cuts,
+        rests: layout.rests,
+    });
+    let sheets = job.layouts(&solve::SheetPlan { sheets: sheets.collect() });
+    let stopped_by = filled.stopped_by;
+    Some((Sawn { sheets, stopped_by, ..Sawn::default() }, filled.bound))
 }
 
 /// One material's problem, with the way back.

@@ -1,7 +1,7 @@
 //! The outcome of a cutting job.
 
 use super::cutting::{Blank, CuttingPlan, Purchase};
-use super::parts::Grain;
+use super::parts::{Grain, PartId};
 use crate::scenario::CuttingJob;
 use crate::units::{Area, Money};
 
@@ -19,12 +19,26 @@ pub struct JobPlan {
     /// How often a fence or a stop is set: at each cut of a layout that takes another width or length off than the cut
     /// before it, equal sheets and boards being cut together. Trims of edges are not counted.
     pub setups: u32,
+    /// What is worth something and is not cut.
+    pub left_out: Vec<(PartId, u32)>,
+    /// No choice of parts is worth more, in thousandths of a point; nothing where all have to be cut.
+    pub worth_bound_milli: i64,
 }
 
 impl JobPlan {
     /// What must be bought costs.
     pub fn cost(&self) -> Money {
         self.purchases.iter().map(|bought| bought.cost).sum()
+    }
+
+    /// The worth of what is cut, in thousandths of a point.
+    pub fn worth_milli(&self, job: &CuttingJob) -> i64 {
+        let all =
+            job.parts.iter().filter_map(|part| Some(part.worth_milli? * i64::from(part.count)));
+        let left = self.left_out.iter().map(|(part, count)| {
+            job.parts[part.0 as usize].worth_milli.unwrap_or(0) * i64::from(*count)
+        });
+        all.sum::<i64>() - left.sum::<i64>()
     }
 
     /// Different layouts.

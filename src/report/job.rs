@@ -63,11 +63,20 @@ impl JobFindings<'_> {
     /// What is known.
     pub fn standing(&self) -> Standing {
         match self.plan {
+            Some(plan) if self.choosy() && plan.worth_milli(self.job) < plan.worth_bound_milli => {
+                Standing::Found
+            }
+            Some(_) if self.choosy() => Standing::Proved,
             Some(plan) if plan.cutting.proved => Standing::Proved,
             Some(_) => Standing::Found,
             None if self.lacking.iter().any(|lack| lack.proved) => Standing::Impossible,
             None => Standing::Unknown,
         }
+    }
+
+    /// Whether the plan leaves parts out: then the worth of the others is what is sought, and the cost is not proved.
+    pub fn choosy(&self) -> bool {
+        self.plan.is_some_and(|plan| !plan.left_out.is_empty())
     }
 
     /// What the plan costs beyond its bound, as a share of the bound; nothing beyond nothing.

@@ -38,4 +38,6 @@ pub struct JobPart {
     pub count: u32,
     /// Whether it may be cut across the grain; of no account where the material's grain does not matter, and for boards.
     pub turn: bool,
+    /// What one is worth, in thousandths of a point: it need not be cut, and the most worth is. `None`: it has to be cut.
+    pub worth_milli: Option<i64>,
 }

@@ -83,11 +83,17 @@ impl DualMaster {
 
     /// Best prices under the patterns added so far.
     pub fn solve(&mut self) -> Option<DualPrices> {
+        #[cfg(test)]
+        if spoil::fails() {
+            return None;
+        }
         if self.solved.is_none() {
             self.solved = self.model.solve().ok()?.into_solution().ok();
         }
         let solved = self.solved.as_ref()?;
         let read = |v: Variable| solved.var_value(v);
+        #[cfg(test)]
+        let read = |v: Variable| spoil::bent(read(v));
         let prices = DualPrices {
             worth: self.worth.iter().map(|&v| read(v).max(0.0)).collect(),
             scarcity: self.scarcity.iter().map(|z| z.map_or(0.0, read).max(0.0)).collect(),
@@ -169,8 +175,77 @@ pub fn length_rates(supply: &[Supply], needed: &[f64], most: f64) -> Option<Vec<
         }
     }
     let solved = model.solve().ok()?;
+    #[cfg(test)]
+    if spoil::fails() {
+        return None;
+    }
     let rates: Vec<f64> = rates.iter().map(|&r| solved.value(r).max(0.0)).collect();
+    #[cfg(test)]
+    let rates: Vec<f64> = rates.into_iter().map(spoil::bent).collect();
     rates.iter().all(|r| r.is_finite()).then_some(rates)
+}
+
+/// Answers that a test bends on their way out, in its own thread.
+#[cfg(test)]
+pub(crate) mod spoil {
+    use std::cell::Cell;
+
+    /// What becomes of an answer.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+    pub enum Spoil {
+        /// It is passed on.
+        Nothing,
+        /// There is none.
+        Fail,
+        /// Every third call fails.
+        FailAtTimes,
+        /// Values are multiplied by something between -1 and 3.
+        Bend,
+        /// All values are zero.
+        Zero,
+        /// Values are far too large.
+        Huge,
+        /// Some values are not numbers.
+        NotANumber,
+        /// Some values are infinite.
+        Infinite,
+    }
+
+    thread_local! {
+        static HOW: Cell<(Spoil, u64)> = const { Cell::new((Spoil::Nothing, 1)) };
+    }
+
+    /// Spoils what this thread asks from now on.
+    pub fn set(how: Spoil) {
+        HOW.set((how, 1));
+    }
+
+    fn next() -> (Spoil, u64) {
+        let (how, state) = HOW.get();
+        let state = state.wrapping_mul(0x5851_f42d_4c95_7f2d).wrapping_add(1);
+        HOW.set((how, state));
+        (how, state >> 33)
+    }
+
+    /// Whether the library gives up.
+    pub fn fails() -> bool {
+        let (how, draw) = next();
+        how == Spoil::Fail || how == Spoil::FailAtTimes && draw.is_multiple_of(3)
+    }
+
+    /// A value as the library hands it over.
+    pub fn bent(value: f64) -> f64 {
+        let (how, draw) = next();
+        match how {
+            Spoil::Nothing | Spoil::Fail | Spoil::FailAtTimes => value,
+            Spoil::Bend => value * ((draw % 4001) as f64 / 1000.0 - 1.0),
+            Spoil::Zero => 0.0,
+            Spoil::Huge => (value + 1.0) * 1e15,
+            Spoil::NotANumber if draw.is_multiple_of(2) => f64::NAN,
+            Spoil::Infinite if draw.is_multiple_of(2) => f64::INFINITY,
+            Spoil::NotANumber | Spoil::Infinite => value,
+        }
+    }
 }
 
 #[cfg(test)]

@@ -34,6 +34,17 @@ pub(super) struct Sawing<'a> {
 impl Sawing<'_> {
     /// Replays all layouts and counts what they yield.
     pub fn check(&self, faults: &mut Vec<Fault>) {
+        for (blank, cut) in self.blanks.iter().zip(self.replay(faults)) {
+            let quantity = u64::from(blank.quantity);
+            if cut != quantity {
+                faults.push(Fault::PartsCut { part: blank.mark.clone(), cut, quantity });
+            }
+        }
+        self.rips(faults);
+    }
+
+    /// Replays all layouts; how many of each part they yield.
+    fn replay(&self, faults: &mut Vec<Fault>) -> Vec<u64> {
         let saw = self.shop.kerf;
         if self.plan.kerf != saw {
             faults.push(Fault::Kerf { stated: self.plan.kerf, saw });
@@ -57,13 +68,7 @@ impl Sawing<'_> {
             }
             Bench { of: self, layout }.board(board, faults);
         }
-        for (blank, cut) in self.blanks.iter().zip(cut) {
-            let quantity = u64::from(blank.quantity);
-            if cut != quantity {
-                faults.push(Fault::PartsCut { part: blank.mark.clone(), cut, quantity });
-            }
-        }
-        self.rips(faults);
+        cut
     }
 
     /// No part is ripped narrower than the saw makes safely: its lesser side, unless its board comes that narrow.

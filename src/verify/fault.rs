@@ -212,6 +212,10 @@ pub enum Fault {
     Bound { bound: Money, cost: Money },
     /// The stock used does not become what is stated.
     Waste { of: &'static str, what: &'static str, stated: Area, derived: Area },
+    /// A part is left out that has to be cut, or more of it than there is.
+    MayNotLeave { part: String, count: u64, quantity: u64 },
+    /// More is cut than the bound says could be, in thousandths of a point.
+    WorthBound { bound: i64, worth: i128 },
     /// The saw is set another number of times.
     Setups { stated: u64, derived: u64 },
 

@@ -62,7 +62,8 @@ pub(super) fn faults(job: &CuttingJob, plan: &JobPlan) -> Vec<Fault> {
     if !faults.is_empty() {
         return faults;
     }
-    let blanks = blanks(job);
+    let mut blanks = blanks(job);
+    left_out(job, plan, &mut blanks, &mut faults);
     let sawing =
         Sawing { blanks: &blanks, stock: &job.stock, shop: &job.shop, plan: &plan.cutting };
     sawing.check(&mut faults);
@@ -76,6 +77,31 @@ pub(super) fn faults(job: &CuttingJob, plan: &JobPlan) -> Vec<Fault> {
         setups(&sawing, plan.setups, &mut faults);
     }
     faults
+}
+
+/// Takes what is left out off what must be cut, if it may be left out, and adds up what the rest is worth.
+fn left_out(job: &CuttingJob, plan: &JobPlan, blanks: &mut [Blank], faults: &mut Vec<Fault>) {
+    for &(part, count) in &plan.left_out {
+        let Some(of) = job.parts.get(part.0 as usize) else {
+            faults.push(Fault::NoSuch { what: Reference::Part, index: u64::from(part.0) });
+            continue;
+        };
+        let blank = &mut blanks[part.0 as usize];
+        match blank.quantity.checked_sub(count).filter(|_| of.worth_milli.is_some()) {
+            Some(rest) => blank.quantity = rest,
+            None => {
+                let (part, quantity) = (of.name.clone(), u64::from(of.count));
+                faults.push(Fault::MayNotLeave { part, count: u64::from(count), quantity });
+            }
+        }
+    }
+    let worth: i128 = (job.parts.iter().zip(blanks.iter()))
+        .filter_map(|(of, blank)| Some(i128::from(of.worth_milli?) * i128::from(blank.quantity)))
+        .sum();
+    let bound = plan.worth_bound_milli;
+    if i128::from(bound) < worth {
+        faults.push(Fault::WorthBound { bound, worth });
+    }
 }
 
 /// The parts as the saw must see them.

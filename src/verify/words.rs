@@ -374,6 +374,12 @@ impl Fault {
                 stated.to_square_metres(),
                 derived.to_square_metres()
             ),
+            MayNotLeave { part, count, quantity } => {
+                write!(f, "{count} of the {quantity} parts {part} are left out and may not be")
+            }
+            WorthBound { bound, worth } => {
+                write!(f, "{worth} thousandths of a point are cut, more than the bound of {bound}")
+            }
             Setups { stated, derived } => {
                 write!(f, "the saw is said to be set {stated} times, but is set {derived} times")
             }

@@ -4,6 +4,7 @@
 //! output. Where Python or a package of `requirements.txt` is missing, a test says that it was skipped; with
 //! `BEDWRIGHT_ORACLES=must` in the environment, as in `.ci/run`, that is a failure.
 
+mod cutting;
 mod dxf;
 mod pdf;
 mod structures;

@@ -3,7 +3,7 @@
 
 use crate::input::outside::{Board, Hardware, Offcut, Shop};
 use crate::input::reader::{At, Node, Reading, Reads, outside};
-use crate::input::values::{Density, Pascals};
+use crate::input::values::{Density, Pascals, Thousandths};
 use crate::units::{Length, Money, UnitSystem};
 use schemars::{Schema, SchemaGenerator};
 
@@ -48,6 +48,9 @@ outside! {
         may count: i64,
         /// Whether it may be cut across the grain; false, if left out.
         may turn: bool,
+        /// Points that one is worth: where the stock is limited it need not be cut, and what is worth most is. Left out: it has
+        /// to be cut.
+        may worth: Thousandths,
     }
 
     /// A sheet that can be bought or is at hand.

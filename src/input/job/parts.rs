@@ -4,6 +4,7 @@ use super::outside::{Job, Part};
 use crate::input::build::{Builder, Least, material_or_item};
 use crate::input::fault::{Code, Fault, Span};
 use crate::input::reader::At;
+use crate::input::values::Thousandths;
 use crate::scenario::{CuttingJob, Form, JobPart, MaterialId, Section};
 use crate::units::Length;
 
@@ -12,6 +13,9 @@ const MOST_COPIES: u32 = 1_000_000;
 
 /// The most copies of all sheet parts of one material together: what the search for layouts takes.
 const MOST_ON_SHEETS: u64 = 20_000;
+
+/// The most that a part is worth, in thousandths of a point.
+const MOST_WORTH: i64 = 1_000_000_000;
 
 /// The most lines of a parts list.
 const MOST_LINES: usize = 5_000;
@@ -32,6 +36,10 @@ impl Builder {
         let sides = self.sides(file);
         let material = self.part_material(file, job);
         let turn = part.turn.as_ref().is_some_and(|turn| turn.value);
+        let worth_milli = match &part.worth {
+            Some(worth) => Some(self.part_worth(worth)?),
+            None => None,
+        };
         let name = part.name.as_ref()?.value.clone();
         let (material, (length, width)) = (material?, sides?);
         let whole = match job.stock.materials[material].section {
@@ -44,8 +52,20 @@ impl Builder {
             self.fault(fault.help("write `size = [along the grain, across it]`"));
             return None;
         };
-        let made = JobPart { name, material, length: length.value, width, count: count?, turn };
+        let (length, count) = (length.value, count?);
+        let made = JobPart { name, material, length, width, count, turn, worth_milli };
         self.within_stock(&made, span, job).then_some(made)
+    }
+
+    fn part_worth(&mut self, worth: &At<Thousandths>) -> Option<i64> {
+        if (1..=MOST_WORTH).contains(&worth.value.0) {
+            return Some(worth.value.0);
+        }
+        let message =
+            format!("`worth` must be more than nothing and at most {}", MOST_WORTH / 1000);
+        let fault = Fault::at(Code::OutOfRange, worth.span.clone(), message);
+        self.fault(fault.help("leave it out for what has to be cut"));
+        None
     }
 
     /// Length, and width if there is one: by `size`, or each by itself.

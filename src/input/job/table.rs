@@ -15,7 +15,7 @@ use crate::scenario::CuttingJob;
 use crate::units::Length;
 
 /// What a heading may be, and what it is then.
-const HEADINGS: [(&str, Heading); 13] = [
+const HEADINGS: [(&str, Heading); 14] = [
     ("name", Heading::Name),
     ("part", Heading::Name),
     ("material", Heading::Material),
@@ -29,6 +29,7 @@ const HEADINGS: [(&str, Heading); 13] = [
     ("turn", Heading::Turn),
     ("may turn", Heading::Turn),
     ("turnable", Heading::Turn),
+    ("worth", Heading::Worth),
 ];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,6 +40,7 @@ enum Heading {
     Width,
     Count,
     Turn,
+    Worth,
 }
 
 impl Heading {
@@ -160,7 +162,7 @@ fn headings(first: &[Field], builder: &mut Builder, job: &CuttingJob) -> Vec<Opt
             let fault = Fault::at(Code::UnknownKey, place.clone(), message);
             builder.fault(fault.help(match like {
                 Some(word) => format!("did you mean `{word}`?"),
-                None => "known are name, material, length, width, count and turn".to_owned(),
+                None => "known are name, material, length, width, count, turn and worth".to_owned(),
             }));
             continue;
         };
@@ -209,6 +211,7 @@ fn part(line: &[Field], headings: &[Option<Heading>], builder: &mut Builder) -> 
         width: field(Heading::Width).and_then(|f| read_as(f, "width", reading)),
         count: field(Heading::Count).and_then(|f| count(f, reading)),
         turn: field(Heading::Turn).and_then(|f| yes_or_no(f, reading)),
+        worth: field(Heading::Worth).and_then(|f| read_as(f, "worth", reading)),
     };
     for (heading, there) in
         [(Heading::Name, part.name.is_some()), (Heading::Length, part.length.is_some())]

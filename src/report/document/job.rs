@@ -7,7 +7,7 @@ use super::chosen::{Cutting, Purchase};
 use super::cutting::Cuts;
 use super::given::{Material, Shop, Stock};
 use super::kinds::{Stop, UnitSystem};
-use super::measure::{Amount, Mm, finite};
+use super::measure::{Mm, finite};
 use super::{Default, echo};
 use crate::design::{self, JobPlan};
 use crate::report::job::{JobFindings, Standing};
@@ -87,6 +87,8 @@ pub struct Part {
     pub count: u32,
     /// Whether it may be cut across the grain.
     pub turn: bool,
+    /// Points that one is worth; null if it has to be cut.
+    pub worth: Option<f64>,
 }
 
 /// How a search was run: with these and the job anyone gets the same plan.
@@ -105,12 +107,24 @@ pub struct Settings {
 pub struct Outcome {
     /// What is proved.
     pub status: Status,
-    /// What must be bought costs; null without a plan.
-    pub objective: Option<Amount>,
-    /// No plan costs less; null without a plan.
-    pub bound: Option<Amount>,
+    /// What is sought: the least cost where all parts are cut, the most worth where some are left out.
+    pub of: Of,
+    /// What must be bought costs, or the points that what is cut is worth; null without a plan.
+    pub objective: Option<f64>,
+    /// No plan costs less, or none is worth more; null without a plan.
+    pub bound: Option<f64>,
     /// What ended the search before it had proved its answer; null if it ran to its end.
     pub stopped_by: Option<Stop>,
+}
+
+/// What is sought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Of {
+    /// The least cost.
+    Cost,
+    /// The most worth.
+    Worth,
 }
 
 /// What is proved.
@@ -209,8 +223,15 @@ pub fn job_document(findings: &JobFindings<'_>) -> JobDocument {
                 Standing::Impossible => Status::Infeasible,
                 Standing::Unknown => Status::Unknown,
             },
-            objective: plan.map(|plan| plan.cost().into()),
-            bound: plan.map(|plan| plan.cutting.bound.into()),
+            of: if findings.choosy() { Of::Worth } else { Of::Cost },
+            objective: plan.map(|plan| match findings.choosy() {
+                true => plan.worth_milli(job) as f64 / 1000.0,
+                false => plan.cost().to_units(),
+            }),
+            bound: plan.map(|plan| match findings.choosy() {
+                true => plan.worth_bound_milli as f64 / 1000.0,
+                false => plan.cutting.bound.to_units(),
+            }),
             stopped_by: findings.stopped_by.map(Into::into),
         },
         cutting: plan.map(|plan| cuts.cutting(&plan.cutting)),
@@ -231,6 +252,7 @@ fn given(job: &CuttingJob, names: &Names) -> Job {
         width: part.width.into(),
         count: part.count,
         turn: part.turn,
+        worth: part.worth_milli.map(|milli| milli as f64 / 1000.0),
     };
     let items = job.stock.items.iter();
     Job {
@@ -245,8 +267,10 @@ fn given(job: &CuttingJob, names: &Names) -> Job {
 }
 
 fn left_out(findings: &JobFindings<'_>) -> Vec<LeftOut> {
-    if findings.plan.is_some() {
-        return Vec::new();
+    if let Some(plan) = findings.plan {
+        let name = |part: design::PartId| findings.job.parts[part.0 as usize].name.clone();
+        let left = plan.left_out.iter();
+        return left.map(|&(part, count)| LeftOut { name: name(part), count }).collect();
     }
     let all = findings.job.parts.iter();
     all.map(|part| LeftOut { name: part.name.clone(), count: part.count }).collect()

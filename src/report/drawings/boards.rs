@@ -1,7 +1,7 @@
 //! Boards' cutting diagrams: one bar a pattern, its length to scale.
 
 use super::Plans;
-use super::page::{Choice, Heading, Page, choices, held, key_lines};
+use super::page::{Choice, Heading, Page, Papers, choices, held, key_lines};
 use crate::design::BoardLayout;
 use crate::paper::{Anchor, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Text, at, rect};
 use crate::scenario::Form;
@@ -19,7 +19,8 @@ pub(super) fn boards(plans: &Plans<'_>) -> Vec<Drawing> {
     let Some(longest) = layouts.iter().map(|layout| board_length(layout, plans)).max() else {
         return Vec::new();
     };
-    let all = choices(plans.of.units, false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
+    let all =
+        choices(Papers::Own(plans.of.units), false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
     let choice = all[0];
     let room = Page::new(&heading(plans, layouts), choice, "").content.height() - FOOT;
     let most = ((room / PITCH).floor() as usize).max(1);

@@ -1,6 +1,6 @@
 //! The front elevation: the chest in its bed, seen from the open tailgate.
 
-use super::page::{Choice, Heading, Of, Page, choices, held_pair, key_lines};
+use super::page::{Choice, Heading, Of, Page, Papers, choices, held_pair, key_lines};
 use super::plan::chain;
 use crate::design::{Box3, Design, Role, Solid};
 use crate::paper::{
@@ -16,9 +16,9 @@ const ABOVE: f64 = 26.0;
 const BELOW: f64 = 34.0;
 
 /// Draws the front elevation.
-pub(super) fn front(design: &Design, scenario: &Scenario) -> Drawing {
+pub(super) fn front(design: &Design, scenario: &Scenario, papers: Papers) -> Drawing {
     let size = (scenario.bed.width.at, height(design, scenario));
-    let all = choices(scenario.units, true, size, (2.0 * BESIDE, ABOVE + BELOW + 8.0), 10);
+    let all = choices(papers, true, size, (2.0 * BESIDE, ABOVE + BELOW + 8.0), 10);
     let (last, others) = all.split_last().expect("there are always several choices");
     others
         .iter()

@@ -1,7 +1,8 @@
-//! A design as workshop drawings: plans, front elevation, cutting diagrams.
+//! A design as workshop drawings: plans, front elevation, side section, cutting diagrams.
 //!
 //! - [`plan`]: a horizontal cut through one tier, seen from above, with the gear;
 //! - [`front`]: the chest in its bed, seen from the open tailgate;
+//! - [`side`]: an upright cut along the chest;
 //! - [`sheets`], [`boards`]: what is sawn from what;
 //! - [`page`]: border, title strip, notes and keys, and the choice of paper and scale.
 //!
@@ -13,11 +14,14 @@ mod front;
 mod page;
 mod plan;
 mod sheets;
+mod side;
 
 use crate::design::{CuttingPlan, Design, JobPlan, PartId};
-use crate::paper::Drawing;
+use crate::paper::{Drawing, PageSize, Point};
+
 use crate::scenario::{CuttingJob, Scenario, Stock};
 use crate::verify::Verified;
+use page::Papers;
 
 /// A drawing and what its file is called, without an ending.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,16 +39,36 @@ pub fn drawings(design: &Verified<Design>, scenario: &Scenario) -> Vec<NamedDraw
     draw_all(design.get(), scenario)
 }
 
-fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
+/// The drawings of the whole as pages of a booklet, upright on one paper: plans, front elevation, side
+/// section. Their page numbers are left to the booklet, to be written at [`number_place`].
+pub fn booklet_pages(
+    design: &Verified<Design>,
+    scenario: &Scenario,
+    size: PageSize,
+) -> Vec<NamedDrawing> {
+    whole(design.get(), scenario, Papers::Upright(size))
+}
+
+/// Where the page number begins on a drawing.
+pub fn number_place(drawing: &Drawing) -> Point {
+    page::number_place(drawing)
+}
+
+fn whole(design: &Design, scenario: &Scenario, papers: Papers) -> Vec<NamedDrawing> {
     let mut all = Vec::new();
     for tier in 0..design.chest.carcass.tiers.len() {
         let name = format!("plan-tier-{}", tier_letter(tier).to_lowercase());
-        all.push(NamedDrawing { name, drawing: plan::plan(design, scenario, tier) });
+        all.push(NamedDrawing { name, drawing: plan::plan(design, scenario, tier, papers) });
     }
-    all.push(NamedDrawing {
-        name: "front-elevation".to_owned(),
-        drawing: front::front(design, scenario),
-    });
+    let front = front::front(design, scenario, papers);
+    all.push(NamedDrawing { name: "front-elevation".to_owned(), drawing: front });
+    let side = side::side(design, scenario, papers);
+    all.push(NamedDrawing { name: "side-section".to_owned(), drawing: side });
+    all
+}
+
+fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
+    let mut all = whole(design, scenario, Papers::Own(scenario.units));
     let marks = design.parts.iter().map(|part| part.mark.as_str()).collect();
     let of = page::Of::design(design, scenario);
     let plans = Plans { plan: &design.cutting, marks, stock: &scenario.stock, of };

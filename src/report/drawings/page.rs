@@ -2,8 +2,8 @@
 
 use crate::design::{Design, DesignId};
 use crate::paper::{
-    Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Rect, SMALL, Scale, Shape, Text,
-    at, rect, shorten, text_width, wrap,
+    Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Point, Rect, SMALL, Scale, Shape,
+    Text, at, rect, shorten, text_width, wrap,
 };
 use crate::scenario::Scenario;
 use crate::units::{Length, UnitSystem};
@@ -52,21 +52,32 @@ pub(super) struct Choice {
     pub scale: Scale,
 }
 
+/// On what to draw.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Papers {
+    /// On the small or the large paper of a unit system, either way round.
+    Own(UnitSystem),
+    /// Upright on this, as a page of a booklet.
+    Upright(PageSize),
+}
+
 /// Papers and scales to try, best first, for something `width` × `height` in truth that needs `margin`
 /// (across, down; mm) around it on paper. The small paper comes first where it reaches the scale
 /// 1 : `enough` or the large one does no better. The last has room to spare.
 pub(super) fn choices(
-    units: UnitSystem,
+    papers: Papers,
     sideways: bool,
     (width, height): (Length, Length),
     margin: (f64, f64),
     enough: u32,
 ) -> Vec<Choice> {
-    let papers = match units {
-        UnitSystem::Metric => [PageSize::A4, PageSize::A3],
-        UnitSystem::Inch => [PageSize::Letter, PageSize::Tabloid],
+    let sizes = match papers {
+        Papers::Own(UnitSystem::Metric) => [PageSize::A4, PageSize::A3],
+        Papers::Own(UnitSystem::Inch) => [PageSize::Letter, PageSize::Tabloid],
+        Papers::Upright(size) => [size, size],
     };
-    let sizes = papers.map(|p| if sideways { p.sideways() } else { p.upright() });
+    let sideways = sideways && matches!(papers, Papers::Own(_));
+    let sizes = sizes.map(|p| if sideways { p.sideways() } else { p.upright() });
     let fit = |size: (f64, f64)| {
         let inside = content(size);
         let room = (inside.width() - margin.0, inside.height() - margin.1);
@@ -256,9 +267,14 @@ fn scale_bar(d: &mut Drawing, room: Rect, scale: Scale, units: UnitSystem) {
     d.add(Layer::Frame, Text::new(at(x0, y0 + 6.0), text, SMALL, Anchor::Start));
 }
 
+/// Where the page number begins in the title strip.
+pub(super) fn number_place(d: &Drawing) -> Point {
+    at(d.width - BORDER - CELLS[0] + 2.0, d.height - BORDER - STRIP + 9.6)
+}
+
 /// Writes the page number into the title strip.
 pub(super) fn number(d: &mut Drawing, page: usize, of: usize) {
-    let place = at(d.width - BORDER - CELLS[0] + 2.0, d.height - BORDER - STRIP + 9.6);
+    let place = number_place(d);
     let text = shorten(&format!("{page} of {of}"), NOTE, false, CELLS[0] - 3.0);
     d.add(Layer::Frame, Text::new(place, text, NOTE, Anchor::Start));
 }

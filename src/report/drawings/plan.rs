@@ -1,6 +1,6 @@
 //! The plan of a tier: a level cut through its drawers, seen from above, with all that is in them.
 
-use super::page::{Choice, Heading, Of, Page, choices, held, held_pair, key_lines};
+use super::page::{Choice, Heading, Of, Page, Papers, choices, held, held_pair, key_lines};
 use super::tier_letter;
 use crate::design::{Box3, Content, Design, Drawer, Item, Layout, Point as Place, Role, Solid};
 use crate::paper::{
@@ -17,10 +17,10 @@ const ABOVE: f64 = 25.0;
 const NAMES: f64 = 14.5;
 
 /// Draws the plan of a tier, cab end up.
-pub(super) fn plan(design: &Design, scenario: &Scenario, tier: usize) -> Drawing {
+pub(super) fn plan(design: &Design, scenario: &Scenario, tier: usize, papers: Papers) -> Drawing {
     let bed = (scenario.bed.width.at, scenario.bed.length.at);
     let margin = (BESIDE.0 + BESIDE.1, ABOVE + NAMES + 5.0);
-    let all = choices(scenario.units, false, bed, margin, 10);
+    let all = choices(papers, false, bed, margin, 10);
     let (last, others) = all.split_last().expect("there are always several choices");
     others
         .iter()

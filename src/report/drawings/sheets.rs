@@ -1,7 +1,7 @@
 //! A sheet's cutting diagram: pieces, cuts in order, and what is left.
 
 use super::Plans;
-use super::page::{Choice, Heading, Page, choices, held_pair, key_lines};
+use super::page::{Choice, Heading, Page, Papers, choices, held_pair, key_lines};
 use crate::design::{Axis, Cut, Rect as Panel, SheetLayout};
 use crate::paper::{
     Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, Pen, Point, Rect, SMALL, Shape,
@@ -21,7 +21,8 @@ pub(super) fn sheet(plans: &Plans<'_>, index: usize) -> Drawing {
     let layout = &plans.plan.sheets[index];
     let size = sheet_size(layout, plans);
     let heading = heading(plans, index);
-    let all = choices(plans.of.units, true, size, (BESIDE.0 + BESIDE.1, ABOVE + BELOW), 10);
+    let all =
+        choices(Papers::Own(plans.of.units), true, size, (BESIDE.0 + BESIDE.1, ABOVE + BELOW), 10);
     let (last, others) = all.split_last().expect("there are always several choices");
     let draw = |choice, forced| draw(plans, layout, &heading, choice, forced);
     others

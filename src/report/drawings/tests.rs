@@ -228,3 +228,106 @@ fn drawings_are_at_standard_scales_on_paper_that_people_have() {
         "a full-size bed at 1:10 on a letter page"
     );
 }
+
+#[test]
+fn pages_of_a_booklet_are_upright_and_obey_the_same_rules() {
+    for wish in wishes() {
+        let scenario = sample::scenario(&wish);
+        let design = sample::design(&wish, &scenario);
+        for named in whole(&design, &scenario, Papers::Upright(PageSize::A4)) {
+            let d = &named.drawing;
+            assert_eq!((d.width, d.height), PageSize::A4.upright(), "{}", named.name);
+            let border = d.page().grown(-7.0);
+            assert!(
+                d.items.iter().all(|item| border.contains(&ink(&item.shape))),
+                "{}",
+                named.name
+            );
+            let boxes = d.text_boxes();
+            for (i, (a, text)) in boxes.iter().enumerate() {
+                for (b, other) in &boxes[i + 1..] {
+                    assert!(!a.overlaps(b), "{}: {text:?} covers {other:?}", named.name);
+                }
+            }
+        }
+    }
+}
+
+/// Dimension texts stand clear of every line that is not their own, by the bundled faces' own widths.
+#[test]
+fn no_line_of_a_dimension_crosses_a_dimensions_text() {
+    let fonts = crate::paper::Fonts::bundled();
+    for wish in wishes() {
+        for named in drawn(&wish) {
+            let all: Vec<_> = named
+                .drawing
+                .items
+                .iter()
+                .filter_map(|item| match &item.shape {
+                    Shape::Dimension(dimension) => Some(dimension),
+                    _ => None,
+                })
+                .collect();
+            for own in &all {
+                let text = &own.text;
+                let wide = fonts.width(&text.text, text.height, text.bold);
+                let up = text.height;
+                let (x, y) = (text.at.x, text.at.y);
+                let area = match text.turn {
+                    crate::paper::Turn::Level => rect(x - wide / 2.0, y - up, x + wide / 2.0, y),
+                    crate::paper::Turn::Upward => rect(x - up, y - wide / 2.0, x, y + wide / 2.0),
+                };
+                for other in &all {
+                    let lines = other.projections.iter().copied().chain([(other.from, other.to)]);
+                    for (p, q) in lines {
+                        let line = rect(p.x, p.y, q.x, q.y);
+                        assert!(
+                            !crossed(&area, &line),
+                            "{}: a line through {:?}",
+                            named.name,
+                            text.text
+                        );
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Whether an upright or level line, as a rectangle without width or height, goes through a rectangle.
+fn crossed(area: &Rect, line: &Rect) -> bool {
+    let inner = area.grown(-0.05);
+    line.x0 < inner.x1
+        && inner.x0 < line.x1.max(line.x0 + 1e-9)
+        && line.y0 < inner.y1
+        && inner.y0 < line.y1.max(line.y0 + 1e-9)
+        && line.x1 > inner.x0
+        && line.y1 > inner.y0
+}
+
+/// With `BEDWRIGHT_DRAWN=DIR` in the environment, writes a picture of every drawing there, to be looked at.
+#[test]
+fn every_drawing_can_be_looked_at() {
+    let fonts = crate::paper::Fonts::bundled();
+    let folder = std::env::var("BEDWRIGHT_DRAWN").ok();
+    for (number, wish) in wishes().iter().enumerate().take(if folder.is_some() { 6 } else { 1 }) {
+        let scenario = sample::scenario(wish);
+        let design = sample::design(wish, &scenario);
+        let mut all = draw_all(&design, &scenario);
+        let pages = whole(&design, &scenario, Papers::Upright(PageSize::A4));
+        all.extend(
+            pages.into_iter().map(|n| NamedDrawing { name: format!("booklet-{}", n.name), ..n }),
+        );
+        for named in all {
+            let dots = if folder.is_some() { 6.0 } else { 1.0 };
+            let picture =
+                crate::paper::png(&named.drawing, dots, &fonts).expect("a page has a size");
+            assert_eq!(&picture[1..4], b"PNG");
+            if let Some(folder) = &folder {
+                let path =
+                    std::path::Path::new(folder).join(format!("{number}-{}.png", named.name));
+                std::fs::write(path, picture).expect("the folder can be written");
+            }
+        }
+    }
+}

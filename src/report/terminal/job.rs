@@ -41,6 +41,13 @@ fn planned(page: &mut Page, findings: &JobFindings<'_>, plan: &JobPlan) {
     let job = findings.job;
     let names = Names::of_stock(&job.stock);
     page.say(Style::Plain, "", &verdict(findings, plan));
+    if findings.choosy() {
+        page.heading("Left out");
+        let name = |part: PartId| &job.parts[part.0 as usize].name;
+        let left: Vec<String> =
+            plan.left_out.iter().map(|(part, n)| format!("{n} {}", name(*part))).collect();
+        page.say(Style::Plain, "  ", &format!("{}.", left.join("; ")));
+    }
     page.heading("What to buy");
     page.table(&shopping(&names, &job.currency, &plan.purchases));
     page.say(Style::Strong, "", &format!("{} {} in all.", plan.cost(), job.currency));
@@ -65,6 +72,15 @@ fn planned(page: &mut Page, findings: &JobFindings<'_>, plan: &JobPlan) {
 fn verdict(findings: &JobFindings<'_>, plan: &JobPlan) -> String {
     let currency = &findings.job.currency;
     let cost = plan.cost();
+    if findings.choosy() {
+        let points = |milli: i64| decimal(milli as f64 / 1000.0, 3);
+        let (worth, bound) = (plan.worth_milli(findings.job), plan.worth_bound_milli);
+        let proof = match findings.standing() {
+            Standing::Proved => "proved: no choice is worth more".to_owned(),
+            _ => format!("not proved: no choice is worth more than {}", points(bound)),
+        };
+        return format!("Worth {} points, {proof}. Cost {cost} {currency}.", points(worth));
+    }
     if findings.standing() == Standing::Proved {
         return format!("Cost {cost} {currency}, proved: no plan costs less.");
     }

@@ -51,13 +51,13 @@ struct State {
     level: u32,
 }
 
-struct Dive<'a> {
-    search: &'a mut Search,
+struct Dive<'a, 'w> {
+    search: &'a mut Search<'w>,
     reach: Reach,
     budget: &'a mut Budget,
 }
 
-impl Dive<'_> {
+impl Dive<'_, '_> {
     fn over(&self) -> bool {
         self.search.proved() || self.budget.stopped().is_some()
     }

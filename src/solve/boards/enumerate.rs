@@ -34,6 +34,12 @@ pub(super) fn enumerate(
     let mut found = Vec::new();
     for (kind, k) in model.kinds.iter().enumerate() {
         let needed = certificate.needed(model, kind, target);
+        if let Some(only) = k.only {
+            if model.pieces[only].demand > 0 && certificate.weights[only] >= needed {
+                found.push(Pattern { kind, counts: vec![(only, 1)] });
+            }
+            continue;
+        }
         let mut search = Enumeration {
             items: &items,
             suffix: &suffix,
@@ -44,11 +50,9 @@ pub(super) fn enumerate(
             nodes: 40 * most as u64,
             taken: Vec::new(),
             found: &mut found,
+            budget,
         };
-        let before = search.nodes;
-        let complete = search.dive(0, k.cap, 0, i64::MAX);
-        let spent = before - search.nodes;
-        if !budget.spend(spent) || !complete {
+        if !search.dive(0, k.cap, 0, i64::MAX) {
             return None;
         }
     }
@@ -66,13 +70,14 @@ struct Enumeration<'a> {
     nodes: u64,
     taken: Vec<(usize, u32)>,
     found: &'a mut Vec<Pattern>,
+    budget: &'a mut Budget,
 }
 
 impl Enumeration<'_> {
     /// Items from `at` on, with `rest` length left. `spare` is the shortest piece of which more
     /// could have been taken: a full pattern leaves less than that.
     fn dive(&mut self, at: usize, rest: i64, value: i64, spare: i64) -> bool {
-        if self.nodes == 0 || self.found.len() > self.most {
+        if self.nodes == 0 || self.found.len() > self.most || !self.budget.spend(1) {
             return false;
         }
         self.nodes -= 1;

@@ -63,8 +63,8 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
 const MOST_DEPTH: usize = 300;
 
 /// Complete search over how many bars of each kind are cut, then over the patterns.
-struct Mixes<'a> {
-    search: &'a mut Search,
+struct Mixes<'a, 'w> {
+    search: &'a mut Search<'w>,
     budget: &'a mut Budget,
     master: &'a mut Master,
     /// Nodes left.
@@ -75,7 +75,7 @@ struct Mixes<'a> {
     list: usize,
 }
 
-impl Mixes<'_> {
+impl Mixes<'_, '_> {
     /// Whether every plan within the limits of `part` has been looked at or proved no cheaper than
     /// the best.
     fn explore(&mut self, part: &Model, depth: usize) -> bool {

@@ -8,7 +8,7 @@
 
 use super::bound::{price, weigh};
 use super::knapsack::{Filling, QUICK};
-use super::model::{Model, Pattern, Plan};
+use super::model::{Kind, Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
 /// What is still to be cut, and of what.
@@ -68,14 +68,16 @@ impl Rest {
 pub(super) fn first_fit(model: &Model, rest: &Rest, budget: &mut Budget) -> Plan {
     finish(model, rest.clone(), budget, |rest, budget| {
         budget.spend((model.kinds.len() * model.pieces.len()) as u64);
-        model.kinds.iter().map(|k| longest_first(model, rest, k.cap)).collect()
+        model.kinds.iter().map(|k| longest_first(model, rest, k)).collect()
     })
 }
 
-fn longest_first(model: &Model, rest: &Rest, cap: i64) -> Filling {
+fn longest_first(model: &Model, rest: &Rest, kind: &Kind) -> Filling {
+    let cap = kind.cap;
     let mut left = cap;
     let mut counts = Vec::new();
-    for (i, p) in model.pieces.iter().enumerate() {
+    let held = |i: &usize| kind.only.is_none_or(|only| only == *i);
+    for (i, p) in model.pieces.iter().enumerate().filter(|(i, _)| held(i)) {
         let n = u32::try_from(left / p.len).unwrap_or(u32::MAX).min(rest.demand[i]);
         if n > 0 {
             left -= p.len * i64::from(n);
@@ -147,7 +149,12 @@ fn finish(
 ) -> Plan {
     let mut plan = Plan::default();
     while !rest.done() {
-        let fillings = fill(&rest, budget);
+        // Told to stop, the plan is still finished, the plain way.
+        let fillings = if budget.stopped().is_some() {
+            model.kinds.iter().map(|k| longest_first(model, &rest, k)).collect()
+        } else {
+            fill(&rest, budget)
+        };
         let Some(kind) = choose(model, &rest, &fillings) else { break };
         let pattern = Pattern { kind, counts: fillings[kind].counts.clone() };
         let times = rest.room(&pattern);

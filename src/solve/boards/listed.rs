@@ -68,8 +68,8 @@ struct Node {
     alive: Vec<usize>,
 }
 
-struct Tree<'a> {
-    search: &'a mut Search,
+struct Tree<'a, 'w> {
+    search: &'a mut Search<'w>,
     budget: &'a mut Budget,
     /// The problem; kinds' limits and leasts are those of the node at hand.
     part: Model,
@@ -90,9 +90,9 @@ struct Tree<'a> {
 /// The use of each pattern that is used.
 type Uses = Vec<(usize, f64)>;
 
-impl<'a> Tree<'a> {
+impl<'a, 'w> Tree<'a, 'w> {
     fn new(
-        search: &'a mut Search,
+        search: &'a mut Search<'w>,
         part: &Model,
         patterns: Vec<Pattern>,
         nodes: u64,
@@ -102,7 +102,7 @@ impl<'a> Tree<'a> {
         let penalty = (part.penalty as f64).min(scale * 1e4);
         let cover = Row { covers: true, rhs: 0.0, penalty };
         let mut rows = vec![cover; part.pieces.len()];
-        for _ in &part.kinds {
+        for _ in part.kinds.iter().filter(|k| k.only.is_none()) {
             rows.extend([cover, Row { covers: false, ..cover }]);
         }
         Self {
@@ -255,7 +255,7 @@ impl<'a> Tree<'a> {
             (kind.limit, kind.least) = (limit, least);
         }
         let total: f64 = node.rest.demand.iter().map(|&d| f64::from(d)).sum();
-        let kinds = self.part.kinds.iter().flat_map(|k| {
+        let kinds = self.part.kinds.iter().filter(|k| k.only.is_none()).flat_map(|k| {
             let least = f64::from(k.least);
             [least, k.limit.map_or(total + least, f64::from)]
         });
@@ -291,10 +291,13 @@ impl<'a> Tree<'a> {
 
     fn entries(&self, p: usize) -> impl Iterator<Item = (usize, f64)> + '_ {
         let pattern = &self.list.patterns[p];
+        // Kinds that are no bars come last and have no rows.
         let row = self.kinds_at + 2 * pattern.kind;
+        let counted = self.part.kinds[pattern.kind].only.is_none();
+        let kinds = [(row, 1.0), (row + 1, 1.0)].into_iter().filter(move |_| counted);
         let pieces = pattern.counts.iter().map(|&(i, n)| (i, f64::from(n)));
         let cuts = self.list.cuts[p].iter().map(|&(k, n)| (self.cuts_at + k, f64::from(n)));
-        pieces.chain([(row, 1.0), (row + 1, 1.0)]).chain(cuts)
+        pieces.chain(kinds).chain(cuts)
     }
 
     fn reduced(&self, p: usize) -> f64 {

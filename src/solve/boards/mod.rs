@@ -33,6 +33,7 @@ mod knapsack;
 mod listed;
 mod master;
 mod model;
+mod polish;
 mod search;
 mod simplex;
 #[cfg(test)]
@@ -49,6 +50,8 @@ use super::outcome::Outcome;
 pub struct BarProblem {
     /// What a cut eats, in the unit of the lengths; below zero counts as zero.
     pub kerf: i64,
+    /// The shortest offcut that is worth keeping; `None` if none is.
+    pub keep: Option<i64>,
     /// What there is to cut.
     pub bars: Vec<Bar>,
     /// What is to be cut.
@@ -112,15 +115,53 @@ pub enum BarReason {
     },
 }
 
-/// Cheapest way to cut all parts; among equally cheap plans found, the least total length of bars,
-/// then the fewest different patterns, then the first in the order of [`BarPlan`].
+/// How far a search has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BarProgress {
+    /// Price of the best plan so far, if there is one yet.
+    pub objective: Option<i64>,
+    /// No plan's price is below this.
+    pub bound: i64,
+}
+
+/// Cheapest way to cut all parts; among equally cheap plans found, the least length that becomes
+/// neither part nor kept offcut, then the fewest kept offcuts, the fewest different patterns, the
+/// least length of bars, and the first in the order of [`BarPlan`].
 ///
 /// The objective and its bound are prices. Work is counted in dynamic-programming cells (sixteen
 /// to the step), nodes, and entries of simplex tableaux. The answer is the same on any machine
 /// unless the budget's clock or cancel flag ends the search.
 pub fn cut_bars(problem: &BarProblem, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
+    cut_bars_watched(problem, budget, &mut |_| {})
+}
+
+/// [`cut_bars`], telling `watch` of every better price and bound as it is found.
+pub fn cut_bars_watched(
+    problem: &BarProblem,
+    budget: &mut Budget,
+    watch: &mut dyn FnMut(BarProgress),
+) -> Outcome<BarPlan, BarReason> {
     match Model::new(problem) {
-        Ok(model) => Search::new(model).run(budget),
+        Ok(model) => Search::new(model).watched(watch).run(budget),
         Err(reason) => Outcome::Infeasible(reason),
+    }
+}
+
+/// The most valuable parts that the bars yield: `worth[i]` is what one of part `i` is worth, its
+/// count the most that is wanted. What is worth nothing, fits no bar or has no length is left.
+///
+/// Formulation: that of [`cut_bars`], but a part may be left at the cost of its worth, and bars
+/// cost nothing: their prices are not looked at. The objective is the worth of what is taken, its
+/// bound one that no choice exceeds; never infeasible. Among plans of equal worth the order is that
+/// of [`cut_bars`].
+pub fn take_bars(
+    problem: &BarProblem,
+    worth: &[i64],
+    budget: &mut Budget,
+) -> Outcome<BarPlan, BarReason> {
+    let model = Model::leaving(problem, worth);
+    match model.total_worth() {
+        Some(total) => Search::new(model).take(total, budget),
+        None => Outcome::Unknown { stopped_by: None },
     }
 }

@@ -2,12 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use super::{BarPattern, BarPlan, BarProblem, BarReason};
+use super::{BarPart, BarPattern, BarPlan, BarProblem, BarReason};
 
 /// A kind of bar, grown by one kerf and divided by the common divisor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Kind {
     pub cap: i64,
+    /// Length with one kerf, not divided.
+    full: i64,
     pub price: i64,
     pub limit: Option<u32>,
     /// At least so many are to be cut: 0, but for what a search supposes.
@@ -23,6 +25,8 @@ pub(super) struct Kind {
 pub(super) struct Piece {
     pub len: i64,
     pub demand: u32,
+    /// What one is worth, where parts may be left; else 0.
+    pub worth: i64,
     /// (index in the problem, count), in the problem's order.
     members: Vec<(usize, u32)>,
 }
@@ -38,6 +42,11 @@ pub(super) struct Model {
     pub pieces: Vec<Piece>,
     /// What leaving one part uncut costs; more than any plan that cuts all, once one is known.
     pub penalty: i64,
+    /// What lengths were divided by.
+    unit: i64,
+    kerf: i64,
+    /// The shortest offcut that is kept; `None` if none is.
+    keep: Option<i64>,
 }
 
 /// One way to cut one kind of bar: (piece, how many), pieces ascending, none zero.
@@ -48,12 +57,17 @@ pub(super) struct Pattern {
 }
 
 /// What a plan costs, compared from the first field to the last.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub(super) struct Cost {
     pub missing: u64,
     pub price: i128,
-    pub length: i128,
+    /// Length of the bars less that of the offcuts that are kept.
+    pub lost: i128,
+    /// Offcuts that are kept.
+    pub offcuts: u64,
     pub patterns: usize,
+    /// Length of the bars.
+    pub length: i128,
 }
 
 /// Patterns with how often each is cut, and what could not be cut.
@@ -66,47 +80,92 @@ pub(super) struct Plan {
 impl Model {
     /// Translates a problem; `Err` if a part is longer than every bar that can be had.
     pub fn new(problem: &BarProblem) -> Result<Self, BarReason> {
-        let kerf = problem.kerf.max(0);
-        let had = problem.bars.iter().filter(|b| b.length > 0 && b.limit != Some(0));
-        let longest = had.map(|b| b.length).max().unwrap_or(0);
-        let wanted = || problem.parts.iter().enumerate().filter(|(_, p)| p.count > 0);
-        if let Some((part, p)) = wanted().max_by_key(|(i, p)| (p.length, std::cmp::Reverse(*i)))
+        let longest = longest_had(problem);
+        let wanted = problem.parts.iter().enumerate().filter(|(_, p)| p.count > 0);
+        if let Some((part, p)) = wanted.max_by_key(|(i, p)| (p.length, std::cmp::Reverse(*i)))
             && p.length > longest
         {
             return Err(BarReason::PartTooLong { part, by: p.length - longest });
         }
+        Ok(Self::translated(problem, |i, p| (p.length > 0).then_some((i, 0))))
+    }
+
+    /// The problem of leaving the least worth: bars cost nothing, and a kind of its own lets go of
+    /// each piece at its worth. Parts that fit no bar or are worth nothing are left out.
+    pub fn leaving(problem: &BarProblem, worth: &[i64]) -> Self {
+        let longest = longest_had(problem);
+        let mut model = Self::translated(problem, |i, p| {
+            let worth = worth.get(i).copied().unwrap_or(0);
+            (p.length > 0 && p.length <= longest && worth > 0).then_some((i, worth))
+        });
+        model.kinds.iter_mut().for_each(|k| k.price = 0);
+        let leave = model.pieces.iter().enumerate().map(|(i, p)| Kind {
+            cap: p.len,
+            full: 0,
+            price: p.worth,
+            limit: None,
+            least: 0,
+            only: Some(i),
+            bar: usize::MAX,
+        });
+        let leave: Vec<Kind> = leave.collect();
+        model.kinds.extend(leave);
+        model
+    }
+
+    /// `take` says which parts count, and what one is worth.
+    fn translated(
+        problem: &BarProblem,
+        take: impl Fn(usize, &BarPart) -> Option<(usize, i64)>,
+    ) -> Self {
+        let kerf = problem.kerf.max(0);
         let grown = |w: i64| w.saturating_add(kerf);
-        let unit = wanted()
-            .filter(|(_, p)| p.length > 0)
-            .fold(0, |g, (_, p)| gcd(g, grown(p.length)))
-            .max(1);
-        let mut by_length: BTreeMap<i64, Vec<(usize, u32)>> = BTreeMap::new();
-        for (i, p) in wanted().filter(|(_, p)| p.length > 0) {
-            by_length.entry(grown(p.length) / unit).or_default().push((i, p.count));
+        let wanted: Vec<(usize, i64, &BarPart)> = (problem.parts.iter().enumerate())
+            .filter(|(_, p)| p.count > 0)
+            .filter_map(|(i, p)| take(i, p).map(|(i, worth)| (i, worth, p)))
+            .collect();
+        let unit = wanted.iter().fold(0, |g, (_, _, p)| gcd(g, grown(p.length))).max(1);
+        let mut by_length: BTreeMap<(i64, i64), Vec<(usize, u32)>> = BTreeMap::new();
+        for (i, worth, p) in wanted {
+            by_length.entry((grown(p.length) / unit, worth)).or_default().push((i, p.count));
         }
         let pieces: Vec<Piece> = by_length
             .into_iter()
             .rev()
-            .map(|(len, members)| {
+            .map(|((len, worth), members)| {
                 let demand = members.iter().fold(0u32, |sum, m| sum.saturating_add(m.1));
-                Piece { len, demand, members }
+                Piece { len, demand, worth, members }
             })
             .collect();
         let total = pieces.iter().fold(0u32, |sum, p| sum.saturating_add(p.demand));
         let shortest = pieces.last().map_or(i64::MAX, |p| p.len);
         let mut kinds: Vec<Kind> = (problem.bars.iter().enumerate())
-            .map(|(bar, b)| Kind {
-                cap: if b.length > 0 { grown(b.length) / unit } else { 0 },
-                price: b.price.max(0),
-                limit: b.limit.filter(|&l| l < total),
-                least: 0,
-                only: None,
-                bar,
+            .map(|(bar, b)| {
+                let full = if b.length > 0 { grown(b.length) } else { 0 };
+                let limit = b.limit.filter(|&l| l < total);
+                let (cap, price) = (full / unit, b.price.max(0));
+                Kind { cap, full, price, limit, least: 0, only: None, bar }
             })
             .filter(|k| k.limit != Some(0) && k.cap >= shortest)
             .collect();
         kinds.sort_by_key(|k| (k.cap, k.price, k.limit.unwrap_or(u32::MAX), k.bar));
-        Ok(Self { kinds, pieces, penalty: i64::MAX })
+        let keep = problem.keep.map(|keep| keep.max(1));
+        Self { kinds, pieces, penalty: i64::MAX, unit, kerf, keep }
+    }
+
+    /// What all pieces are worth; `None` where that passes 64 bits.
+    pub fn total_worth(&self) -> Option<i64> {
+        let mut each = self.pieces.iter().map(|p| p.worth.checked_mul(i64::from(p.demand)));
+        each.try_fold(0i64, |sum, each| sum.checked_add(each?))
+    }
+
+    /// Makes all bars free, and adds any number of the longest at a price of 1.
+    pub fn lend(&mut self) {
+        self.kinds.iter_mut().for_each(|k| k.price = 0);
+        let longest = self.kinds.last().map_or((0, 0), |k| (k.cap, k.full));
+        let (cap, full) = longest;
+        let bar = usize::MAX;
+        self.kinds.push(Kind { cap, full, price: 1, limit: None, least: 0, only: None, bar });
     }
 
     /// Demand of every piece.
@@ -121,7 +180,7 @@ impl Model {
 
     /// Longest capacity.
     pub fn longest(&self) -> i64 {
-        self.kinds.last().map_or(0, |k| k.cap)
+        self.kinds.iter().rfind(|k| k.only.is_none()).map_or(0, |k| k.cap)
     }
 
     /// Length that a pattern uses.
@@ -136,22 +195,35 @@ impl Model {
 
     /// What a plan costs.
     pub fn cost(&self, plan: &Plan) -> Cost {
-        let sum = |of: fn(&Kind) -> i64| -> i128 {
-            plan.bars
-                .iter()
-                .map(|(p, &n)| i128::from(of(&self.kinds[p.kind])) * i128::from(n))
-                .sum()
-        };
-        Cost {
+        let mut cost = Cost {
             missing: plan.missing.iter().map(|&(_, n)| u64::from(n)).sum(),
-            price: sum(|k| k.price),
-            length: sum(|k| k.cap),
-            patterns: plan.bars.len(),
+            ..Cost::default()
+        };
+        for (pattern, &n) in &plan.bars {
+            let kind = &self.kinds[pattern.kind];
+            cost.price += i128::from(kind.price) * i128::from(n);
+            if kind.only.is_none() {
+                let offcut = self.kept(pattern.kind, self.used(&pattern.counts));
+                cost.lost += i128::from(kind.full - offcut) * i128::from(n);
+                cost.offcuts += u64::from(n) * u64::from(offcut > 0);
+                cost.patterns += 1;
+                cost.length += i128::from(kind.full) * i128::from(n);
+            }
         }
+        cost
     }
 
-    /// Puts each pattern on the bar that suits it best: cheapest, then shortest, long contents
-    /// first; never dearer than before. Limits are kept.
+    /// Length of the offcut that is kept of a bar of which so much is used; 0 if none is.
+    fn kept(&self, kind: usize, used: i64) -> i64 {
+        let Some(keep) = self.keep else { return 0 };
+        // The last cut takes a kerf too.
+        let used = used.saturating_mul(self.unit).saturating_add(self.kerf);
+        let rest = self.kinds[kind].full.saturating_sub(used);
+        if rest >= keep { rest } else { 0 }
+    }
+
+    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then
+    /// shortest, long contents first; never dearer than before. Limits are kept.
     pub fn shrink(&self, plan: &Plan) -> Plan {
         let mut left = self.limits();
         for (p, &n) in &plan.bars {
@@ -165,14 +237,23 @@ impl Model {
         let mut out = Plan { bars: BTreeMap::new(), missing: plan.missing.clone() };
         for (used, pattern, repeat) in bars {
             let now = pattern.kind;
+            if self.kinds[now].only.is_some() {
+                *out.bars.entry(pattern.clone()).or_insert(0) += repeat;
+                continue;
+            }
             let mut repeat = repeat;
             while repeat > 0 {
                 let suits = |&j: &usize| {
-                    self.kinds[j].cap >= used && (j == now || left[j].is_none_or(|l| l > 0))
+                    self.kinds[j].only.is_none()
+                        && self.kinds[j].cap >= used
+                        && (j == now || left[j].is_none_or(|l| l > 0))
                 };
                 let best = (0..self.kinds.len())
                     .filter(suits)
-                    .min_by_key(|&j| (self.kinds[j].price, self.kinds[j].cap, j))
+                    .min_by_key(|&j| {
+                        let kind = &self.kinds[j];
+                        (kind.price, kind.full - self.kept(j, used), kind.cap, j)
+                    })
                     .unwrap_or(now);
                 let mut times = repeat;
                 if best != now {
@@ -193,7 +274,8 @@ impl Model {
         let mut open: Vec<Vec<(usize, u32)>> =
             self.pieces.iter().map(|p| p.members.iter().rev().copied().collect()).collect();
         let mut bars: BTreeMap<(usize, Vec<(usize, u32)>), u32> = BTreeMap::new();
-        for (pattern, &repeat) in &plan.bars {
+        let cut = plan.bars.iter().filter(|(p, _)| self.kinds[p.kind].only.is_none());
+        for (pattern, &repeat) in cut {
             let mut repeat = repeat;
             while repeat > 0 {
                 let (counts, same) = hand_out(&mut open, &pattern.counts, repeat);
@@ -251,6 +333,12 @@ fn hand_out(
         open[piece].retain(|&(_, left)| left > 0);
     }
     (taken.into_iter().collect(), same)
+}
+
+/// Length of the longest bar that can be had.
+fn longest_had(problem: &BarProblem) -> i64 {
+    let had = problem.bars.iter().filter(|b| b.length > 0 && b.limit != Some(0));
+    had.map(|b| b.length).max().unwrap_or(0)
 }
 
 /// Greatest common divisor of two numbers that are not negative; that of 0 and `b` is `b`.

@@ -3,20 +3,25 @@
 use super::columns::{self, Pool};
 use super::finish;
 use super::greedy::{self, Corrected, Rest};
-use super::model::{Cost, Kind, Model, Plan};
-use super::{BarPlan, BarReason, bound};
+use super::model::{Cost, Model, Pattern, Plan};
+use super::{BarPlan, BarProgress, BarReason, bound, polish};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
 /// The best plan so far and the best bound so far.
-pub(super) struct Search {
+pub(super) struct Search<'w> {
     pub model: Model,
     pub pool: Pool,
     best: Option<(Cost, Plan)>,
     bound: i128,
     /// A bound as high as this is all that is asked.
     enough: i128,
+    /// Told of every better plan and bound.
+    watch: Option<Watch<'w>>,
 }
+
+/// Called with every better plan or bound.
+type Watch<'w> = &'w mut dyn FnMut(BarProgress);
 
 /// Pieces up to which the first LP is the dual master; with more the primal one is quicker.
 const MOST_IN_DUAL: usize = 24;
@@ -24,9 +29,22 @@ const MOST_IN_DUAL: usize = 24;
 /// Greedy plans tried before column generation.
 const GREEDY_ROUNDS: usize = 6;
 
-impl Search {
+impl<'w> Search<'w> {
     pub fn new(model: Model) -> Self {
-        Self { model, pool: Pool::default(), best: None, bound: 0, enough: i128::MAX }
+        Self { model, pool: Pool::default(), best: None, bound: 0, enough: i128::MAX, watch: None }
+    }
+
+    /// The same, telling `watch` of every better plan and bound.
+    pub fn watched(self, watch: Watch<'w>) -> Self {
+        Self { watch: Some(watch), ..self }
+    }
+
+    fn tell(&mut self) {
+        let price = self.price().map(clamp);
+        let bound = clamp(self.bound);
+        if let Some(watch) = &mut self.watch {
+            watch(BarProgress { objective: price, bound });
+        }
     }
 
     pub fn run(mut self, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
@@ -41,7 +59,31 @@ impl Search {
             }
         }
         self.improve(budget);
+        polish::polish(&mut self, budget);
         self.answer(budget)
+    }
+
+    /// The most that can be had of parts that may be left, `total` being the worth of all.
+    pub fn take(mut self, total: i64, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
+        for (kind, only) in
+            self.model.kinds.iter().enumerate().filter_map(|(j, k)| Some((j, k.only?)))
+        {
+            self.pool.add(Pattern { kind, counts: vec![(only, 1)] });
+        }
+        let worth: Vec<f64> = self.model.pieces.iter().map(|p| p.worth as f64).collect();
+        self.greedy(&worth, budget);
+        self.improve(budget);
+        polish::polish(&mut self, budget);
+        match self.answer(budget) {
+            Outcome::Optimal { best, objective } => {
+                Outcome::Optimal { best, objective: total - objective }
+            }
+            Outcome::Feasible { best, objective, bound, stopped_by } => {
+                let (objective, bound) = (total - objective, total - bound);
+                Outcome::Feasible { best, objective, bound, stopped_by }
+            }
+            other => other,
+        }
     }
 
     /// Brings plan and bound together, as far as the budget goes.
@@ -61,19 +103,8 @@ impl Search {
     /// that needs none is kept. `None` if the budget does not say.
     fn enough(&mut self, budget: &mut Budget) -> Option<bool> {
         let mut lent = self.model.clone();
-        let borrowed = Kind {
-            cap: lent.longest(),
-            price: 1,
-            limit: None,
-            least: 0,
-            only: None,
-            bar: usize::MAX,
-        };
-        for kind in &mut lent.kinds {
-            kind.price = 0;
-        }
-        lent.kinds.push(borrowed);
-        let mut search = Self { enough: 1, ..Self::new(lent) };
+        lent.lend();
+        let mut search = Search { enough: 1, ..Search::new(lent) };
         let worth: Vec<f64> = self.model.pieces.iter().map(|p| p.len as f64).collect();
         search.greedy(&worth, budget);
         search.improve(budget);
@@ -118,8 +149,17 @@ impl Search {
         }
         let new = (cost, plan);
         if self.best.as_ref().is_none_or(|best| new < *best) {
+            let before = self.price();
             self.best = Some(new);
+            if self.price() != before {
+                self.tell();
+            }
         }
+    }
+
+    /// The best plan, if it cuts everything.
+    pub fn best(&self) -> Option<&(Cost, Plan)> {
+        self.best.as_ref().filter(|(cost, _)| cost.missing == 0)
     }
 
     /// Price of the best plan, if it cuts everything.
@@ -134,11 +174,13 @@ impl Search {
 
     /// Takes a better bound in.
     pub fn raise(&mut self, bound: i128) {
-        self.bound = self.bound.max(bound);
+        if bound > self.bound {
+            self.bound = bound;
+            self.tell();
+        }
     }
 
     fn answer(self, budget: &Budget) -> Outcome<BarPlan, BarReason> {
-        let clamp = |x: i128| i64::try_from(x).unwrap_or(i64::MAX);
         let proved = self.proved();
         match self.best {
             Some((cost, plan)) if cost.missing == 0 => {
@@ -154,4 +196,8 @@ impl Search {
             _ => Outcome::Unknown { stopped_by: budget.stopped() },
         }
     }
+}
+
+fn clamp(x: i128) -> i64 {
+    i64::try_from(x).unwrap_or(i64::MAX)
 }

@@ -123,7 +123,7 @@ impl<'s> Walk<'s> {
                 self.least = (now, Some(self.cur.clone()));
             }
             self.step += 1;
-            if self.aim == Aim::AllIn && self.step % PERIOD == 0 {
+            if self.aim == Aim::AllIn && self.step.is_multiple_of(PERIOD) {
                 self.weigh();
             }
         }
@@ -138,11 +138,6 @@ impl<'s> Walk<'s> {
     /// The best state seen by [`Aim::Rests`], the present one by [`Aim::AllIn`].
     pub(super) fn best(self) -> State {
         self.least.1.unwrap_or(self.cur)
-    }
-
-    /// The sheets at present.
-    pub(super) fn bins(&self) -> &[Bin] {
-        &self.cur.bins
     }
 
     /// One round of ruin and recreate on `next`; whether sheets were closed or opened.

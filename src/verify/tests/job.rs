@@ -56,6 +56,7 @@ fn job() -> CuttingJob {
         width: mm(width),
         count,
         turn,
+        worth_milli: None,
     };
     CuttingJob {
         title: "By hand".to_owned(),
@@ -139,6 +140,8 @@ fn plan() -> JobPlan {
         },
         // 200, 400 twice, 300, 150; the stop at 1000, the fence at 60.
         setups: 6,
+        left_out: Vec::new(),
+        worth_bound_milli: 0,
     }
 }
 
@@ -261,4 +264,31 @@ fn waste_and_setups() {
         assert_names!(boards, Fault::Waste { of: "boards", what, .. } if *what == name);
     }
     assert_names!(broken(|plan| plan.setups = 5), Fault::Setups { stated: 5, derived: 6 });
+}
+
+#[test]
+fn what_may_be_left_out() {
+    let leave = |plan: &mut JobPlan| plan.left_out.push((PartId(0), 1));
+    let one_more = |job: &mut CuttingJob| job.parts[0].count = 3;
+    assert_names!(
+        faults(one_more, leave),
+        Fault::MayNotLeave { part, count: 1, quantity: 3 } if part == "A"
+    );
+    let optional = |job: &mut CuttingJob| {
+        job.parts[0].count = 3;
+        job.parts[0].worth_milli = Some(2_000);
+    };
+    let bounded = |bound| {
+        move |plan: &mut JobPlan| {
+            plan.left_out.push((PartId(0), 1));
+            plan.worth_bound_milli = bound;
+        }
+    };
+    assert_eq!(faults(optional, bounded(4_000)), []);
+    assert_names!(
+        faults(optional, bounded(3_999)),
+        Fault::WorthBound { bound: 3_999, worth: 4_000 }
+    );
+    let none = |plan: &mut JobPlan| plan.worth_bound_milli = 6_000;
+    assert_names!(faults(optional, none), Fault::PartsCut { cut: 2, quantity: 3, .. });
 }

@@ -20,10 +20,15 @@ pub struct Class {
 impl Class {
     /// The draw of a number.
     pub fn draw(&self, number: u64) -> Draw {
-        let name = self.name.bytes().fold(0xcbf2_9ce4_8422_2325, |hash: u64, byte| {
-            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-        });
-        (self.make)(&mut Random(name.wrapping_add(number.wrapping_mul(0x5851_f42d_4c95_7f2d))))
+        let name = self
+            .name
+            .bytes()
+            .fold(0xcbf2_9ce4_8422_2325, |hash: u64, byte| {
+                (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+            });
+        (self.make)(&mut Random(
+            name.wrapping_add(number.wrapping_mul(0x5851_f42d_4c95_7f2d)),
+        ))
     }
 }
 
@@ -53,7 +58,11 @@ pub fn classes() -> Vec<Class> {
     };
     // Falkenauer, J. Heuristics 2:5-30 (1996).
     for n in [120, 250, 500, 1000] {
-        add("U", format!("u{n}"), Box::new(move |r| uniform(r, 150, 20, 100, n)));
+        add(
+            "U",
+            format!("u{n}"),
+            Box::new(move |r| uniform(r, 150, 20, 100, n)),
+        );
     }
     for n in [60, 120, 249, 501] {
         add("T", format!("t{n}"), Box::new(move |r| triplets(r, n / 3)));
@@ -63,7 +72,11 @@ pub fn classes() -> Vec<Class> {
         for capacity in [100, 120, 150] {
             for low in [1, 20, 30] {
                 let name = format!("n{n} c{capacity} w{low}");
-                add("Scholl 1", name, Box::new(move |r| uniform(r, capacity, low, 100, n)));
+                add(
+                    "Scholl 1",
+                    name,
+                    Box::new(move |r| uniform(r, capacity, low, 100, n)),
+                );
             }
         }
     }
@@ -73,14 +86,26 @@ pub fn classes() -> Vec<Class> {
                 let name = format!("n{n} c/{share} d{spread}");
                 let mean = 1000 / share;
                 let (low, high) = (mean * (100 - spread) / 100, mean * (100 + spread) / 100);
-                add("Scholl 2", name, Box::new(move |r| uniform(r, 1000, low, high, n)));
+                add(
+                    "Scholl 2",
+                    name,
+                    Box::new(move |r| uniform(r, 1000, low, high, n)),
+                );
             }
         }
     }
-    add("Scholl 3", "hard".to_owned(), Box::new(|r| uniform(r, 100_000, 20_000, 35_000, 200)));
+    add(
+        "Scholl 3",
+        "hard".to_owned(),
+        Box::new(|r| uniform(r, 100_000, 20_000, 35_000, 200)),
+    );
     // Schwerin & Waescher, Int. Trans. Oper. Res. 4:377-389 (1997).
     for n in [100, 120] {
-        add("Schwerin", format!("s{n}"), Box::new(move |r| uniform(r, 1000, 150, 200, n)));
+        add(
+            "Schwerin",
+            format!("s{n}"),
+            Box::new(move |r| uniform(r, 1000, 150, 200, n)),
+        );
     }
     // Waescher & Gau, OR Spektrum 18:131-144 (1996): lengths of a large spread, few equal.
     for (high, least, most) in [(7500, 57, 100), (5000, 80, 160), (2500, 120, 239)] {
@@ -99,7 +124,10 @@ pub fn classes() -> Vec<Class> {
 
 /// `n` lengths in `low..=high`, each as likely.
 fn uniform(random: &mut Random, capacity: i64, low: i64, high: i64, n: usize) -> Draw {
-    Draw { capacity, lengths: (0..n).map(|_| random.range(low, high)).collect() }
+    Draw {
+        capacity,
+        lengths: (0..n).map(|_| random.range(low, high)).collect(),
+    }
 }
 
 /// Bars of three parts each and no waste.
@@ -111,7 +139,10 @@ fn triplets(random: &mut Random, bars: usize) -> Draw {
         let second = random.range(250, (rest / 2).max(251) - 1);
         lengths.extend([first, second, rest - second]);
     }
-    Draw { capacity: 1000, lengths }
+    Draw {
+        capacity: 1000,
+        lengths,
+    }
 }
 
 /// Uniform lengths up to 600 .. 800 of 1000, drawn again one by one until their sum lies 10 to 60 below a whole number of

@@ -1,0 +1,84 @@
+//! Cutting jobs held against mixed integer programs.
+
+use std::fs;
+
+use bedwright::app::{Cancel, Found, JobSettings, cut, read_job};
+use bedwright::units::Money;
+use serde_json::json;
+
+use super::ask;
+
+/// Cost, bound and whether it is proved, of a job's text.
+fn cost(toml: &str) -> (Money, Money, bool) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("job.toml");
+    fs::write(&path, toml).expect("a file in it");
+    let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
+    let settings = JobSettings { threads: 1, work: 20_000_000, time: None, cancel: Cancel::new() };
+    match cut(read, settings, &|_, _| {}).found {
+        Found::Plan { plan, .. } => (plan.cost(), plan.cutting.bound, plan.cutting.proved),
+        other => panic!("no plan: {other:?}"),
+    }
+}
+
+/// Numbers that look random and are the same on every run.
+fn random(state: &mut u64, least: i64, most: i64) -> i64 {
+    *state ^= *state << 13;
+    *state ^= *state >> 7;
+    *state ^= *state << 17;
+    least + (*state % (most - least + 1) as u64) as i64
+}
+
+/// Boards of three lengths with prices, a kerf, forty to sixty parts: arc flow finds the least cost.
+#[test]
+fn boards_cost_what_arc_flow_says() {
+    let mut state = 0x2545_f491_4f6c_dd1d;
+    for _ in 0..3 {
+        let bars = [(2400, 1100), (3000, 1410), (3600, 1690)];
+        let parts: Vec<(i64, i64)> = (0..9)
+            .map(|_| (random(&mut state, 4, 38) * 50 - 5, random(&mut state, 3, 8)))
+            .collect();
+        let mut toml =
+            "units = \"mm\"\n[shop]\nkerf = 5\n[[board]]\nname = \"b\"\nsection = [9, 90]\n\
+             lengths = { 2400 = 11, 3000 = 14.1, 3600 = 16.9 }\n"
+                .to_owned();
+        for (length, count) in &parts {
+            toml.push_str(&format!("[[part]]\nname = \"p\"\nlength = {length}\ncount = {count}\n"));
+        }
+        let question = json!({ "kerf": 5, "bars": bars, "parts": parts });
+        let Some(answer) = ask("cutting.py", &["highspy"], &question) else { return };
+        let least = answer["cost"].as_f64().expect("a cost").round() as i64;
+        let (cost, bound, proved) = cost(&toml);
+        assert!(proved, "{toml}");
+        // Prices are in hundredths there, and ten thousandths here.
+        let least = Money::from_parts(least * 100);
+        assert_eq!((cost, bound), (least, least), "{toml}");
+    }
+}
+
+/// Ten parts on sheets: no dearer than the best plan of two stages and a trim, and no bound above it.
+#[test]
+fn sheets_cost_no_more_than_two_stages() {
+    let mut state = 0x9e37_79b9_7f4a_7c15;
+    for turn in [false, true] {
+        for _ in 0..2 {
+            let parts: Vec<[i64; 2]> =
+                (0..10).map(|_| [random(&mut state, 15, 70), random(&mut state, 15, 70)]).collect();
+            let mut toml =
+                "units = \"mm\"\n[shop]\nkerf = 2\n[[sheet]]\nname = \"s\"\nsize = [120, 100]\nprice = 1\n"
+                    .to_owned();
+            for [length, width] in &parts {
+                toml.push_str(&format!(
+                    "[[part]]\nname = \"p\"\nsize = [{length}, {width}]\nturn = {turn}\n"
+                ));
+            }
+            let question =
+                json!({ "kerf": 2, "sheet": [120, 100], "sheet_parts": parts, "turn": turn });
+            let Some(answer) = ask("cutting.py", &["highspy"], &question) else { return };
+            let two_stages = answer["cost"].as_f64().expect("a cost").round() as i64;
+            let (cost, bound, _) = cost(&toml);
+            assert!(cost <= Money::ONE * two_stages, "{cost} against {two_stages}: {toml}");
+            assert!(bound <= Money::ONE * two_stages, "{bound} against {two_stages}: {toml}");
+        }
+    }
+}

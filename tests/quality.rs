@@ -1,0 +1,88 @@
+//! The engines' quality on own draws of the published classes, by counted work: the same on every machine.
+//!
+//! A change that needs more bins, or proves fewer, than what is recorded here fails. One that needs fewer should record it.
+
+use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars};
+use bedwright::solve::budget::Budget;
+use bedwright::solve::outcome::Outcome;
+use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets};
+
+#[path = "bench/draws/boards.rs"]
+mod boards;
+#[path = "bench/draws/sheets.rs"]
+#[allow(dead_code, reason = "the benches draw the rest")]
+mod sheets;
+
+/// Bins, bins of the bounds, and how many are proved.
+#[derive(Debug, Default, PartialEq, Eq)]
+struct Sum {
+    bins: i64,
+    bounds: i64,
+    proved: usize,
+}
+
+impl Sum {
+    fn add<T, R>(&mut self, outcome: Outcome<T, R>) {
+        match outcome {
+            Outcome::Optimal { objective, .. } => {
+                self.bins += objective;
+                self.bounds += objective;
+                self.proved += 1;
+            }
+            Outcome::Feasible { objective, bound, .. } => {
+                self.bins += objective;
+                self.bounds += bound;
+            }
+            Outcome::Infeasible(_) | Outcome::Unknown { .. } => panic!("a job without a plan"),
+        }
+    }
+
+    /// As good as what is recorded, or better.
+    #[track_caller]
+    fn holds(&self, recorded: &Sum) {
+        println!("found {self:?}, recorded {recorded:?}");
+        assert!(self.bins <= recorded.bins, "{} bins, {} recorded", self.bins, recorded.bins);
+        assert!(
+            self.bounds >= recorded.bounds,
+            "bounds {} recorded {}",
+            self.bounds,
+            recorded.bounds
+        );
+        assert!(
+            self.proved >= recorded.proved,
+            "{} proved, {} recorded",
+            self.proved,
+            recorded.proved
+        );
+    }
+}
+
+#[test]
+fn boards_are_as_good_as_recorded() {
+    let mut sum = Sum::default();
+    let kept = |class: &&boards::Class| !["Hard28", "Waescher"].contains(&class.set);
+    for class in boards::classes().iter().filter(kept) {
+        let draw = class.draw(1);
+        if draw.lengths.len() > 200 {
+            continue;
+        }
+        let bar = Bar { length: draw.capacity, price: 1, limit: None };
+        let part = |&length: &i64| BarPart { length, count: 1 };
+        let parts = draw.lengths.iter().map(part).collect();
+        let problem = BarProblem { kerf: 0, keep: None, bars: vec![bar], parts };
+        sum.add(cut_bars(&problem, &mut Budget::work(3_000_000)));
+    }
+    sum.holds(&Sum { bins: 2679, bounds: 2679, proved: 69 });
+}
+
+#[test]
+fn sheets_are_as_good_as_recorded() {
+    let mut sum = Sum::default();
+    for class in 1..=10 {
+        for n in [20, 60] {
+            let problem = sheets::class(class, n, class % 2 == 0, 1);
+            sum.add(cut_sheets(&problem, &mut Budget::work(1_000_000)));
+        }
+    }
+    sum.holds(&Sum { bins: 204, bounds: 200, proved: 16 });
+}
