@@ -42,6 +42,12 @@ fn the_set_is_the_same_from_run_to_run_in_both_unit_systems() {
         let cuts = String::from_utf8(one["cuts.csv"].clone()).expect("text");
         let head = cuts.lines().next().expect("a head");
         assert!(head.contains(&format!("setting ({units})")), "{head}");
+        for paper in ["booklet.pdf", "labels.pdf", "templates.pdf"] {
+            assert!(one[paper].starts_with(b"%PDF-") && one[paper].len() > 10_000, "{paper}");
+        }
+        for shape in ["sheet-1.dxf", "step-1.svg", "cuts-sheet-1.svg"] {
+            assert!(one.contains_key(shape), "{shape} is not among {:?}", one.keys());
+        }
     }
 }
 

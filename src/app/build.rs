@@ -4,12 +4,13 @@ use thiserror::Error;
 
 use super::exploration::{Exploration, Shown};
 use super::folder::OutFile;
+use super::papers::papers;
 use super::set::{SetError, set};
 use crate::build;
 use crate::cut;
 use crate::design::work::{Saw, WorkPlan};
 use crate::design::{Part, PurchaseOf};
-use crate::paper;
+use crate::paper::{self, PageSize};
 use crate::report;
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
@@ -26,6 +27,8 @@ pub struct BuildSettings {
     pub saw: Saw,
     /// How many sets are built at once; at least 1.
     pub sets: u32,
+    /// The booklet's paper, upright.
+    pub paper: PageSize,
 }
 
 /// A set, and what building several at once saves.
@@ -37,6 +40,8 @@ pub struct BuiltSet {
     pub work: Verified<WorkPlan>,
     /// What each set saves in stock against one built alone; nothing for a single one.
     pub saved_per_set: Option<Money>,
+    /// What the reader must be told of the papers.
+    pub warnings: Vec<String>,
 }
 
 /// Why no set was put together.
@@ -89,6 +94,8 @@ pub fn build(
     let lists = [
         ("cuts.csv", report::work::cuts(scenario, design, &work)),
         ("holes.csv", report::work::holes(scenario, design, &work)),
+        ("hardware.csv", report::work::hardware(scenario, design)),
+        ("assembly.csv", report::work::step_list(scenario, design, &work)),
     ];
     for (name, table) in lists {
         let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
@@ -96,7 +103,18 @@ pub fn build(
     }
     let offcuts = report::work::offcuts(scenario, design, &work).into_bytes();
     files.push(OutFile { name: "offcuts.toml".to_owned(), bytes: offcuts });
-    Ok(BuiltSet { files, work, saved_per_set })
+    let sets = saved_per_set
+        .map(|saved| report::booklet::saving(settings.sets, saved, &scenario.currency));
+    let job = report::booklet::Job {
+        scenario,
+        design,
+        work: &work,
+        size: settings.paper,
+        sets: sets.as_deref(),
+    };
+    let (papers, warnings) = papers(&job)?;
+    files.extend(papers);
+    Ok(BuiltSet { files, work, saved_per_set, warnings })
 }
 
 /// The parts of several sets on stock bought together; `None` for a single set, which is cut already.

@@ -6,6 +6,7 @@ mod explanation;
 mod exploration;
 pub mod folder;
 mod job;
+mod papers;
 mod set;
 
 pub use build::{BuildError, BuildSettings, BuiltSet, build};
@@ -23,6 +24,7 @@ pub use crate::input::{
     CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read, read_job,
     schema as scenario_schema, template,
 };
+pub use crate::paper::PageSize;
 pub use crate::report::terminal;
 pub use crate::report::{
     comparison_schema, explanation_schema, job_schema as cutting_schema, schema as result_schema,

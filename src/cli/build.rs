@@ -1,12 +1,12 @@
 //! `build`: everything needed to build one design.
 
 use super::args::Colour;
-use super::build_args::{BuildArgs, SawArg, UnitsArg};
+use super::build_args::{BuildArgs, PaperArg, SawArg, UnitsArg};
 use super::explore::{chosen, in_the_way, refusal, search};
 use super::files::read;
 use super::interrupt;
 use super::out::{Exit, Failure, print};
-use crate::app::{self, BuildSettings, Cancel, Saw, Settings, UnitSystem, folder};
+use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem, folder};
 
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
@@ -47,6 +47,10 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
             SawArg::Table => Saw::Table,
         },
         sets: u32::from(args.sets),
+        paper: match (args.paper, exploration.scenario().units) {
+            (Some(PaperArg::Letter), _) | (None, UnitSystem::Inch) => PageSize::Letter,
+            (Some(PaperArg::A4), _) | (None, UnitSystem::Metric) => PageSize::A4,
+        },
     };
     let built = app::build(&exploration, shown, settings).map_err(|error| {
         let said = format!("error: {error}");
@@ -65,6 +69,9 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
             args.sets,
             exploration.scenario().currency
         ));
+    }
+    for warning in &built.warnings {
+        text.push_str(&format!("Notice: {warning}\n"));
     }
     print(&text)
 }

@@ -34,6 +34,9 @@ pub struct BuildArgs {
     /// How lengths are shown, whatever the scenario says.
     #[arg(long, value_enum, value_name = "UNITS")]
     pub units: Option<UnitsArg>,
+    /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub paper: Option<PaperArg>,
     /// How many designs were listed.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,
@@ -64,4 +67,13 @@ pub enum UnitsArg {
     In,
     /// Millimetres.
     Mm,
+}
+
+/// The booklet's paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperArg {
+    /// 210 by 297 mm.
+    A4,
+    /// 8 1/2 by 11 in.
+    Letter,
 }

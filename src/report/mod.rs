@@ -1,5 +1,6 @@
 //! From verified designs to drawings, tables and documents.
 
+pub mod booklet;
 pub mod cautions;
 pub mod comparison;
 pub mod document;

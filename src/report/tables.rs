@@ -156,6 +156,11 @@ pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
     table
 }
 
+/// What a cell shows.
+pub(super) fn shown(cell: &Cell) -> &str {
+    cell.shown()
+}
+
 fn mass_unit(units: UnitSystem) -> &'static str {
     match units {
         UnitSystem::Inch => "lb",

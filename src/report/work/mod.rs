@@ -1,11 +1,13 @@
 //! Work plans in words and tables: what to saw in which order.
 
+mod bench;
 mod cuts;
 mod holes;
 mod keep;
 mod measure;
 mod steps;
 
+pub use bench::{hardware, step_list};
 pub use cuts::cuts;
 pub use holes::{Schedule, ScheduleRow, holes, origin, schedule};
 pub use keep::offcuts;

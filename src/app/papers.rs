@@ -1,0 +1,66 @@
+//! The booklet and what goes with it: labels, templates, shapes for machines.
+
+use super::folder::OutFile;
+use super::set::SetError;
+use crate::paper::flow::{compose, label_sheets};
+use crate::paper::{Document, Drawing, Fonts, dxf, pdf, svg, tiles};
+use crate::report::booklet::{self, Job, shapes, templates};
+
+/// Every paper of a job, and what the reader must be warned of.
+///
+/// # Errors
+/// [`SetError`] if a PDF cannot be put together.
+pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
+    let fonts = Fonts::bundled();
+    let mut files = Vec::new();
+    let mut warnings = Vec::new();
+    let composed = compose(&booklet::booklet(job), &fonts);
+    let missing = composed.document.missing(&fonts);
+    if !missing.is_empty() {
+        let shown: String = missing.iter().collect();
+        warnings.push(format!(
+            "the booklet's typeface lacks {shown}: each is printed as its code in angle brackets"
+        ));
+    }
+    warnings.extend(composed.overfull.iter().map(|what| format!("too large for its page: {what}")));
+    files.push(pdf_file("booklet.pdf", &composed.document, &fonts)?);
+    let of = |title: &str, pages: Vec<Drawing>| Document {
+        title: format!("{title} of design {}", job.design.id),
+        description: format!("{title}, to be printed at 100 %."),
+        pages,
+        ..Document::default()
+    };
+    let labels = booklet::labels(job);
+    let pages = label_sheets("Part labels", &labels, job.size, &fonts);
+    files.push(pdf_file("labels.pdf", &of("Part labels", pages), &fonts)?);
+    let patterns = templates::templates(job);
+    if !patterns.is_empty() {
+        let pages = patterns.iter().flat_map(|(_, drawing)| tiles(drawing, job.size)).collect();
+        files.push(pdf_file("templates.pdf", &of("Templates", pages), &fonts)?);
+    }
+    for (number, (_, drawing)) in (1..).zip(&patterns) {
+        files.push(file(format!("template-{number}.dxf"), dxf(drawing)));
+    }
+    for id in shapes::flat(job.design) {
+        for (name, drawing) in shapes::part(job.design, job.work, id) {
+            files.push(file(format!("part-{name}.dxf"), dxf(&drawing)));
+        }
+    }
+    for index in 0..job.work.cutting.sheets.len() {
+        let drawing = shapes::sheet(job.scenario, job.design, job.work, index);
+        files.push(file(format!("sheet-{}.dxf", index + 1), dxf(&drawing)));
+    }
+    for (name, drawing) in booklet::drawings(job) {
+        files.push(file(format!("{name}.svg"), svg(&drawing)));
+    }
+    Ok((files, warnings))
+}
+
+fn file(name: String, text: String) -> OutFile {
+    OutFile { name, bytes: text.into_bytes() }
+}
+
+fn pdf_file(name: &str, document: &Document, fonts: &Fonts) -> Result<OutFile, SetError> {
+    let bytes = pdf(document, fonts).map_err(|e| SetError::new(name, e))?;
+    Ok(OutFile { name: name.to_owned(), bytes })
+}

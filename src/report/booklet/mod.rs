@@ -1,0 +1,167 @@
+//! The booklet that goes to the shop: one design from the tape measure to the first drive.
+//!
+//! - [`booklet`]: everything in reading order, which `paper::flow` breaks into pages;
+//! - [`labels`]: a label for every piece;
+//! - [`shapes`]: every flat part and every nested sheet at full size, for machines;
+//! - [`templates`]: what is bored, at full size on paper.
+
+mod figures;
+mod lists;
+mod making;
+mod sawing;
+pub mod shapes;
+pub mod templates;
+
+use crate::design::work::WorkPlan;
+use crate::design::{Design, Role};
+use crate::paper::PageSize;
+use crate::paper::flow::{Block, Booklet, Label, Rich, page_room};
+use crate::report::figures::{count, sizes};
+use crate::report::work::piece_name;
+use crate::report::{cautions, words};
+use crate::scenario::Scenario;
+use crate::verify::Verified;
+
+/// What the booklet is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Job<'a> {
+    /// What was given.
+    pub scenario: &'a Scenario,
+    /// What is built.
+    pub design: &'a Verified<Design>,
+    /// How.
+    pub work: &'a Verified<WorkPlan>,
+    /// The paper, upright.
+    pub size: PageSize,
+    /// What several sets save, in words; nothing for one.
+    pub sets: Option<&'a str>,
+}
+
+/// The whole booklet.
+pub fn booklet(job: &Job<'_>) -> Booklet {
+    let mut body = lists::measure(job);
+    body.extend(lists::shopping(job));
+    body.extend(sawing::sawing(job));
+    body.extend(lists::parts(job));
+    body.extend(making::drilling(job));
+    body.extend(making::assembly(job));
+    body.extend(layouts(job));
+    body.extend(lists::finishing(job));
+    body.extend(lists::checks(job));
+    body.extend(last_words(job));
+    let title = plain(&job.scenario.title);
+    Booklet {
+        title: title.clone(),
+        description: format!("How to build design {} for {title}.", job.design.id),
+        size: job.size,
+        cover: cover(job),
+        contents: Some("Contents".to_owned()),
+        body,
+        header: title,
+        footer: format!("Design {}", job.design.id),
+    }
+}
+
+/// Text of others without line ends, and without the asterisks that make bold.
+fn plain(text: &str) -> String {
+    text.replace(['\n', '\r', '\t'], " ").replace('*', "∗")
+}
+
+fn rich(text: &str) -> Rich {
+    Rich::marked(text)
+}
+
+fn cover(job: &Job<'_>) -> Vec<Block> {
+    let (scenario, design) = (job.scenario, job.design);
+    let mut blocks = vec![
+        Block::section(plain(&scenario.title)),
+        Block::text(&format!("Building plan of design *{}*", design.id)),
+    ];
+    let (width, height) = page_room(job.size);
+    if let Some(drawing) = figures::whole(job, (width, height * 0.45)) {
+        let caption = rich("The chest with every drawer shut, seen from the tailgate's right.");
+        blocks.push(Block::Figure { drawing, caption });
+    }
+    blocks.push(Block::Grid(lists::summary(job)));
+    if let Some(sets) = job.sets {
+        blocks.push(Block::text(sets));
+    }
+    blocks.push(Block::Small(rich(
+        "Computed from what the scenario says, not certified. Read the cautions on the last pages before \
+         anything is cut.",
+    )));
+    blocks
+}
+
+/// Plans of the tiers with their gear, and the elevation.
+fn layouts(job: &Job<'_>) -> Vec<Block> {
+    let mut blocks = vec![
+        Block::Break,
+        Block::section("Drawer layouts with their gear"),
+        Block::text(
+            "The next pages show each tier from above, then the chest from the tailgate. Positions in \
+             numbers follow the drawings.",
+        ),
+    ];
+    for named in crate::report::drawings::drawings(job.design, job.scenario) {
+        if named.name.starts_with("plan-") || named.name.starts_with("front") {
+            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
+        }
+    }
+    blocks.push(Block::heading("Where everything lies"));
+    blocks.push(Block::Grid(lists::gear(job)));
+    blocks
+}
+
+fn last_words(job: &Job<'_>) -> Vec<Block> {
+    let said = cautions::cautions(job.scenario, job.design);
+    let said = said.iter().map(|caution| rich(&plain(&caution.words(job.scenario)))).collect();
+    vec![Block::Break, Block::section("Cautions"), Block::List(said)]
+}
+
+/// The booklet's own figures, each with the name of its file: sheets with their cuts in order, steps of the assembly.
+pub fn drawings(job: &Job<'_>) -> Vec<(String, crate::paper::Drawing)> {
+    let room = page_room(job.size);
+    let sheets = (0..job.work.cutting.sheets.len())
+        .map(|index| (format!("cuts-sheet-{}", index + 1), figures::sheet(job, index, room)));
+    let steps = (0..job.work.steps.len()).filter_map(|index| {
+        Some((format!("step-{}", index + 1), figures::step(job, index, room)?))
+    });
+    let whole = figures::whole(job, room).map(|drawing| ("chest".to_owned(), drawing));
+    whole.into_iter().chain(sheets).chain(steps).collect()
+}
+
+/// A label for every piece of all sets.
+pub fn labels(job: &Job<'_>) -> Vec<Label> {
+    let (scenario, design, work) = (job.scenario, job.design, job.work);
+    let mut labels = Vec::new();
+    for set in 0..work.sets {
+        for (index, piece) in (0..).zip(&work.pieces) {
+            let part = design.part(piece.part);
+            let id = crate::design::work::PieceId(index);
+            let mut lines = vec![
+                piece_name(design, work, id),
+                words::role(part.role).to_owned(),
+                sizes(&[part.length, part.width, part.thickness], scenario.units),
+                plain(&scenario.stock.materials[part.material].name),
+            ];
+            if part.role == Role::CornerBlock {
+                lines.push("saw on the diagonal: two blocks".to_owned());
+            }
+            if work.sets > 1 {
+                lines.push(format!("set {} of {}", set + 1, work.sets));
+            }
+            labels.push(Label { mark: part.mark.clone(), lines });
+        }
+    }
+    labels
+}
+
+/// What building several sets saves, in words.
+pub fn saving(sets: u32, saved: crate::units::Money, currency: &str) -> String {
+    format!(
+        "{} at once: their parts are nested together, which saves {saved} {currency} of stock for each \
+         against one built alone. The parts list is for one set; shopping and cutting are for all.",
+        count(u64::from(sets), "set", "sets")
+    )
+}

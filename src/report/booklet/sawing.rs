@@ -1,0 +1,149 @@
+//! The booklet's cutting plans: a figure and an ordered list for every sheet and board.
+
+use super::lists::columns;
+use super::{Job, figures, plain, rich};
+use crate::design::work::Saw;
+use crate::paper::flow::{Block, Rich, page_room};
+use crate::report::drawings;
+use crate::report::figures::{count, length_unit};
+use crate::report::naming::Names;
+use crate::report::work;
+
+/// Sheets, boards, what is ripped and what is kept.
+pub fn sawing(job: &Job<'_>) -> Vec<Block> {
+    let table = work::cuts(job.scenario, job.design, job.work);
+    let setting = format!("setting ({})", length_unit(job.scenario.units));
+    let wanted = [
+        ("cut", ">cut"),
+        ("set-up", ">set-up"),
+        ("with", "with"),
+        ("piece", "piece"),
+        ("cut runs", "runs"),
+        ("measured from", "from"),
+        (setting.as_str(), ">setting"),
+        ("gives", "gives"),
+        ("beyond the kerf", "beyond"),
+    ];
+    let mut blocks = vec![Block::Break, Block::section("Cutting plans")];
+    blocks.extend(advice(job));
+    let names = Names::of(job.scenario);
+    let (width, height) = page_room(job.size);
+    let sheets = job.work.cutting.sheets.iter().zip(&job.work.sawing.sheets);
+    for (index, (layout, cuts)) in sheets.enumerate() {
+        let pattern = format!("sheet {}", index + 1);
+        let times = match layout.repeat {
+            1 => String::new(),
+            n => format!(", {n} sheets cut alike"),
+        };
+        let drawing = figures::sheet(job, index, (width, height * 0.5));
+        blocks.push(Block::Together(vec![
+            Block::heading(format!("Sheet {}: {}{times}", index + 1, plain(names.stock(layout.stock)))),
+            Block::Figure {
+                drawing,
+                caption: rich(&format!(
+                    "{}, {} new. The sheet's grain runs from left to right. Numbers on the lines are the \
+                     cuts' order.",
+                    count(cuts.cuts.len() as u64, "cut", "cuts"),
+                    count(u64::from(cuts.setups), "set-up", "set-ups"),
+                )),
+            },
+        ]));
+        blocks.push(Block::Grid(columns(&table, &wanted, |row| row[1] == pattern)));
+    }
+    blocks.extend(boards(job, &table, &wanted));
+    blocks.extend(kept(job));
+    blocks
+}
+
+/// How to read the lists, and what the saw wants.
+fn advice(job: &Job<'_>) -> Vec<Block> {
+    let kerf = job.work.cutting.kerf.show(job.scenario.units);
+    let setups: u32 = job.work.sawing.sheets.iter().map(|sheet| sheet.setups).sum();
+    let setups = setups + job.work.sawing.boards.iter().map(|board| board.setups).sum::<u32>();
+    let cuts: usize = job.work.sawing.sheets.iter().map(|sheet| sheet.cuts.len()).sum();
+    let mut said = vec![
+        format!(
+            "Every cut goes straight from edge to edge. The setting is from the named edge of the piece to \
+             the near side of the blade; the kerf of {kerf} always lies beyond it, away from that edge."
+        ),
+        "A piece is called by its sheet's number and a letter as it comes off the saw: write it on at once. \
+         The first cuts bring a sheet to what one person can carry. Cuts at one setting follow each other; \
+         a new set-up has a new number."
+            .to_owned(),
+        format!(
+            "{} on the sheets; {} in all.",
+            count(cuts as u64, "cut", "cuts"),
+            count(u64::from(setups), "set-up", "set-ups")
+        ),
+    ];
+    said.push(match job.work.sawing.saw {
+        Saw::Guide => "Hand-held saw along a guide: good face down, because the blade comes up through the \
+                       wood and tears the upper face. Lay the sheet on foam or battens so that both sides are \
+                       carried through the cut. Measure from the edge and clamp the guide where your saw's base \
+                       puts the blade at the setting."
+            .to_owned(),
+        Saw::Table => "Table saw: good face up, because the teeth come down through the wood at the front. \
+                       The named edge runs along the fence (or against the stop on the sled); a panel too large \
+                       for either goes under the guide first. Support what leaves the table, use a push stick \
+                       where the setting is under a hand's width, and never cut free-hand."
+            .to_owned(),
+    });
+    said.into_iter().map(|text| Block::text(&text)).collect()
+}
+
+fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -> Vec<Block> {
+    if job.work.cutting.boards.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![
+        Block::heading("Boards"),
+        Block::text(
+            "Square the end first where it needs it. Each piece is measured from the end that was sawn last, \
+             the kerf beyond; set the stop once for like lengths.",
+        ),
+    ];
+    for named in drawings::drawings(job.design, job.scenario) {
+        if named.name.starts_with("cut-boards") && job.work.sets == 1 {
+            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
+        }
+    }
+    let mut wanted = wanted.to_vec();
+    wanted[3] = ("pattern", "board");
+    wanted.insert(4, ("times", ">times"));
+    wanted.retain(|(name, _)| !matches!(*name, "cut runs" | "measured from"));
+    blocks.push(Block::Grid(columns(table, &wanted, |row| row[1].starts_with("board "))));
+    let mut after = wanted;
+    after[3] = ("gives", "part");
+    after.pop();
+    after.pop();
+    let rips = columns(table, &after, |row| row[1] == "to width" || row[1] == "diagonal");
+    if !rips.rows.is_empty() {
+        blocks.push(Block::heading("Boards to width, and blocks"));
+        blocks.push(Block::text(
+            "After cutting to length: rip the better edge against the fence. Square lengths for corner \
+             blocks are sawn corner to corner last, held in a cradle.",
+        ));
+        blocks.push(Block::Grid(rips));
+    }
+    blocks
+}
+
+/// Where each rest goes.
+fn kept(job: &Job<'_>) -> Vec<Block> {
+    let units = job.scenario.units;
+    let mut said: Vec<Rich> = Vec::new();
+    for (sheet, cuts) in job.work.sawing.sheets.iter().enumerate() {
+        for (index, rest) in (0..).zip(&cuts.kept) {
+            said.push(rich(&format!(
+                "*{}*: {} x {}, to the rack; it stands in offcuts.toml",
+                work::kept(sheet, index),
+                rest.dx.figure(units),
+                rest.dy.figure(units)
+            )));
+        }
+    }
+    said.push(rich(
+        "Stop blocks, guide pieces and spacers come from the waste strips: keep a handful until the end.",
+    ));
+    vec![Block::heading("What is left"), Block::List(said)]
+}
