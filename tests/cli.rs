@@ -131,8 +131,12 @@ fn a_set_is_written_renewed_and_never_over_what_is_foreign() {
         }
     }
     assert!(drawings >= 3, "plan, front, sheets: {drawings}");
-    for (name, word) in [("parts.csv", "ply 1/2"), ("shopping.csv", "ply 1/2"), ("gear.csv", "Saw")]
-    {
+    for (name, word) in [
+        ("parts.csv", "ply 1/2"),
+        ("shopping.csv", "ply 1/2"),
+        ("gear.csv", "Saw"),
+        ("checks.csv", "deck"),
+    ] {
         let table = fs::read_to_string(into.join(name)).expect(name);
         assert!(table.lines().count() > 1 && table.contains(word), "{name}: {table}");
     }

@@ -38,6 +38,7 @@ pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, Set
         ("parts.csv", tables::parts(scenario, &shown.design)),
         ("shopping.csv", tables::shopping(scenario, &shown.design)),
         ("gear.csv", tables::gear(scenario, &shown.design)),
+        ("checks.csv", tables::checks(scenario.units, &shown.design)),
     ];
     for (name, table) in lists {
         let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
