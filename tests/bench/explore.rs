@@ -8,18 +8,15 @@ mod mechanics;
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::Mutex;
 use std::time::Instant;
 
 use bedwright::design::{Content, Stowage};
 use bedwright::explore::{Settings, explore};
 use bedwright::input::read;
-use bedwright::scenario::{Demand, Gear, Scenario, Turn};
-use bedwright::solve::budget::Budget;
-use bedwright::stow::{stow, stow_on_shelves};
+use bedwright::scenario::{Criterion, Demand, Gear, Scenario, Turn};
+use bedwright::stow::stow_on_shelves;
 use bedwright::units::{Length, Mass};
-
-/// Work of the thorough stowing that shelves are compared with.
-const THOROUGH: u64 = 50_000_000;
 
 fn main() {
     let name = std::env::args().skip(1).find(|argument| !argument.starts_with("--"));
@@ -44,61 +41,85 @@ fn folder() -> PathBuf {
 
 fn all() {
     println!(
-        "{:<18} {:>5} {:>10} {:>8} {:>8} {:>7} {:>7} {:>7} {:>7} {:>7} {:>7}",
+        "{:<16} {:>5} {:>7} {:>6} {:>5} {:>6} {:>6} {:>6} {:>6} {:>4} {:>6} {:>6} {:>7}",
         "scenario",
         "items",
-        "structures",
-        "stowings",
-        "finished",
-        "time s",
+        "struct.",
+        "nodes",
+        "fin.",
+        "1st s",
+        "best s",
+        "proof s",
+        "all s",
         "MB",
-        "score",
         "worth",
         "bound",
         "shelves"
     );
     let program = std::env::current_exe().expect("a running program has a path");
-    for name in ["trade-fullsize", "camping-midsize", "van-birch", "items-120"] {
+    for name in ["trade-fullsize", "camping-midsize", "van-birch", "items-40", "items-120"] {
         let output =
             Command::new(&program).arg(name).output().expect("this program can be run again");
         print!("{}", String::from_utf8_lossy(&output.stdout));
     }
     println!(
-        "worth, bound, shelves: points of optional gear in the drawers of the best design, its proved bound, and by"
+        "struct.: structures the scenario allows; nodes: stowing problems solved; fin.: structures finished."
     );
-    println!("first-fit-decreasing shelves (a minus: gear that must fit was left out).");
+    println!(
+        "1st, best, proof: when the first design, the most worth, and the proof of it were found (-: not proved)."
+    );
+    println!(
+        "worth, bound: the most points stowed by any design, and what none that is allowed can beat; shelves: points of"
+    );
+    println!(
+        "first-fit-decreasing shelves in the best-ranked design's drawers (a minus: gear that must fit was left out)."
+    );
 }
 
 fn one(name: &str) {
     let scenario = match name {
-        "items-120" => of_120_items(),
+        "items-40" => of_items(40),
+        "items-120" => of_items(120),
         name => scenario(name),
     };
     let begun = Instant::now();
-    let found = explore(&scenario, &Settings::default(), &|_| {});
+    let seen = Mutex::new((None, None));
+    let found = explore(&scenario, &Settings::default(), &|news| {
+        let (Some(one), Ok(mut seen)) = (news.found, seen.lock()) else { return };
+        let now = begun.elapsed().as_secs_f64();
+        seen.0.get_or_insert(now);
+        if seen.1.is_none_or(|(best, _)| one.value_milli > best) {
+            seen.1 = Some((one.value_milli, now));
+        }
+    });
     let seconds = begun.elapsed().as_secs_f64();
+    let (first, most) = seen.into_inner().unwrap_or_default();
     let items: u32 =
         scenario.gear.values().map(|gear| gear.count).sum::<u32>() + scenario.loose.len() as u32;
-    let Some(best) = found.ranked.first() else {
-        println!("{name:<18} {items:>5} no design");
+    let value = found.aims.iter().find(|aim| aim.criterion == Criterion::Value);
+    let (Some(best), Some(value)) = (found.ranked.first(), value) else {
+        println!("{name:<16} {items:>5} no design");
         return;
     };
     let (structure, carcass) = (&best.design.structure, &best.design.chest.carcass);
     let shelves = stow_on_shelves(&scenario, structure, carcass);
-    let thorough = stow(&scenario, structure, carcass, &mut Budget::work(THOROUGH));
     let short = if shelves.missing.is_empty() { "" } else { "-" };
+    let to_best = most.map_or(f64::NAN, |(_, now)| now);
+    let proof = if value.proved { format!("{to_best:.2}") } else { "-".to_owned() };
     println!(
-        "{:<18} {:>5} {:>10} {:>8} {:>8} {:>7.2} {:>7} {:>7.2} {:>7.1} {:>7.1} {:>7}",
+        "{:<16} {:>5} {:>7} {:>6} {:>5} {:>6.2} {:>6.2} {:>7} {:>6.2} {:>4} {:>6.1} {:>6.1} {:>7}",
         name,
         items,
         found.considered.structures,
         found.considered.stowings,
         found.considered.finished,
+        first.unwrap_or(f64::NAN),
+        to_best,
+        proof,
         seconds,
         peak_megabytes().map_or("?".to_owned(), |mb| mb.to_string()),
-        best.score,
-        best.design.criteria.value_milli as f64 / 1000.0,
-        thorough.value_bound as f64 / 1000.0,
+        value.best.map_or(f64::NAN, |(best, _)| best),
+        value.bound,
         format!("{:.1}{short}", worth(&scenario, &shelves.stowage)),
     );
 }
@@ -126,8 +147,8 @@ fn worth(scenario: &Scenario, stowage: &Stowage) -> f64 {
     milli as f64 / 1000.0
 }
 
-/// The trade demo's bed and stock with 120 things of random sizes, all optional; the same on every run.
-fn of_120_items() -> Scenario {
+/// The trade demo's bed and stock with so many things of random sizes, all optional; the same on every run.
+fn of_items(items: u32) -> Scenario {
     let mut scenario = scenario("trade-fullsize");
     let mut state: u64 = 0x9e37_79b9_7f4a_7c15;
     let mut random = move |least: i64, most: i64| {
@@ -136,7 +157,7 @@ fn of_120_items() -> Scenario {
         state ^= state << 17;
         least + (state % (most - least + 1) as u64) as i64
     };
-    scenario.gear = (0..120)
+    scenario.gear = (0..items)
         .map(|number| Gear {
             name: format!("thing {number}"),
             size: [random(12, 80), random(10, 56), random(6, 36)]

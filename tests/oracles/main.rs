@@ -7,6 +7,7 @@
 mod cutting;
 mod dxf;
 mod pdf;
+mod stowing;
 mod structures;
 
 use std::io::Write;
