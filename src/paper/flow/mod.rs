@@ -1,8 +1,8 @@
 //! Running text, tables and figures, broken into pages.
 //!
-//! A [`Booklet`] is a list of [`Block`]s in reading order. [`compose`] lays them out with the bundled
+//! A [`Booklet`] is a list of [`Block`]s in reading order. [`compose()`] lays them out with the bundled
 //! faces' own widths and gives a [`Document`](super::Document) whose every page is a
-//! [`Drawing`](super::Drawing), so that the same writers serve. Blocks become slabs, which no page break
+//! [`Drawing`], so that the same writers serve. Blocks become slabs, which no page break
 //! divides; a table's head is set again where the table goes on.
 
 mod compose;
