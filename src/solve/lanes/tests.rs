@@ -463,36 +463,3 @@ fn a_raised_flag_stops_the_search() {
     check(&problem, &best).expect("the best so far is a filling");
     assert!(budget.spent() < 1_000_000, "stopped within about a millisecond");
 }
-
-#[test]
-#[ignore = "prints figures, for whoever tunes the search"]
-fn figures() {
-    for (classes, work) in [(28, 200_000), (28, 1_000_000), (120, 200_000), (120, 1_000_000)] {
-        let (mut ours, mut plain, mut bounds, mut missing, mut plain_missing) = (0, 0, 0, 0, 0);
-        let start = std::time::Instant::now();
-        for seed in 0..20 {
-            let problem = realistic(seed + 100, classes, 60 + 10 * (seed as i64 % 5));
-            let by_hand = shelves(&problem);
-            let outcome = fill(&problem, &mut Budget::work(work));
-            let (best, bound) = match &outcome {
-                Outcome::Optimal { best, objective } => (best, *objective),
-                Outcome::Feasible { best, bound, .. } => (best, *bound),
-                other => {
-                    println!("{seed}: {other:?}");
-                    continue;
-                }
-            };
-            check(&problem, best).expect("a filling");
-            missing += best.missing.iter().map(|(_, n)| *n).sum::<u32>();
-            plain_missing += by_hand.missing.iter().map(|(_, n)| *n).sum::<u32>();
-            ours += value_of(&problem, &best.placed);
-            plain += value_of(&problem, &by_hand.placed);
-            bounds += bound;
-        }
-        println!(
-            "{classes} classes, {work} steps: {ours} ({missing} missing) of {bounds}, \
-             shelves {plain} ({plain_missing}), {:?} each",
-            start.elapsed() / 20
-        );
-    }
-}
