@@ -2,11 +2,11 @@
 
 use super::args::Colour;
 use super::build_args::{BuildArgs, PaperArg, SawArg, UnitsArg};
-use super::explore::{chosen, in_the_way, refusal, search};
+use super::explore::{chosen, refusal, search};
 use super::files::read;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, print};
-use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem, folder};
+use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem};
 
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
@@ -18,7 +18,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         };
     }
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    let interrupts = interrupt::listen(&cancel, First::Abandons);
     let settings = Settings {
         threads: usize::from(args.threads),
         effort: u64::from(args.effort),
@@ -29,10 +29,8 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     };
     let (exploration, refused) = search(read, settings, args.quiet);
     if exploration.stopped_by.is_some() {
-        return Err(Failure::input(
-            "error: the search was interrupted, so its designs are not those listed before; \
-             nothing was written",
-        ));
+        // Its designs are not those that were listed before.
+        return Err(Failure::interrupted());
     }
     let Some((rank, shown)) = chosen(args.design.as_deref(), &exploration)? else {
         if refused {
@@ -56,7 +54,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         let said = format!("error: {error}");
         if error.is_bug() { Failure::bug(said) } else { Failure::input(said) }
     })?;
-    folder::write(&args.into, &built.files, args.force).map_err(|e| in_the_way(&e))?;
+    interrupts.write(&args.into, &built.files, args.force)?;
     let mut text = format!(
         "Design {} (number {rank} of those listed): {} files in {}\n",
         shown.id(),
