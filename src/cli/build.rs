@@ -11,11 +11,8 @@ use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSyste
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     let mut read = read(&args.scenario, colour)?;
-    if let Some(units) = args.units {
-        read.scenario.units = match units {
-            UnitsArg::In => UnitSystem::Inch,
-            UnitsArg::Mm => UnitSystem::Metric,
-        };
+    if let Some(units) = unit_system(args.units) {
+        read.scenario.units = units;
     }
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Abandons);
@@ -45,10 +42,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
             SawArg::Table => Saw::Table,
         },
         sets: u32::from(args.sets),
-        paper: match (args.paper, exploration.scenario().units) {
-            (Some(PaperArg::Letter), _) | (None, UnitSystem::Inch) => PageSize::Letter,
-            (Some(PaperArg::A4), _) | (None, UnitSystem::Metric) => PageSize::A4,
-        },
+        paper: page_size(args.paper, exploration.scenario().units),
     };
     let built = app::build(&exploration, shown, settings).map_err(|error| {
         let said = format!("error: {error}");
@@ -72,4 +66,20 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         text.push_str(&format!("Notice: {warning}\n"));
     }
     print(&text)
+}
+
+/// How lengths are to be shown, if that was said.
+pub(super) fn unit_system(units: Option<UnitsArg>) -> Option<UnitSystem> {
+    units.map(|units| match units {
+        UnitsArg::In => UnitSystem::Inch,
+        UnitsArg::Mm => UnitSystem::Metric,
+    })
+}
+
+/// The paper that was asked for, or the one that goes with the units.
+pub(super) fn page_size(paper: Option<PaperArg>, units: UnitSystem) -> PageSize {
+    match (paper, units) {
+        (Some(PaperArg::Letter), _) | (None, UnitSystem::Inch) => PageSize::Letter,
+        (Some(PaperArg::A4), _) | (None, UnitSystem::Metric) => PageSize::A4,
+    }
 }

@@ -88,6 +88,7 @@ pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
         Document::Result => app::result_schema(),
         Document::Comparison => app::comparison_schema(),
         Document::Explanation => app::explanation_schema(),
+        Document::Family => app::family_schema(),
         Document::Job => app::job_schema(),
         Document::Cutting => app::cutting_schema(),
     };

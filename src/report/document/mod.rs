@@ -10,6 +10,7 @@ pub mod comparison;
 mod cutting;
 mod echo;
 pub mod explanation;
+pub mod family;
 pub mod given;
 pub mod job;
 pub mod kinds;
