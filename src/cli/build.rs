@@ -6,7 +6,7 @@ use super::explore::{chosen, refusal, search};
 use super::files::read;
 use super::interrupt::{self, First};
 use super::out::{Exit, Failure, print};
-use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem};
+use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem, terminal};
 
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
@@ -55,12 +55,8 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         built.files.len(),
         args.into.display()
     );
-    if let Some(saved) = built.saved_per_set {
-        text.push_str(&format!(
-            "{} sets cut together save {saved} {} a set against each cut alone.\n",
-            args.sets,
-            exploration.scenario().currency
-        ));
+    if let Some(saving) = &built.saving {
+        text.push_str(&terminal::paragraph(saving).to_string());
     }
     for warning in &built.warnings {
         text.push_str(&format!("Notice: {warning}\n"));

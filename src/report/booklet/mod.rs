@@ -20,6 +20,7 @@ use crate::report::figures::{count, sizes};
 use crate::report::work::piece_name;
 use crate::report::{cautions, words};
 use crate::scenario::Scenario;
+use crate::units::Money;
 use crate::verify::Verified;
 
 /// What the booklet is made from.
@@ -157,11 +158,34 @@ pub fn labels(job: &Job<'_>) -> Vec<Label> {
     labels
 }
 
-/// What building several sets saves, in words.
-pub fn saving(sets: u32, saved: crate::units::Money, currency: &str) -> String {
-    format!(
-        "{} at once: their parts are nested together, which saves {saved} {currency} of stock for each \
-         against one built alone. The parts list is for one set; shopping and cutting are for all.",
+/// What several sets cost together, and one alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SetCosts {
+    /// How many.
+    pub sets: u32,
+    /// What is bought for one set built alone.
+    pub alone: Money,
+    /// What is bought for all of them built together.
+    pub together: Money,
+    /// Whether something on hand goes into them, which serves only once.
+    pub on_hand: bool,
+}
+
+/// What building several sets at once saves, in words.
+pub fn saving(costs: SetCosts, currency: &str) -> String {
+    let SetCosts { sets, alone, together, on_hand } = costs;
+    let difference = alone * i64::from(sets) - together;
+    let each = Money::from_parts(difference.parts().abs() / i64::from(sets));
+    let told = if difference.parts() < 0 { "costs" } else { "saves" };
+    let more = if difference.parts() < 0 { " more" } else { "" };
+    let mut text = format!(
+        "{} at once, nested and bought together, cost {together} {currency}; one alone costs {alone} \
+         {currency}: that {told} {each} {currency}{more} a set. Shopping and cutting are for all the sets; \
+         drilling and assembly are for each.",
         count(u64::from(sets), "set", "sets")
-    )
+    );
+    if on_hand {
+        text.push_str(" What is on hand is used up once, and is counted in full for one alone.");
+    }
+    text
 }

@@ -73,6 +73,13 @@ pub fn scenario_line(scenario: &Scenario) -> String {
     page::clipped(&format!("{}: {short}", page::clipped(&scenario.title, room.max(8))), WIDTH)
 }
 
+/// A text of any length, wrapped.
+pub fn paragraph(text: &str) -> Page {
+    let mut page = Page::new();
+    page.say(Style::Plain, "", text);
+    page
+}
+
 /// That no design satisfies the scenario, which limit fails and by how much.
 pub fn nothing(findings: &Findings<'_>) -> Page {
     let mut page = Page::new();
