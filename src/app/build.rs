@@ -10,7 +10,7 @@ use crate::build;
 use crate::cut;
 use crate::design::work::{Saw, WorkPlan};
 use crate::design::{CuttingPlan, Part, Purchase};
-use crate::paper::{self, PageSize};
+use crate::paper::{self, Fonts, PageSize};
 use crate::report;
 use crate::report::booklet::SetCosts;
 use crate::scenario::Scenario;
@@ -77,6 +77,19 @@ pub fn build(
     shown: &Shown,
     settings: BuildSettings,
 ) -> Result<BuiltSet, BuildError> {
+    build_in(exploration, shown, settings, &Fonts::bundled())
+}
+
+/// The same set in other typefaces.
+///
+/// # Errors
+/// [`BuildError`].
+pub fn build_in(
+    exploration: &Exploration,
+    shown: &Shown,
+    settings: BuildSettings,
+    fonts: &Fonts,
+) -> Result<BuiltSet, BuildError> {
     let scenario = exploration.scenario();
     let design = &shown.design;
     let nested = nest(scenario, design, settings.sets)?;
@@ -107,7 +120,7 @@ pub fn build(
         size: settings.paper,
         sets: sets.as_deref(),
     };
-    let (papers, warnings) = papers(&job)?;
+    let (papers, warnings) = papers(&job, fonts)?;
     files.extend(papers);
     Ok(BuiltSet { files, work, saving: sets, warnings })
 }

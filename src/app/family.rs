@@ -142,12 +142,15 @@ impl FamilyRun<'_> {
     ///
     /// # Errors
     /// [`SetError`] if a file cannot be put together.
-    pub fn files(&self, size: PageSize) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
+    pub fn files(
+        &self,
+        size: PageSize,
+        fonts: &Fonts,
+    ) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
         let found = self.findings();
-        let fonts = Fonts::bundled();
-        let composed = compose(&booklet::booklet(&found, size), &fonts);
-        let warnings = super::papers::warnings(&composed, &fonts);
-        let bytes = pdf(&composed.document, &fonts).map_err(|e| SetError::new("family.pdf", e))?;
+        let composed = compose(&booklet::booklet(&found, size), fonts);
+        let warnings = super::papers::warnings(&composed, fonts);
+        let bytes = pdf(&composed.document, fonts).map_err(|e| SetError::new("family.pdf", e))?;
         let mut files = vec![OutFile { name: "family.pdf".to_owned(), bytes }];
         let room = paper::flow::page_room(size);
         for named in drawing::drawings(&found, &letters::letters(&found), room) {

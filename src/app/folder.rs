@@ -68,13 +68,21 @@ pub enum FolderError {
 
 /// Writes all of `files` into `folder`, which is made if need be.
 ///
-/// After an error (save [`FolderError::Stuck`]), or once `stop` says so between two files, everything is as it was before. Files that an earlier run
-/// made and this one does not are removed.
+/// After an error (save [`FolderError::Stuck`]) everything is as it was before. Files that an earlier run made and this one
+/// does not are removed.
 ///
 /// # Errors
 /// [`FolderError::InTheWay`] unless `force`, if a file would be overwritten that is not ours; else the other
 /// [`FolderError`]s.
-pub fn write(
+pub fn write(folder: &Path, files: &[OutFile], force: bool) -> Result<(), FolderError> {
+    write_unless(folder, files, force, &|| false)
+}
+
+/// The same, given up with [`FolderError::Stopped`] once `stop` says so between two files.
+///
+/// # Errors
+/// As [`write`].
+pub fn write_unless(
     folder: &Path,
     files: &[OutFile],
     force: bool,
@@ -284,10 +292,6 @@ mod tests {
         OutFile { name: name.to_owned(), bytes: text.as_bytes().to_vec() }
     }
 
-    fn put(folder: &Path, files: &[OutFile], force: bool) -> Result<(), FolderError> {
-        write(folder, files, force, &|| false)
-    }
-
     fn held(path: &Path) -> String {
         fs::read_to_string(path).expect("a file")
     }
@@ -303,10 +307,10 @@ mod tests {
     #[test]
     fn its_own_files_are_renewed_and_stale_ones_removed() {
         let folder = tempfile::tempdir().expect("a temporary folder");
-        put(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false)
+        write(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false)
             .expect("an empty folder");
         fs::write(folder.path().join("mine.txt"), "mine").expect("a file");
-        put(folder.path(), &[file("a.svg", "2")], false).expect("its own files");
+        write(folder.path(), &[file("a.svg", "2")], false).expect("its own files");
         assert_eq!(held(&folder.path().join("a.svg")), "2");
         assert_eq!(names(folder.path()), ["a.svg", MANIFEST, "mine.txt"]);
     }
@@ -316,13 +320,13 @@ mod tests {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path = folder.path().join("a.svg");
         fs::write(&path, "mine").expect("a file");
-        let refused = put(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false);
+        let refused = write(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false);
         assert!(matches!(refused, Err(FolderError::InTheWay { names, .. }) if names == ["a.svg"]));
         assert_eq!(held(&path), "mine");
         assert_eq!(names(folder.path()), ["a.svg"], "nothing at all was written");
-        put(folder.path(), &[file("a.svg", "1")], true).expect("forced");
+        write(folder.path(), &[file("a.svg", "1")], true).expect("forced");
         fs::write(&path, "changed by hand").expect("a change");
-        assert!(put(folder.path(), &[file("a.svg", "2")], false).is_err());
+        assert!(write(folder.path(), &[file("a.svg", "2")], false).is_err());
         assert_eq!(held(&path), "changed by hand");
     }
 
@@ -330,11 +334,11 @@ mod tests {
     fn a_folder_that_cannot_be_made_is_named_and_none_is_left_on_the_way() {
         let folder = tempfile::tempdir().expect("a temporary folder");
         fs::write(folder.path().join("file"), "").expect("a file");
-        let error = put(&folder.path().join("file/into"), &[file("a", "1")], false)
+        let error = write(&folder.path().join("file/into"), &[file("a", "1")], false)
             .expect_err("not a folder");
         assert!(error.to_string().contains("file"), "{error}");
         let long = "x".repeat(300);
-        put(&folder.path().join("on/the/way").join(&long).join("set"), &[file("a", "1")], false)
+        write(&folder.path().join("on/the/way").join(&long).join("set"), &[file("a", "1")], false)
             .expect_err("such a name cannot be");
         assert_eq!(names(folder.path()), ["file"]);
     }
@@ -344,11 +348,11 @@ mod tests {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let bad = [file("a.svg", "2"), file("no/such/folder.svg", "2"), file("z.svg", "2")];
         let fresh = folder.path().join("sets/fresh");
-        put(&fresh, &bad, false).expect_err("no such folder");
+        write(&fresh, &bad, false).expect_err("no such folder");
         assert_eq!(names(folder.path()), [""; 0], "not even the folder around it");
         let kept = folder.path().join("kept");
-        put(&kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
-        put(&kept, &bad, false).expect_err("no such folder");
+        write(&kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
+        write(&kept, &bad, false).expect_err("no such folder");
         assert_eq!(names(&kept), ["a.svg", "b.svg", MANIFEST]);
         assert_eq!(held(&kept.join("a.svg")), "1");
     }
@@ -357,7 +361,7 @@ mod tests {
     fn a_file_that_cannot_be_moved_to_its_place_puts_the_others_back() {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let kept = folder.path();
-        put(kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
+        write(kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
         let before = held(&kept.join(MANIFEST));
         let waiting = hidden(kept).expect("a hidden folder");
         // `b.svg` was not written: its move fails after those of `a.svg` and of what was set aside.
@@ -376,7 +380,7 @@ mod tests {
         let folder = tempfile::tempdir().expect("a temporary folder");
         fs::create_dir(folder.path().join("a.svg")).expect("a folder");
         fs::write(folder.path().join("a.svg/mine"), "mine").expect("a file");
-        let refused = put(folder.path(), &[file("b.svg", "1"), file("a.svg", "1")], true);
+        let refused = write(folder.path(), &[file("b.svg", "1"), file("a.svg", "1")], true);
         assert!(matches!(refused, Err(FolderError::IsFolder { .. })), "{refused:?}");
         assert_eq!(names(folder.path()), ["a.svg"]);
         assert_eq!(held(&folder.path().join("a.svg/mine")), "mine");
@@ -391,7 +395,7 @@ mod tests {
             asked.get() > 2
         };
         let files = ["a", "b", "c", "d"].map(|name| file(name, "1"));
-        let stopped = write(&folder.path().join("set"), &files, false, &stop);
+        let stopped = write_unless(&folder.path().join("set"), &files, false, &stop);
         assert!(matches!(stopped, Err(FolderError::Stopped)), "{stopped:?}");
         assert_eq!(names(folder.path()), [""; 0]);
     }

@@ -10,12 +10,13 @@ mod job;
 mod papers;
 mod set;
 
-pub use build::{BuildError, BuildSettings, BuiltSet, build};
+pub use build::{BuildError, BuildSettings, BuiltSet, build, build_in};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
 pub use family::{FamilyRun, Named as NamedScenario, family};
 pub use job::{Found, JobRun, cut};
+pub use papers::{FontError, fonts};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
 pub use crate::cut::job::Settings as JobSettings;

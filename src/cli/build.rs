@@ -14,6 +14,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     if let Some(units) = unit_system(args.units) {
         read.scenario.units = units;
     }
+    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Abandons);
     let settings = Settings {
@@ -44,7 +45,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         sets: u32::from(args.sets),
         paper: page_size(args.paper, exploration.scenario().units),
     };
-    let built = app::build(&exploration, shown, settings).map_err(|error| {
+    let built = app::build_in(&exploration, shown, settings, &fonts).map_err(|error| {
         let said = format!("error: {error}");
         if error.is_bug() { Failure::bug(said) } else { Failure::input(said) }
     })?;

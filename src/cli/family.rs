@@ -52,6 +52,9 @@ pub struct FamilyArgs {
     /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
     #[arg(long, value_enum, value_name = "SIZE")]
     pub paper: Option<PaperArg>,
+    /// A font file (TTF, OTF) for what the bundled typeface lacks: other scripts, symbols; may be repeated.
+    #[arg(long, value_name = "FILE")]
+    pub font: Vec<PathBuf>,
     /// How many designs of the first scenario were listed.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,
@@ -75,6 +78,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     let Some(first) = read.next() else {
         return Err(Failure::input("error: name two scenarios or more"));
     };
+    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
@@ -106,7 +110,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     }
     let mut told = String::new();
     if let Some(into) = &args.into {
-        let made = run.files(page_size(args.paper, units));
+        let made = run.files(page_size(args.paper, units), &fonts);
         let (files, warnings) = made.map_err(|e| Failure::bug(format!("error: {e}")))?;
         interrupts.write(into, &files, args.force)?;
         told = format!("\nThe booklet, the lists and the document are in {}\n", into.display());

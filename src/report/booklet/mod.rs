@@ -50,7 +50,7 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
     body.extend(lists::finishing(job));
     body.extend(lists::checks(job));
     body.extend(last_words(job));
-    let title = plain(&job.scenario.title);
+    let title = line(&job.scenario.title);
     Booklet {
         title: title.clone(),
         description: format!("How to build design {} for {title}.", job.design.id),
@@ -63,9 +63,14 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
     }
 }
 
-/// Text of others without line ends, and without the asterisks that make bold.
+/// Text of others on one line.
+pub(in crate::report) fn line(text: &str) -> String {
+    text.replace(['\n', '\r', '\t'], " ")
+}
+
+/// The same as part of a marked text: its asterisks make nothing bold.
 pub(in crate::report) fn plain(text: &str) -> String {
-    text.replace(['\n', '\r', '\t'], " ").replace('*', "∗")
+    line(text).replace('*', crate::paper::flow::ASTERISK)
 }
 
 fn rich(text: &str) -> Rich {
@@ -75,7 +80,7 @@ fn rich(text: &str) -> Rich {
 fn cover(job: &Job<'_>) -> Vec<Block> {
     let (scenario, design) = (job.scenario, job.design);
     let mut blocks = vec![
-        Block::section(plain(&scenario.title)),
+        Block::section(line(&scenario.title)),
         Block::text(&format!("Building plan of design *{}*", design.id)),
     ];
     let (width, height) = page_room(job.size);
@@ -144,7 +149,7 @@ pub fn labels(job: &Job<'_>) -> Vec<Label> {
                 piece_name(design, work, id),
                 words::role(part.role).to_owned(),
                 sizes(&[part.length, part.width, part.thickness], scenario.units),
-                plain(&scenario.stock.materials[part.material].name),
+                line(&scenario.stock.materials[part.material].name),
             ];
             if part.role == Role::CornerBlock {
                 lines.push("saw on the diagonal: two blocks".to_owned());

@@ -1,7 +1,7 @@
 //! The booklet's cutting plans: a figure and an ordered list for every sheet and board.
 
 use super::lists::columns;
-use super::{Job, figures, plain, rich};
+use super::{Job, figures, line, rich};
 use crate::design::work::Saw;
 use crate::paper::flow::{Block, Rich, page_room};
 use crate::report::drawings;
@@ -38,7 +38,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
         };
         let drawing = figures::sheet(job, index, (width, height * 0.5));
         blocks.push(Block::Together(vec![
-            Block::heading(format!("Sheet {}: {}{times}", index + 1, plain(names.stock(layout.stock)))),
+            Block::heading(format!("Sheet {}: {}{times}", index + 1, line(names.stock(layout.stock)))),
             Block::Figure {
                 drawing,
                 caption: rich(&format!(
