@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use super::build::{BuildError, BuildSettings, build_in};
 use super::exploration::{Exploration, Shown, verified};
 use super::folder::OutFile;
 use super::set::SetError;
@@ -136,6 +137,33 @@ impl FamilyRun<'_> {
     /// What is shown at the terminal.
     pub fn page(&self) -> terminal::Page {
         terminal::family(&self.findings())
+    }
+
+    /// Each bed's whole set, as [`build_in`] makes it, in a folder of its own, and what the reader must be warned of.
+    ///
+    /// # Errors
+    /// [`BuildError`].
+    pub fn sets(
+        &self,
+        settings: BuildSettings,
+        fonts: &Fonts,
+    ) -> Result<(Vec<OutFile>, Vec<String>), BuildError> {
+        let others = self.others.iter().map(|other| (&other.found, other.found.designs.first()));
+        let beds = [(self.first, Some(self.lead))].into_iter().chain(others);
+        let (mut files, mut warnings) = (Vec::new(), Vec::new());
+        for (place, (found, shown)) in beds.enumerate() {
+            let Some(shown) = shown else { continue };
+            let built = build_in(found, shown, settings, fonts)?;
+            let folder = report::family::name(place).replace(' ', "-");
+            files.extend(
+                built
+                    .files
+                    .into_iter()
+                    .map(|file| OutFile { name: format!("{folder}/{}", file.name), ..file }),
+            );
+            warnings.extend(built.warnings.iter().map(|told| format!("{folder}: {told}")));
+        }
+        Ok((files, warnings))
     }
 
     /// The booklet, the common drawings, the lists and the document, and what the reader must be warned of.

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use sha2::{Digest, Sha256};
 use tempfile::TempDir;
@@ -22,7 +22,7 @@ const UNFINISHED: &str = ".bedwright-";
 /// A file to write.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OutFile {
-    /// Its name in the folder; no path.
+    /// Its name in the folder, or `folder/name` in one within.
     pub name: String,
     /// What it holds.
     pub bytes: Vec<u8>,
@@ -180,12 +180,17 @@ fn fill(
         if stop() {
             return Err(FolderError::Stopped);
         }
-        let written = File::create_new(waiting.join(&file.name)).and_then(|mut open| {
+        let path = waiting.join(&file.name);
+        let write = || -> io::Result<()> {
+            if let Some(inner) = path.parent() {
+                fs::create_dir_all(inner)?;
+            }
+            let mut open = File::create_new(&path)?;
             open.write_all(&file.bytes)?;
             // A disk may say only now that it is full.
             open.sync_all()
-        });
-        written.map_err(failed(&folder.join(&file.name)))?;
+        };
+        write().map_err(failed(&folder.join(&file.name)))?;
     }
     Ok(())
 }
@@ -214,7 +219,7 @@ fn check(
 /// Files that an earlier run made, that nobody has changed since, and that are not to be written again.
 fn stale(folder: &Path, files: &[OutFile], before: &BTreeMap<String, String>) -> Vec<String> {
     let ours = before.iter().filter(|(name, digest)| {
-        is_plain(name)
+        is_within(name)
             && !files.iter().any(|file| file.name == **name)
             && fs::read(folder.join(name)).is_ok_and(|bytes| digest_of(&bytes) == **digest)
     });
@@ -231,6 +236,13 @@ fn exchange(
 ) -> Result<(), FolderError> {
     let aside = hidden(folder)?;
     let names = files.iter().chain([manifest]).map(|file| file.name.as_str());
+    let mut made = Vec::new();
+    for name in names.clone().chain(stale.iter().map(String::as_str)) {
+        let Some(inner) = within(name) else { continue };
+        made.push(Made::all(&folder.join(inner))?);
+        let beside = aside.path().join(inner);
+        fs::create_dir_all(&beside).map_err(failed(&beside))?;
+    }
     let leave = names.clone().chain(stale.iter().map(String::as_str)).filter_map(|name| {
         let place = folder.join(name);
         fs::symlink_metadata(&place).is_ok().then(|| (place, aside.path().join(name)))
@@ -248,12 +260,22 @@ fn exchange(
         let place = if from.starts_with(waiting.path()) { to } else { from };
         return Err(FolderError::Io { path: place.clone(), source });
     }
+    made.into_iter().for_each(Made::keep);
+    for inner in stale.iter().filter_map(|name| within(name)) {
+        // Only if nothing is left in it.
+        let _ = fs::remove_dir(folder.join(inner));
+    }
     Ok(())
 }
 
+/// The folder within that a name is in, if it is in one.
+fn within(name: &str) -> Option<&Path> {
+    Path::new(name).parent().filter(|inner| *inner != Path::new(""))
+}
+
 /// A name that stays in its folder.
-fn is_plain(name: &str) -> bool {
-    Path::new(name).file_name().is_some_and(|plain| plain == name)
+fn is_within(name: &str) -> bool {
+    Path::new(name).components().all(|part| matches!(part, Component::Normal(_)))
 }
 
 /// Files that would be overwritten and are not as an earlier run left them.
@@ -346,15 +368,41 @@ mod tests {
     #[test]
     fn one_file_that_cannot_be_written_leaves_all_as_it_was() {
         let folder = tempfile::tempdir().expect("a temporary folder");
-        let bad = [file("a.svg", "2"), file("no/such/folder.svg", "2"), file("z.svg", "2")];
+        let bad = [file("a.svg", "2"), file(&"x".repeat(300), "2"), file("z.svg", "2")];
         let fresh = folder.path().join("sets/fresh");
-        write(&fresh, &bad, false).expect_err("no such folder");
+        write(&fresh, &bad, false).expect_err("no such name can be");
         assert_eq!(names(folder.path()), [""; 0], "not even the folder around it");
         let kept = folder.path().join("kept");
         write(&kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
-        write(&kept, &bad, false).expect_err("no such folder");
+        write(&kept, &bad, false).expect_err("no such name can be");
         assert_eq!(names(&kept), ["a.svg", "b.svg", MANIFEST]);
         assert_eq!(held(&kept.join("a.svg")), "1");
+    }
+
+    #[test]
+    fn folders_within_come_and_go_with_their_files() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let into = folder.path().join("plans");
+        let inner = |name: &str| file(&format!("bed-1/{name}"), name);
+        for files in [&[inner("a"), inner("b"), file("c", "c")][..], &[inner("a"), inner("d")]] {
+            write(&into, files, false).expect("its own files");
+            let mut wanted: Vec<&str> =
+                files.iter().filter_map(|file| file.name.strip_prefix("bed-1/")).collect();
+            wanted.sort_unstable();
+            assert_eq!(names(&into.join("bed-1")), wanted);
+        }
+        fs::write(into.join("bed-1/a"), "changed").expect("a change");
+        let refused = write(&into, &[inner("a"), file("bed-2/x", "x")], false);
+        assert!(matches!(refused, Err(FolderError::InTheWay { .. })), "{refused:?}");
+        fs::write(into.join("bed-3"), "mine").expect("a file");
+        let files = [file("bed-2/x", "x"), file("bed-3/y", "y")];
+        write(&into, &files, false).expect_err("a file stands where a folder is to be");
+        assert_eq!(names(&into), ["bed-1", "bed-3", MANIFEST], "as it was");
+        write(&into, &[file("c", "c")], false).expect("its own files");
+        assert_eq!(names(&into), ["bed-1", "bed-3", "c", MANIFEST], "what was changed stays");
+        assert_eq!(names(&into.join("bed-1")), ["a"]);
+        fs::write(into.join("made-by-bedwright.txt"), "00  ../outside\n").expect("a manifest");
+        assert!(stale(&into, &[], &read_manifest(&into)).is_empty(), "nothing outside is touched");
     }
 
     #[test]
