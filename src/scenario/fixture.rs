@@ -28,6 +28,7 @@ pub fn gear(name: &str, size: [i64; 3], count: u32) -> Gear {
         stack: 1,
         padding: Length::ZERO,
         pocket: false,
+        place: None,
     }
 }
 
@@ -195,6 +196,7 @@ pub fn full_size() -> Scenario {
             locks: true,
             pockets: true,
         },
+        decided: Decided::default(),
         engineering: Engineering::usual(UnitSystem::Inch),
         allowances: Allowances {
             handle_room: inches(3),

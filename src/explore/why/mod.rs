@@ -2,6 +2,7 @@
 //! and explored again.
 
 mod conflict;
+mod drawers;
 mod slack;
 mod worth;
 

@@ -8,6 +8,7 @@ mod build;
 pub mod chosen;
 pub mod comparison;
 mod cutting;
+pub mod decided;
 mod echo;
 pub mod explanation;
 pub mod given;

@@ -173,6 +173,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
                 stack: 2,
                 padding: Length::ZERO,
                 pocket: false,
+                place: None,
             })
             .collect(),
         loose: Keyed::new(),
@@ -187,6 +188,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
         },
         choices: choices(),
         allowances: allowances(),
+        decided: Default::default(),
         engineering: crate::scenario::Engineering::usual(UnitSystem::Inch),
         aims: Aims { weights: [1.0; 8], limits: Limits::default() },
     }

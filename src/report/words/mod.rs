@@ -1,5 +1,6 @@
 //! Words for everything that the vocabulary names.
 
+pub mod decided;
 mod lever;
 mod names;
 mod remark;
