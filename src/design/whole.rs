@@ -53,6 +53,11 @@ impl Design {
     pub fn part(&self, id: PartId) -> &Part {
         &self.parts[id.0 as usize]
     }
+
+    /// Whether every check holds, guide values among them. One that doesn't is offered only where none does.
+    pub fn holds(&self) -> bool {
+        self.checks.iter().all(Check::holds)
+    }
 }
 
 /// The outside of the chest.
@@ -138,8 +143,8 @@ pub struct Check {
     pub unit: &'static str,
     /// Whether it counts as a strength check, whose margin is a criterion.
     pub strength: bool,
-    /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is shown and costs rank, and is no
-    /// reason to refuse the design.
+    /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is no reason to refuse the design
+    /// outright, but it is offered only where no design found holds all of them.
     pub advisory: bool,
     /// Whether it is only to know of, as a hint for the bench or the road: never a reason to refuse the design.
     pub note: bool,
@@ -162,6 +167,11 @@ impl Check {
     /// three times.
     pub fn refuses(&self) -> bool {
         !self.passes() && !self.note && (!self.advisory || self.margin() * 3.0 < 1.0)
+    }
+
+    /// Whether it passes, or is only to know of.
+    pub fn holds(&self) -> bool {
+        self.note || self.passes()
     }
 
     /// How many times over it passes: above 1 it passes.

@@ -72,9 +72,13 @@ pub struct Compared {
 }
 
 impl Compared {
-    /// The choice whose best design has the most points; ties go to the first. None if no choice has a design.
+    /// The choice whose best design has the most points, of those whose design holds every check if there are any; ties go
+    /// to the first. None if no choice has a design.
     pub fn winner(&self) -> Option<usize> {
-        best_of(self.choices.iter().map(|choice| choice.best.as_ref().map(|best| best.score)))
+        let best = || self.choices.iter().map(|choice| choice.best.as_ref());
+        let one_holds = best().flatten().any(|best| best.design.holds());
+        let counts = |best: &&Scored| best.design.holds() || !one_holds;
+        best_of(best().map(|best| best.filter(counts).map(|best| best.score)))
     }
 }
 
@@ -198,7 +202,9 @@ fn flips(
     const WEIGHTS: usize = 2;
     let mut found = Vec::new();
     for challenger in (0..pools.len()).filter(|choice| *choice != contest.winner) {
-        if pools[challenger].is_empty() {
+        // No weight and no price makes up for a check that doesn't hold.
+        let holds = |choice: usize| pools[choice].first().map(Design::holds);
+        if pools[challenger].is_empty() || holds(challenger) < holds(contest.winner) {
             continue;
         }
         let mut weights: Vec<Flip> = Criterion::ALL

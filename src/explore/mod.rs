@@ -106,6 +106,8 @@ pub struct Considered {
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
+    /// Of those, not offered as a check of theirs is beyond a guide value, and others hold all.
+    pub beyond_guides: u64,
     /// Different stowing problems solved.
     pub stowings: u64,
 }

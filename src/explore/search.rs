@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use super::field::{Field, Group, beside};
-use super::pipeline::{Stowed, finish, sketch};
+use super::pipeline::{Sketch, Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -96,11 +96,14 @@ impl Search<'_> {
         mut considered: Considered,
         stopped_by: Option<Stop>,
     ) -> Explored {
-        let designs = finished.iter().map(|(design, _)| design);
-        let aims = aims(field.ideals(), designs.clone());
-        let done: BTreeSet<Structure> =
-            designs.clone().map(|design| self.as_listed(&design.structure)).collect();
+        let structures = |finished: &[(Design, i64)]| -> BTreeSet<Structure> {
+            finished.iter().map(|(design, _)| self.as_listed(&design.structure)).collect()
+        };
+        let done = structures(&finished);
         considered.finished = done.len() as u64;
+        let finished = offered(finished);
+        considered.beyond_guides = (done.len() - structures(&finished).len()) as u64;
+        let aims = aims(field.ideals(), finished.iter().map(|(design, _)| design));
         let scale = Scale::of(self.scenario);
         let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
         let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
@@ -244,7 +247,7 @@ impl Search<'_> {
         Ok(Ok(some.collect()))
     }
 
-    /// Every stowed structure with its estimate, the best first.
+    /// Every stowed structure, the most promising by its estimate first.
     fn sketch_all(
         &self,
         stowed: Vec<Stowed>,
@@ -252,10 +255,10 @@ impl Search<'_> {
         considered: &mut Considered,
     ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
-        let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
+        let mut sketched: Vec<(Stowed, Sketch)> = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
-                Ok(criteria) => sketched.push((one, criteria)),
+                Ok(sketch) => sketched.push((one, sketch)),
                 Err(reason) => {
                     considered.discarded.add(reason);
                     field.refused.insert(one.structure);
@@ -263,12 +266,18 @@ impl Search<'_> {
             }
         }
         let scale = Scale::of(self.scenario);
-        let mut scored: Vec<(f64, Stowed)> = sketched
+        let mut scored: Vec<(bool, f64, Stowed)> = sketched
             .into_iter()
-            .map(|(one, criteria)| (scale.score(self.scenario, &criteria).0, one))
+            .map(|(one, sketch)| {
+                (sketch.holds, scale.score(self.scenario, &sketch.criteria).0, one)
+            })
             .collect();
-        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.structure.cmp(&b.1.structure)));
-        scored.into_iter().map(|(_, one)| one).collect()
+        // Those that hold first: the others are offered only where none does.
+        scored.sort_by(|a, b| {
+            let better = b.0.cmp(&a.0).then(b.1.total_cmp(&a.1));
+            better.then_with(|| a.2.structure.cmp(&b.2.structure))
+        });
+        scored.into_iter().map(|(_, _, one)| one).collect()
     }
 
     /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
@@ -364,6 +373,14 @@ impl Search<'_> {
             })
             .collect()
     }
+}
+
+/// Those of which every check holds; all, where none is such.
+fn offered(mut finished: Vec<(Design, i64)>) -> Vec<(Design, i64)> {
+    if finished.iter().any(|(design, _)| design.holds()) {
+        finished.retain(|(design, _)| design.holds());
+    }
+    finished
 }
 
 /// What finishing made of some: designs with the most that their drawers could be worth, and why others are none.
