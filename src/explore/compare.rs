@@ -72,12 +72,12 @@ pub struct Compared {
 }
 
 impl Compared {
-    /// The choice whose best design has the most points, of those whose design holds every check if there are any; ties go
-    /// to the first. None if no choice has a design.
+    /// The choice whose best design has the most points, of those of which the fewest checks don't hold; ties go to the
+    /// first. None if no choice has a design.
     pub fn winner(&self) -> Option<usize> {
         let best = || self.choices.iter().map(|choice| choice.best.as_ref());
-        let one_holds = best().flatten().any(|best| best.design.holds());
-        let counts = |best: &&Scored| best.design.holds() || !one_holds;
+        let fewest = best().flatten().map(|best| best.design.beyond()).min();
+        let counts = |best: &&Scored| Some(best.design.beyond()) == fewest;
         best_of(best().map(|best| best.filter(counts).map(|best| best.score)))
     }
 }
@@ -203,8 +203,8 @@ fn flips(
     let mut found = Vec::new();
     for challenger in (0..pools.len()).filter(|choice| *choice != contest.winner) {
         // No weight and no price makes up for a check that doesn't hold.
-        let holds = |choice: usize| pools[choice].first().map(Design::holds);
-        if pools[challenger].is_empty() || holds(challenger) < holds(contest.winner) {
+        let beyond = |choice: usize| pools[choice].first().map(Design::beyond);
+        if pools[challenger].is_empty() || beyond(challenger) > beyond(contest.winner) {
             continue;
         }
         let mut weights: Vec<Flip> = Criterion::ALL

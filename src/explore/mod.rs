@@ -106,7 +106,7 @@ pub struct Considered {
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
-    /// Of those, not offered as a check of theirs is beyond a guide value, and others hold all.
+    /// Of those, not offered as more of their checks are beyond a guide value than of others.
     pub beyond_guides: u64,
     /// Different stowing problems solved.
     pub stowings: u64,

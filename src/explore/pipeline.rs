@@ -7,7 +7,7 @@ use crate::design::derive::figures::{Figured, chest_mass, criteria};
 use crate::design::derive::{Built, build};
 use crate::design::{
     Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase,
-    PurchaseOf, Stowage, Structure,
+    PurchaseOf, Stowage, Structure, beyond,
 };
 use crate::mechanics;
 use crate::scenario::Scenario;
@@ -88,8 +88,8 @@ impl Prepared {
 pub struct Sketch {
     /// Cost and waste are estimates.
     pub criteria: Criteria,
-    /// Whether every check holds, guide values among them.
-    pub holds: bool,
+    /// How many checks don't hold, guide values among them.
+    pub beyond: usize,
 }
 
 /// The criteria as far as they are known before cutting.
@@ -102,7 +102,7 @@ pub fn sketch(scenario: &Scenario, stowed: &Stowed) -> Result<Sketch, Reason> {
     let fittings: Money = prepared.hardware.iter().map(|line| line.cost).sum();
     criteria.cost = fittings + wood_estimate(scenario, &prepared.built);
     criteria.waste = 1.0 - USUAL_YIELD;
-    Ok(Sketch { criteria, holds: prepared.checks.iter().all(Check::holds) })
+    Ok(Sketch { criteria, beyond: beyond(&prepared.checks) })
 }
 
 /// What the wood would cost at the usual yield and the lowest price per area or length.

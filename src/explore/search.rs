@@ -13,7 +13,8 @@ use super::reason::Reason;
 use super::unfit::unfit;
 use super::{Considered, Explored, Found, Progress, Settings, Stage};
 use crate::design::derive::carcass;
-use crate::design::{Criteria, Design, Structure};
+use crate::design::{Carcass, Criteria, Design, Structure};
+use crate::mechanics;
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::crew::Crew;
@@ -219,7 +220,7 @@ impl Search<'_> {
         }
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
-        let result = stow::stow(self.scenario, first, &frames, &mut budget);
+        let result = self.stow_in(first, &frames, &mut budget);
         if let Some((content, copies)) = result.missing.first() {
             let beside = beside(self.scenario, first, &frames);
             return Ok(Err(unfit(
@@ -233,7 +234,9 @@ impl Search<'_> {
         }
         let order = in_turn(
             group.members.iter().collect(),
-            |structure| (structure.deck, structure.bottom, structure.drawer_bottom),
+            |structure| {
+                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
+            },
             |structure| material_price(self.scenario, structure),
         );
         let some = order.into_iter().take(most).filter_map(|structure| {
@@ -266,15 +269,15 @@ impl Search<'_> {
             }
         }
         let scale = Scale::of(self.scenario);
-        let mut scored: Vec<(bool, f64, Stowed)> = sketched
+        let mut scored: Vec<(usize, f64, Stowed)> = sketched
             .into_iter()
             .map(|(one, sketch)| {
-                (sketch.holds, scale.score(self.scenario, &sketch.criteria).0, one)
+                (sketch.beyond, scale.score(self.scenario, &sketch.criteria).0, one)
             })
             .collect();
-        // Those that hold first: the others are offered only where none does.
+        // Those whose checks hold first: the others are offered only where none are such.
         scored.sort_by(|a, b| {
-            let better = b.0.cmp(&a.0).then(b.1.total_cmp(&a.1));
+            let better = a.0.cmp(&b.0).then(b.1.total_cmp(&a.1));
             better.then_with(|| a.2.structure.cmp(&b.2.structure))
         });
         scored.into_iter().map(|(_, _, one)| one).collect()
@@ -351,10 +354,21 @@ impl Search<'_> {
         self.finish_all(&variants, Stage::Refining, CUT_WORK_REFINED).0
     }
 
+    /// Stows a structure's drawers, none heavier than can be pulled as far as that can be had.
+    pub(super) fn stow_in(
+        &self,
+        structure: &Structure,
+        frames: &Carcass,
+        budget: &mut Budget,
+    ) -> stow::Stowed {
+        let most = mechanics::most_gear(self.scenario, structure, frames);
+        stow::stow(self.scenario, structure, frames, &most, budget)
+    }
+
     /// The same structure stowed with more work.
     fn restow(&self, one: &Stowed) -> Stowed {
         let mut budget = self.budget(STOW_WORK_REFINED);
-        let again = stow::stow(self.scenario, &one.structure, &one.carcass, &mut budget);
+        let again = self.stow_in(&one.structure, &one.carcass, &mut budget);
         if !again.missing.is_empty() {
             return one.clone();
         }
@@ -375,11 +389,10 @@ impl Search<'_> {
     }
 }
 
-/// Those of which every check holds; all, where none is such.
+/// Those of which the fewest checks don't hold: none, wherever that can be had.
 fn offered(mut finished: Vec<(Design, i64)>) -> Vec<(Design, i64)> {
-    if finished.iter().any(|(design, _)| design.holds()) {
-        finished.retain(|(design, _)| design.holds());
-    }
+    let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+    finished.retain(|(design, _)| Some(design.beyond()) == fewest);
     finished
 }
 

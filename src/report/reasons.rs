@@ -22,7 +22,8 @@ pub fn considered(considered: &explore::Considered) -> Considered {
         pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
     }
     if considered.beyond_guides > 0 {
-        let of = "were worked out and are not offered, as a check is beyond its guide value";
+        let of =
+            "were worked out and are not offered, as more of their checks are beyond a guide value";
         pruned.push((of.to_owned(), considered.beyond_guides));
     }
     if considered.outscored > 0 {

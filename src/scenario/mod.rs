@@ -17,7 +17,7 @@ mod stock;
 
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
-pub use chest::{Allowances, Choices, Family, Fastening, Runs};
+pub use chest::{Allowances, Choices, DeckGrain, Family, Fastening, Runs};
 pub use engineering::{Engineering, Securing};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};

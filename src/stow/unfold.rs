@@ -4,11 +4,12 @@ use std::cmp::Reverse;
 
 use super::left_out::left_out;
 use super::pose::{Block, Posed};
+use crate::design::derive::figures::mass_of;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::{Content, Item, Layout, Stowage};
 use crate::scenario::Scenario;
-use crate::solve::lanes::{Bay, Cell, Filling, Lane, Limits, share_out};
-use crate::units::Length;
+use crate::solve::lanes::{Bay, Cell, Filling, Lane, Limits, Loads, share_out};
+use crate::units::{Length, Mass};
 
 /// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
 const WORTH_CLOSING: Length = Length::inches(1, 2);
@@ -24,8 +25,11 @@ struct Room {
 
 impl Posed<'_> {
     /// Every layout of a filling, and what it leaves out.
-    pub fn unfold(&self, scenario: &Scenario, filling: &Filling) -> Stowage {
-        let mut unfolder = Unfolder { posed: self, scenario, copies: vec![0; self.contents.len()] };
+    ///
+    /// `most` is what a drawer of each tier should hold at most, as far as its lanes can be shared out so; empty for no limit.
+    pub fn unfold(&self, scenario: &Scenario, filling: &Filling, most: &[Mass]) -> Stowage {
+        let copies = vec![0; self.contents.len()];
+        let mut unfolder = Unfolder { posed: self, scenario, most, copies };
         let tiers = self.carcass.tiers.iter().enumerate().map(|(hall, frame)| {
             let room = Room {
                 hall,
@@ -68,6 +72,8 @@ impl Posed<'_> {
 struct Unfolder<'a, 'b> {
     posed: &'a Posed<'b>,
     scenario: &'a Scenario,
+    /// What a drawer of each tier should hold at most.
+    most: &'a [Mass],
     /// Copies of each class numbered so far.
     copies: Vec<u32>,
 }
@@ -86,8 +92,8 @@ impl Unfolder<'_, '_> {
             .collect()
     }
 
-    /// Which lanes go to which column: gear of one group together, then as even as they come. The columns with the most
-    /// used gear come first.
+    /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come. The
+    /// columns with the most used gear come first.
     fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
         let space = &self.posed.problem.halls[hall];
         let limits = Limits {
@@ -104,8 +110,12 @@ impl Unfolder<'_, '_> {
         };
         // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
         // widths decide.
+        let weights: Vec<i64> =
+            lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect();
+        let most = self.most.get(hall);
+        let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
         let column_of =
-            share_out(&widths, &limits, &affinity).unwrap_or_else(|| vec![0; lanes.len()]);
+            share_out(&widths, &limits, loads, &affinity).unwrap_or_else(|| vec![0; lanes.len()]);
         let mut shared = vec![Vec::new(); columns as usize];
         for (lane, column) in lanes.into_iter().zip(column_of) {
             shared[column].push(lane);
@@ -115,6 +125,14 @@ impl Unfolder<'_, '_> {
         };
         shared.sort_by_key(|lanes| Reverse(uses(lanes)));
         shared
+    }
+
+    /// What a lane's gear weighs.
+    fn mass(&self, hall: usize, lane: &Lane) -> Mass {
+        let cells = lane.bays.iter().flat_map(|bay| &bay.cells);
+        cells
+            .map(|cell| mass_of(self.scenario, self.content(hall, cell)) * i64::from(cell.copies))
+            .sum()
     }
 
     /// The groups of a lane's gear, each once.

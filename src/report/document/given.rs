@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::kinds::{BedKind, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
+use super::kinds::{BedKind, DeckGrain, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
 
@@ -249,6 +249,15 @@ pub struct Hardware {
     /// What a pair of slides is rated for.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rating: Option<Kg>,
+    /// Length of a pair of slides, for which their rating is.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub length: Option<Mm>,
+    /// Either leg of an angle.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub leg: Option<Mm>,
+    /// An angle's modulus of elasticity in pascals.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub modulus_pa: Option<f64>,
 }
 
 /// How hardware is sold.
@@ -314,6 +323,8 @@ pub struct Choices {
     pub bottom: Vec<String>,
     /// Deck.
     pub deck: Vec<String>,
+    /// Which way the deck's grain may run.
+    pub deck_grain: Vec<DeckGrain>,
     /// Drawer sides.
     pub drawer_sides: Vec<String>,
     /// Drawer bottoms.

@@ -15,8 +15,17 @@ pub struct Limits {
     pub most: i64,
 }
 
+/// What lanes weigh, and what a column should carry at most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Loads<'a> {
+    /// Of each lane, not negative.
+    pub lanes: &'a [i64],
+    /// What a column should carry at most.
+    pub most: i64,
+}
+
 /// How far an assignment is from what is wanted, worst first.
-type Cost = (i64, i64, i64, i128);
+type Cost = (i64, i64, i64, i64, i128);
 
 /// Assignments of all lanes that are tried out one by one.
 const ENUMERATE: usize = 1 << 12;
@@ -34,6 +43,16 @@ impl Limits {
             contents[*column] += width + self.divider;
         }
         contents.iter().map(|content| (*content).max(0)).collect()
+    }
+
+    /// What columns carry beyond what they should.
+    fn overload(&self, loads: Option<Loads<'_>>, columns: &[usize]) -> i64 {
+        let Some(Loads { lanes, most }) = loads else { return 0 };
+        let mut carried = vec![0i64; self.columns];
+        for (load, column) in lanes.iter().zip(columns) {
+            carried[*column] = carried[*column].saturating_add(*load);
+        }
+        carried.iter().map(|load| load.saturating_sub(most).max(0)).fold(0, i64::saturating_add)
     }
 
     /// Width by which contents exceed what there is.
@@ -75,20 +94,27 @@ impl Limits {
 /// Assigns lanes to columns: the index of its column for each lane, or `None` if no way was found
 /// to keep the columns within their limits.
 ///
-/// Wanted, in this order: the least sum of `affinity` between lanes in different columns, the least
-/// width by which columns exceed an equal share, the most even contents. Tries every assignment
-/// when there are at most 4096, otherwise the longest lane first into the emptiest column, then
-/// moves and swaps while they help.
+/// Wanted, in this order: the least load beyond what columns should carry, the least sum of `affinity`
+/// between lanes in different columns, the least width by which columns exceed an equal share, the
+/// most even contents. Tries every assignment when there are at most 4096, otherwise the longest lane
+/// first into the emptiest column, then moves and swaps while they help.
 pub fn share_out(
     widths: &[i64],
     limits: &Limits,
+    loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
 ) -> Option<Vec<usize>> {
     // Widest first, so that the answer does not hang on the order the lanes came in.
     let mut order: Vec<usize> = (0..widths.len()).collect();
     order.sort_by_key(|&lane| (std::cmp::Reverse(widths[lane]), lane));
     let sorted: Vec<i64> = order.iter().map(|&lane| widths[lane]).collect();
-    let found = share_sorted(&sorted, limits, &|one, other| affinity(order[one], order[other]))?;
+    let heavy: Vec<i64> = match loads {
+        Some(loads) => order.iter().map(|&lane| loads.lanes[lane]).collect(),
+        None => Vec::new(),
+    };
+    let loads = loads.map(|loads| Loads { lanes: &heavy, ..loads });
+    let near = |one: usize, other: usize| affinity(order[one], order[other]);
+    let found = share_sorted(&sorted, limits, loads, &near)?;
     let mut columns = vec![0; widths.len()];
     for (lane, column) in order.into_iter().zip(found) {
         columns[lane] = column;
@@ -99,6 +125,7 @@ pub fn share_out(
 fn share_sorted(
     widths: &[i64],
     limits: &Limits,
+    loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
 ) -> Option<Vec<usize>> {
     let cost = |columns: &[usize]| -> Cost {
@@ -114,7 +141,7 @@ fn share_sorted(
         let share = limits.width / limits.columns as i64;
         let excess = contents.iter().map(|content| (content - share).max(0)).sum();
         let squares = contents.iter().map(|content| i128::from(*content).pow(2)).sum();
-        (limits.overflow(&contents), broken, excess, squares)
+        (limits.overflow(&contents), limits.overload(loads, columns), broken, excess, squares)
     };
     let ways = limits.columns.checked_pow(widths.len() as u32);
     let best = if ways.is_some_and(|ways| ways <= ENUMERATE) {
@@ -129,7 +156,7 @@ fn share_sorted(
 pub(super) fn can_share_out(widths: &[i64], limits: &Limits) -> bool {
     let first = longest_first(widths, limits);
     limits.overflow(&limits.contents(widths, &first)) == 0
-        || share_out(widths, limits, &|_, _| 0).is_some()
+        || share_out(widths, limits, None, &|_, _| 0).is_some()
 }
 
 fn longest_first(widths: &[i64], limits: &Limits) -> Vec<usize> {
@@ -207,7 +234,7 @@ mod tests {
     #[test]
     fn lanes_are_shared_out_evenly() {
         let limits = limits(2, 100, 10, 100);
-        let columns = share_out(&[30, 20, 20, 8], &limits, &|_, _| 0).expect("fits");
+        let columns = share_out(&[30, 20, 20, 8], &limits, None, &|_, _| 0).expect("fits");
         let contents = limits.contents(&[30, 20, 20, 8], &columns);
         assert_eq!(contents, [40, 42], "30 + 2 + 8 with the narrowest, 20 + 2 + 20");
         assert_eq!(limits.hand_out(&contents), [50, 50]);
@@ -216,18 +243,34 @@ mod tests {
     #[test]
     fn affinity_outweighs_evenness() {
         let together = |one: usize, other: usize| i64::from(one + other == 1);
-        let columns = share_out(&[30, 30, 10], &limits(2, 100, 10, 100), &together).expect("fits");
+        let columns =
+            share_out(&[30, 30, 10], &limits(2, 100, 10, 100), None, &together).expect("fits");
         assert_eq!(columns[0], columns[1]);
         assert_ne!(columns[0], columns[2]);
     }
 
     #[test]
+    fn what_a_column_should_carry_outweighs_affinity() {
+        let together = |one: usize, other: usize| i64::from(one + other == 1);
+        let limits = limits(2, 100, 10, 100);
+        let shared = |most: i64| {
+            let loads = Loads { lanes: &[60, 50, 10], most };
+            share_out(&[30, 30, 10], &limits, Some(loads), &together).expect("fits")
+        };
+        let (light, heavy) = (shared(200), shared(70));
+        assert_eq!(light[0], light[1], "one column carries all of them");
+        assert_ne!(heavy[0], heavy[1], "60 and 10 in one, 50 in the other");
+        // Where no assignment keeps to it, the least beyond it, and never a column too wide for it.
+        assert_ne!(shared(1)[0], shared(1)[1]);
+    }
+
+    #[test]
     fn a_column_is_never_too_wide() {
         // 30 + 2 + 30 in one column would be 62.
-        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 60), &|_, _| 0).is_none());
-        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 62), &|_, _| 0).is_some());
+        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 60), None, &|_, _| 0).is_none());
+        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 62), None, &|_, _| 0).is_some());
         // An empty column still takes its least width.
-        assert!(share_out(&[95], &limits(2, 100, 10, 100), &|_, _| 0).is_none());
+        assert!(share_out(&[95], &limits(2, 100, 10, 100), None, &|_, _| 0).is_none());
         assert_eq!(limits(2, 100, 10, 100).hand_out(&[90, 0]), [90, 10]);
         assert_eq!(limits(3, 100, 10, 100).hand_out(&[50, 0, 7]), [50, 25, 25]);
         assert_eq!(limits(3, 100, 10, 40).hand_out(&[0, 0, 0]), [34, 33, 33]);

@@ -132,7 +132,7 @@ fn fill_columns(lanes: &[Rc<LanePick>], row: &HallTable) -> FilledHall {
     let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - divider).collect();
     // Every lane was added only after a way to share them out had been found; removing lanes
     // keeps it, so the fallback is never taken.
-    let at = share_out(&widths, &limits, &|_, _| 0).unwrap_or_else(|| vec![0; widths.len()]);
+    let at = share_out(&widths, &limits, None, &|_, _| 0).unwrap_or_else(|| vec![0; widths.len()]);
     let mut columns: Vec<Column> = vec![Column { width: 0, lanes: Vec::new() }; row.columns];
     for (lane, column) in lanes.iter().zip(&at) {
         columns[*column].lanes.push(finish(lane, divider));
