@@ -40,13 +40,16 @@ fn rated(more: &[(&str, &str)]) -> String {
 /// A scenario of cost alone, with a load on the deck.
 fn carrying(chest: &str, psf: f64) -> String {
     let text = rated(&[("runs_on = [\"strip\"]", &format!("runs_on = [\"strip\"]\n{chest}"))]);
-    let aims = format!("\n[aims]\ncost = 1\nusable_volume = 0\nvalue = 0\nreach = 0\nwaste = 0\nmass = 0\nsimplicity = 0\nlimits = {{ deck_pressure = \"{psf} psf\" }}\n");
+    let aims = format!(
+        "\n[aims]\ncost = 1\nusable_volume = 0\nvalue = 0\nreach = 0\nwaste = 0\nmass = 0\nsimplicity = 0\nlimits = {{ deck_pressure = \"{psf} psf\" }}\n"
+    );
     text + &aims + NOBODY
 }
 
 #[test]
 fn a_heavier_load_asks_for_a_thicker_deck() {
-    let both = "deck = [\"ply 1/2\", \"ply 3/4\"]\nbottom = \"ply 3/4\"\ndrawer_bottoms = \"ply 3/4\"";
+    let both =
+        "deck = [\"ply 1/2\", \"ply 3/4\"]\nbottom = \"ply 3/4\"\ndrawer_bottoms = \"ply 3/4\"";
     let three = |psf: f64| carrying(both, psf).replace("columns = [2]", "columns = [3]");
     let light = best(&three(3.0));
     assert_eq!(light["structure"]["deck"], "ply 1/2");
@@ -74,7 +77,8 @@ fn a_heavier_load_asks_for_another_member() {
 
 #[test]
 fn heavier_gear_asks_for_thicker_bottoms() {
-    let both = "drawer_bottoms = [\"ply 1/2\", \"ply 3/4\"]\ndeck = \"ply 3/4\"\nbottom = \"ply 3/4\"";
+    let both =
+        "drawer_bottoms = [\"ply 1/2\", \"ply 3/4\"]\ndeck = \"ply 3/4\"\nbottom = \"ply 3/4\"";
     let weighing = |pounds: &str| {
         let text = carrying(both, 1.0).replace("columns = [2]", "columns = [3]");
         best(&text.replace("weight = 11", &format!("weight = {pounds}")))
@@ -90,7 +94,8 @@ fn heavier_gear_asks_for_closer_screws() {
     // Heavy at the front of a drawer, which presses the panel over its back end up when it is drawn out.
     let spacing = |pounds: u32| {
         let thick = "columns = [2]\ndrawer_bottoms = \"ply 3/4\"";
-        let text = rated(&[("weight = 11", &format!("weight = {pounds}")), ("columns = [2]", thick)]);
+        let text =
+            rated(&[("weight = 11", &format!("weight = {pounds}")), ("columns = [2]", thick)]);
         let aims = "\n[aims]\nlimits = { pull = \"200 lbf\" }\n";
         let design = best(&format!("{text}{aims}{NOBODY}sag_share = 20\n"));
         assert!(holds(&design, "uplift by"), "{pounds} lb");
@@ -105,7 +110,8 @@ fn heavier_gear_asks_for_closer_screws() {
 fn heavy(pull: &str) -> String {
     let gear = "[[gear]]\nname = \"Anvil\"\nsize = [70, 6, 5]\nweight = 80\nmust = true\ncount = 4\nturn = \"fixed\"\nnear = \"iron\"\n\n\
                 [[gear]]\nname = \"Pillow\"\nsize = [70, 6, 5]\nweight = 1\nworth = 1\ncount = 2\nturn = \"fixed\"\nnear = \"soft\"\n\n[[gear]]\nname = \"Saw case\"";
-    let thick = "columns = [2]\ndrawer_bottoms = \"ply 3/4\"\nbottom = \"ply 3/4\"\ndeck = \"ply 3/4\"";
+    let thick =
+        "columns = [2]\ndrawer_bottoms = \"ply 3/4\"\nbottom = \"ply 3/4\"\ndeck = \"ply 3/4\"";
     let text = rated(&[
         ("[[gear]]\nname = \"Saw case\"", gear),
         ("must = true\nuse", "worth = 1\nuse"),
@@ -118,7 +124,8 @@ fn heavy(pull: &str) -> String {
 /// What each drawer takes to pull, the hardest first.
 fn pulls(design: &Value) -> Vec<f64> {
     let checks = design["checks"].as_array().expect("a list");
-    let of = |check: &&Value| check["name"].as_str().is_some_and(|name| name.starts_with("pull of"));
+    let of =
+        |check: &&Value| check["name"].as_str().is_some_and(|name| name.starts_with("pull of"));
     let mut found: Vec<f64> =
         checks.iter().filter(of).map(|check| check["value"].as_f64().expect("newtons")).collect();
     found.sort_by(|a, b| b.total_cmp(a));
@@ -154,10 +161,13 @@ fn a_short_deck_may_lie_across_and_be_lighter() {
             "deck = [\"ply 1/2\", \"ply 3/4\"]\ndeck_grain = {grain}\nbottom = \"ply 3/4\"\ndrawer_bottoms = \"ply 3/4\""
         );
         let text = carrying(&lists, 45.0);
-        let text = text.replace("length = 78\n", "length = 50\n").replace("from_tailgate = 20, length = 36", "from_tailgate = 10, length = 30");
+        let text = text
+            .replace("length = 78\n", "length = 50\n")
+            .replace("from_tailgate = 20, length = 36", "from_tailgate = 10, length = 30");
         best(&text)
     };
-    let (along, across, either) = (short("\"along\""), short("\"across\""), short("[\"along\", \"across\"]"));
+    let (along, across, either) =
+        (short("\"along\""), short("\"across\""), short("[\"along\", \"across\"]"));
     assert_eq!(along["structure"]["deck"], "ply 3/4");
     assert_eq!(across["structure"]["deck"], "ply 1/2");
     assert_eq!(either["structure"]["deck_grain"], "across");

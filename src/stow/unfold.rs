@@ -103,6 +103,7 @@ impl Unfolder<'_, '_> {
             least: space.least_column,
             most: space.most_column.unwrap_or(space.width),
         };
+        let lanes: Vec<Lane> = lanes.into_iter().flat_map(|lane| self.parted(hall, lane)).collect();
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let groups: Vec<Vec<&str>> = lanes.iter().map(|lane| self.groups(hall, lane)).collect();
         let affinity = |one: usize, other: usize| -> i64 {
@@ -125,6 +126,22 @@ impl Unfolder<'_, '_> {
         };
         shared.sort_by_key(|lanes| Reverse(uses(lanes)));
         shared
+    }
+
+    /// A lane that is too heavy for one drawer as a lane for each of its cells, where they stand side by side over its whole
+    /// length: that takes the same width, and they may go to different drawers.
+    fn parted(&self, hall: usize, lane: Lane) -> Vec<Lane> {
+        let heavy = self.most.get(hall).is_some_and(|most| self.mass(hall, &lane) > *most);
+        match lane.bays.as_slice() {
+            [bay] if heavy && bay.cells.len() > 1 => {
+                let each = |cell: &Cell| Lane {
+                    width: cell.width,
+                    bays: vec![Bay { length: bay.length, cells: vec![*cell] }],
+                };
+                bay.cells.iter().map(each).collect()
+            }
+            _ => vec![lane],
+        }
     }
 
     /// What a lane's gear weighs.
