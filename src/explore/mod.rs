@@ -106,6 +106,8 @@ pub struct Considered {
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
+    /// Of those, not offered as more of their checks are beyond a guide value than of others.
+    pub beyond_guides: u64,
     /// Different stowing problems solved.
     pub stowings: u64,
 }

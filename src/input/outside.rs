@@ -9,7 +9,9 @@ use super::values::{
     Density, DrawerName, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths,
     Thousandths, TierName, Uses, Where,
 };
-use crate::scenario::{BedKind, End, Family, HardwareUse, Measured, Runs, Securing, Turn};
+use crate::scenario::{
+    BedKind, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
 outside! {
@@ -241,7 +243,7 @@ outside! {
         must for_: HardwareUse,
         /// How many are in a package.
         may pack: i64,
-        /// Sold by the length: how long one is.
+        /// Sold by the length: how long one is. Of slides, which are sold by the pair: how long they are.
         may length: Length,
         /// Sold as a flat piece that is ripped into strips.
         may rip: Rip,
@@ -253,10 +255,14 @@ outside! {
         may on_hand: i64,
         /// What one package, length, piece or roll weighs.
         may weight: Mass,
-        /// Thickness of strip or carpet; side clearance of slides.
+        /// Thickness of strip, carpet or angle; side clearance of slides.
         may thickness: Length,
-        /// What a pair of slides is rated for.
+        /// What a pair of slides of this length, or one hold-down, is rated for.
         may rating: Mass,
+        /// Either leg of an angle.
+        may leg: Length,
+        /// Modulus of elasticity of an angle's metal; steel, if left out.
+        may modulus: Pascals,
     }
 
     /// A flat piece and the strips ripped from it.
@@ -299,6 +305,8 @@ outside! {
         may bottom: Vec<At<String>>,
         /// The deck, which carries what stands on the chest.
         may deck: Vec<At<String>>,
+        /// Which way the deck's grain runs to the members: "along", "across".
+        may deck_grain: Vec<At<DeckGrain>>,
         /// Drawer sides and the boards between them.
         may drawer_sides: Vec<At<String>>,
         /// Drawer bottoms.

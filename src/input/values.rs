@@ -7,7 +7,7 @@ use super::outside::BoardPrice;
 use super::reader::{At, Node, Reading, Reads, short, written};
 use super::words::near;
 use crate::scenario::{
-    BedKind, ColumnAt, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+    BedKind, ColumnAt, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
 };
 use crate::units::parse::{self, ParseError};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
@@ -318,6 +318,8 @@ words! {
         "between wells" => Self::BetweenWells, "above wells" => Self::AboveWells;
     Securing, "\"49 CFR 393.102\" or \"EN 12195-1\"":
         "49 CFR 393.102" => Self::Cfr, "EN 12195-1" => Self::En;
+    DeckGrain, "\"along\" or \"across\"":
+        "along" => Self::Along, "across" => Self::Across;
     Runs, "\"strip\", \"waxed\" or \"slides\"":
         "strip" => Self::Strip, "waxed" => Self::Waxed, "slides" => Self::Slides;
     HardwareUse, "what it is for":

@@ -21,6 +21,11 @@ pub fn considered(considered: &explore::Considered) -> Considered {
     if early > 0 {
         pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
     }
+    if considered.beyond_guides > 0 {
+        let of =
+            "were worked out and are not offered, as more of their checks are beyond a guide value";
+        pruned.push((of.to_owned(), considered.beyond_guides));
+    }
     if considered.outscored > 0 {
         let most = decimal(considered.outscored_by, 1);
         pruned.push((

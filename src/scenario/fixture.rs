@@ -103,6 +103,9 @@ fn hardware(
         mass: Mass::ZERO,
         thickness: Length::ZERO,
         rating: None,
+        slide: None,
+        leg: None,
+        modulus: None,
     })
 }
 
@@ -187,6 +190,7 @@ pub fn full_size() -> Scenario {
             members: vec![two_by_eight, two_by_ten],
             bottom: vec![half],
             deck: vec![half, three_quarters],
+            deck_grain: vec![crate::scenario::DeckGrain::Along],
             drawer_sides: vec![one_by_eight],
             drawer_bottoms: vec![half],
             fronts: vec![one_by_eight],

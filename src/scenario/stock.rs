@@ -153,8 +153,14 @@ pub struct Hardware {
     pub mass: Mass,
     /// A thickness that the geometry needs (strip, carpet, slides' side clearance); zero where none matters.
     pub thickness: Length,
-    /// What a pair of slides is rated for.
+    /// What a pair of slides, or one hold-down, is rated for.
     pub rating: Option<Mass>,
+    /// Length of a pair of slides, for which their rating is.
+    pub slide: Option<Length>,
+    /// Either leg of an angle.
+    pub leg: Option<Length>,
+    /// An angle's modulus of elasticity in pascals.
+    pub modulus: Option<f64>,
 }
 
 /// What hardware is for. The explorer counts what each use needs.

@@ -36,6 +36,7 @@ use crate::design::{
     Structure,
 };
 use crate::scenario::Scenario;
+pub use drawer::most_gear;
 pub use fix::fixed;
 pub use lock::{Lock, lock};
 use weights::Weights;

@@ -42,6 +42,7 @@ fn structure(scenario: &Scenario, columns: &[u32], runs: Runs) -> Structure {
         tiers: tiers.collect(),
         bottom: named("1/2 plywood"),
         deck: named("1/2 plywood"),
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: named("1x8"),
         drawer_bottom: named("1/2 plywood"),
         front: named("1x8"),
@@ -226,6 +227,9 @@ fn slides_roll_and_have_a_rating() {
         mass: Mass::KG,
         thickness: Length::inches(1, 2),
         rating: Some(Mass::KG * 50),
+        slide: None,
+        leg: None,
+        modulus: None,
     });
     let built = chest(&scenario, &[2], Runs::Slides, &[at_front()]);
     let checks = built.checks(&scenario);

@@ -108,6 +108,7 @@ impl Source<'_> {
                 .collect(),
             bottom: name(structure.bottom),
             deck: name(structure.deck),
+            deck_grain: structure.deck_grain.into(),
             sides: name(structure.sides),
             drawer_bottom: name(structure.drawer_bottom),
             front: name(structure.front),

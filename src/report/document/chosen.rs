@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::kinds::{Axis, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop};
+use super::kinds::{
+    Axis, DeckGrain, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop,
+};
 use super::measure::{Amount, Kg, Litres, Mm, Place, Rectangle, Space, SquareMetres};
 
 /// A design with its place among the others.
@@ -114,6 +116,8 @@ pub struct Structure {
     pub bottom: String,
     /// Deck.
     pub deck: String,
+    /// Which way its grain runs.
+    pub deck_grain: DeckGrain,
     /// Drawers' sides, fronts, backs and guards.
     pub sides: String,
     /// Drawers' bottoms.

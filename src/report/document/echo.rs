@@ -5,7 +5,7 @@ use super::given::{
     Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
     Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
 };
-use super::kinds::{Family, Runs};
+use super::kinds::{DeckGrain, Family, Runs};
 use super::measure::{Amount, Kg, Mm};
 use crate::report::naming::{Names, stock_size};
 use crate::scenario::{self as given, Criterion};
@@ -165,6 +165,9 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
         mass: hardware.mass.into(),
         thickness: hardware.thickness.into(),
         rating: hardware.rating.map(Kg::from),
+        length: hardware.slide.map(Mm::from),
+        leg: hardware.leg.map(Mm::from),
+        modulus_pa: hardware.modulus,
     }
 }
 
@@ -189,6 +192,7 @@ fn choices(choices: &given::Choices, scenario: &given::Scenario) -> Choices {
         members: named(&choices.members),
         bottom: named(&choices.bottom),
         deck: named(&choices.deck),
+        deck_grain: choices.deck_grain.iter().copied().map(DeckGrain::from).collect(),
         drawer_sides: named(&choices.drawer_sides),
         drawer_bottoms: named(&choices.drawer_bottoms),
         fronts: named(&choices.fronts),

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::decided::{Decided, Place};
-use super::kinds::{BedKind, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
+use super::kinds::{BedKind, DeckGrain, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
 
@@ -259,6 +259,15 @@ pub struct Hardware {
     /// What a pair of slides is rated for.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rating: Option<Kg>,
+    /// Length of a pair of slides, for which their rating is.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub length: Option<Mm>,
+    /// Either leg of an angle.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub leg: Option<Mm>,
+    /// An angle's modulus of elasticity in pascals.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub modulus_pa: Option<f64>,
 }
 
 /// How hardware is sold.
@@ -324,6 +333,8 @@ pub struct Choices {
     pub bottom: Vec<String>,
     /// Deck.
     pub deck: Vec<String>,
+    /// Which way the deck's grain may run.
+    pub deck_grain: Vec<DeckGrain>,
     /// Drawer sides.
     pub drawer_sides: Vec<String>,
     /// Drawer bottoms.
