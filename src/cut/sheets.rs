@@ -155,6 +155,7 @@ impl<'a> Job<'a> {
             sheets: given,
             parts: asked,
             keep: (a.units(), b.units()),
+            stages: crate::solve::stages::Stages::ANY,
         };
         Self { ask, material, problem, sheets, parts }
     }
@@ -168,9 +169,9 @@ impl<'a> Job<'a> {
             solve::SheetReason::OutOfStock { area } => {
                 SheetShortage::OutOfStock { material, area: Area::from_units(area) }
             }
-            solve::SheetReason::BadSize { .. } | solve::SheetReason::TooMany { .. } => {
-                SheetShortage::NotAJob { material }
-            }
+            solve::SheetReason::BadSize { .. }
+            | solve::SheetReason::TooMany { .. }
+            | solve::SheetReason::TooFewStages => SheetShortage::NotAJob { material },
         }
     }
 

@@ -128,6 +128,10 @@ fn state(space: &Space, columns: &Columns, fixed: &[Column]) -> State {
         let Some(cut) = columns.pricer(*sheet).cut(set) else { continue };
         let area = |k: u32| space.shapes[k as usize].area;
         let bin: Bin = space.empty(*sheet).cut_as(&cut, area);
+        // The sets are priced without a limit on stages.
+        if !bin.is_within_stages() {
+            continue;
+        }
         state.bins.push(bin);
         set.iter().for_each(|k| left[*k as usize] -= 1);
     }
