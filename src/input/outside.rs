@@ -7,7 +7,7 @@ use schemars::{Schema, SchemaGenerator};
 use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
     Density, DrawerName, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths,
-    Thousandths, TierName, Uses, Where,
+    StageLimit, Thousandths, TierName, Uses, Where,
 };
 use crate::scenario::{
     BedKind, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
@@ -285,6 +285,10 @@ outside! {
         may keep_offcut: [At<Length>; 2],
         /// The narrowest rip that the saw makes safely.
         may least_rip: Length,
+        /// How many stages of cuts a sheet may take, each stage all along one direction: 2, 3, or "unlimited" (if left out).
+        may stages: StageLimit,
+        /// With 2 or 3 stages: whether one more cut may trim a part to size; false, if left out.
+        may trimming: bool,
         /// Sizes go down to this.
         may step: Length,
         /// Thickest cut of the saw.

@@ -260,6 +260,34 @@ impl Reads for Uses {
     }
 }
 
+/// How many stages of cuts there may be; none for as many as wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct StageLimit(pub Option<u8>);
+
+impl Reads for StageLimit {
+    const EXPECTS: &'static str = "2, 3 or \"unlimited\"";
+
+    fn read(node: &Node<'_>, key: &str, reading: &mut Reading) -> Option<Self> {
+        let limit = match (written(node.get_ref()), node.get_ref().as_str()) {
+            (_, Some("unlimited")) => Some(Self(None)),
+            (Some(text), _) => match text.trim() {
+                "2" => Some(Self(Some(2))),
+                "3" => Some(Self(Some(3))),
+                _ => None,
+            },
+            (None, _) => None,
+        };
+        if limit.is_none() {
+            reading.wrong_type(node, key, Self::EXPECTS);
+        }
+        limit
+    }
+
+    fn schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "description": Self::EXPECTS, "enum": [2, 3, "unlimited"] })
+    }
+}
+
 fn word_of<T: Copy>(words: &[(&'static str, T)], text: &str) -> Option<T> {
     let text = text.trim();
     words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value)

@@ -180,6 +180,8 @@ pub fn full_size() -> Scenario {
             edge_trim: Length::ZERO,
             keep_offcut: [inches(12), inches(12)],
             least_rip: inches(1),
+            stages: None,
+            trimming: false,
             step: sixteenths(1),
             saw_capacity: None,
         },

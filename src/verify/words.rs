@@ -337,6 +337,11 @@ impl Fault {
             PieceNotFree { layout, part } => {
                 write!(f, "no cut of sheet layout {} frees a piece of part {part}", layout + 1)
             }
+            TooManyStages { layout, part, stages, most } => write!(
+                f,
+                "part {part} in layout {} takes {stages} stages of cuts; there may be {most}",
+                layout + 1
+            ),
             PieceSize { layout, part } => {
                 write!(f, "a piece of part {part} in layout {} has another size", layout + 1)
             }

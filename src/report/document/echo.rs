@@ -177,6 +177,8 @@ pub(super) fn shop(shop: &given::Shop) -> Shop {
         edge_trim: shop.edge_trim.into(),
         keep_offcut: shop.keep_offcut.map(Mm::from),
         least_rip: shop.least_rip.into(),
+        stages: shop.stages,
+        trimming: shop.trimming,
         step: shop.step.into(),
         saw_capacity: shop.saw_capacity.map(Mm::from),
     }

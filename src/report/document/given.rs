@@ -311,6 +311,12 @@ pub struct Shop {
     pub keep_offcut: [Mm; 2],
     /// The narrowest rip.
     pub least_rip: Mm,
+    /// At most so many stages of cuts for a sheet; left out where there is no limit.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub stages: Option<u8>,
+    /// Whether one more cut may trim a part to size.
+    #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+    pub trimming: bool,
     /// Sizes go down to this.
     pub step: Mm,
     /// Thickest cut of the saw.

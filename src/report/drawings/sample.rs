@@ -183,6 +183,8 @@ pub fn scenario(wish: &Wish) -> Scenario {
             edge_trim: inch(1, 4),
             keep_offcut: [inch(12, 1), inch(12, 1)],
             least_rip: inch(1, 1),
+            stages: None,
+            trimming: false,
             step: inch(1, 16),
             saw_capacity: None,
         },
