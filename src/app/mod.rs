@@ -4,6 +4,7 @@ mod build;
 mod comparison;
 mod explanation;
 mod exploration;
+mod family;
 pub mod folder;
 mod job;
 mod papers;
@@ -13,6 +14,7 @@ pub use build::{BuildError, BuildSettings, BuiltSet, build};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
+pub use family::{FamilyRun, Named as NamedScenario, family};
 pub use job::{Found, JobRun, cut};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
@@ -27,7 +29,8 @@ pub use crate::input::{
 pub use crate::paper::PageSize;
 pub use crate::report::terminal;
 pub use crate::report::{
-    comparison_schema, explanation_schema, job_schema as cutting_schema, schema as result_schema,
+    comparison_schema, explanation_schema, family_schema, job_schema as cutting_schema,
+    schema as result_schema,
 };
 pub use crate::scenario::Criterion;
 pub use crate::solve::budget::{Cancel, Stop};

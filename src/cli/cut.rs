@@ -7,12 +7,12 @@ use std::time::Duration;
 use clap::{ArgAction, Args};
 
 use super::args::{Colour, duration};
-use super::explore::{in_the_way, painted};
+use super::explore::painted;
 use super::files::shown;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
-use crate::app::{self, Cancel, Found, JobSettings, folder};
+use crate::app::{self, Cancel, Found, JobSettings};
 
 /// Arguments of `cut`.
 #[derive(Debug, Args)]
@@ -105,7 +105,7 @@ pub fn cut(args: &CutArgs, colour: Colour) -> Result<Exit, Failure> {
         Failure::input(all.join("\n"))
     })?;
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    let interrupts = interrupt::listen(&cancel, First::Finishes);
     let otherwise = if args.time.is_some() { u64::MAX } else { USUAL_WORK };
     let settings = JobSettings {
         threads: usize::from(args.threads),
@@ -124,7 +124,7 @@ pub fn cut(args: &CutArgs, colour: Colour) -> Result<Exit, Failure> {
     let planned = matches!(run.found, Found::Plan { .. });
     if let Some(into) = args.into.as_ref().filter(|_| planned) {
         let files = run.files().map_err(|e| Failure::bug(format!("error: {e}")))?;
-        folder::write(into, &files, args.force).map_err(|e| in_the_way(&e))?;
+        interrupts.write(into, &files, args.force)?;
     }
     if args.json {
         print(&run.document().map_err(|e| Failure::bug(format!("error: {e}")))?)?;

@@ -15,6 +15,7 @@
 
 mod chase;
 pub mod compare;
+pub mod family;
 mod field;
 pub mod flip;
 mod heights;
@@ -73,7 +74,7 @@ impl Default for Settings {
 }
 
 /// What a search found.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Explored {
     /// Best first; empty if no design satisfies the scenario.
     pub ranked: Vec<RankedDesign>,

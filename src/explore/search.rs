@@ -49,13 +49,26 @@ pub fn explore(
     settings: &Settings,
     report: &(dyn Fn(Progress) + Sync),
 ) -> Explored {
+    explore_among(scenario, &Some, settings, report)
+}
+
+/// The same over what is made of each structure, if anything is.
+pub(super) fn explore_among(
+    scenario: &Scenario,
+    keep: &(dyn Fn(Structure) -> Option<Structure> + Sync),
+    settings: &Settings,
+    report: &(dyn Fn(Progress) + Sync),
+) -> Explored {
     let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
-    Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
+    let crew = Crew::new(settings.threads);
+    Search { scenario, keep, settings, report, deadline, crew }.run()
 }
 
 /// A running search.
 pub(super) struct Search<'a> {
     pub scenario: &'a Scenario,
+    /// What of the structures that the scenario allows is looked at.
+    pub keep: &'a (dyn Fn(Structure) -> Option<Structure> + Sync),
     pub settings: &'a Settings,
     pub report: &'a (dyn Fn(Progress) + Sync),
     deadline: Option<Instant>,

@@ -11,6 +11,7 @@ mod cutting;
 pub mod decided;
 mod echo;
 pub mod explanation;
+pub mod family;
 pub mod given;
 pub mod job;
 pub mod kinds;
