@@ -180,7 +180,7 @@ impl Labels {
                 let spot = at(c.x + dx * reach, c.y + dy * reach);
                 let own = balloon_box(spot);
                 let end = at(spot.x - dx * BALLOON, spot.y - dy * BALLOON);
-                let crossed = self.taken.iter().any(|taken| crosses(taken, c, end));
+                let crossed = self.taken.iter().any(|taken| taken.crossed(c, end));
                 if self.area.contains(&own) && self.free(&own) && !own.overlaps(&within) && !crossed
                 {
                     let mut shapes = vec![Shape::Line { from: c, to: end, pen: Pen::Thin }, dot];
@@ -223,22 +223,4 @@ fn set_lines(lines: &[String], height: f64, turn: Turn, spot: Rect) -> Vec<Text>
             Text::new(place, line, height, Anchor::Middle).turned(turn).clear()
         })
         .collect()
-}
-
-/// Whether the segment p to q enters the rectangle (Liang and Barsky's clipping, 1984).
-fn crosses(r: &Rect, p: Point, q: Point) -> bool {
-    let (dx, dy) = (q.x - p.x, q.y - p.y);
-    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    for (step, room) in [(-dx, p.x - r.x0), (dx, r.x1 - p.x), (-dy, p.y - r.y0), (dy, r.y1 - p.y)] {
-        if step == 0.0 {
-            if room <= 0.0 {
-                return false;
-            }
-        } else if step < 0.0 {
-            enter = enter.max(room / step);
-        } else {
-            leave = leave.min(room / step);
-        }
-    }
-    enter < leave
 }

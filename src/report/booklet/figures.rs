@@ -23,8 +23,8 @@ pub fn sheet(job: &Job<'_>, index: usize, room: (f64, f64)) -> Drawing {
     let units = job.scenario.units;
     let [along, across] = stock_size(&job.scenario.stock, layout.stock);
     let inner = (room.0 - 2.0 * MARGIN, room.1 - 2.0 * MARGIN);
-    let scale = Scale::fitting(along.to_mm(), across.to_mm(), inner)
-        .unwrap_or(Scale::STANDARD[Scale::STANDARD.len() - 1]);
+    let scale = Scale::fitting(Scale::METRIC, along.to_mm(), across.to_mm(), inner)
+        .unwrap_or(Scale::smallest(Scale::METRIC));
     let view = View {
         units_per_mm: Length::MM.units(),
         scale,
@@ -114,8 +114,8 @@ fn block(space: Box3) -> Block3 {
     }
 }
 
-fn setting(room: (f64, f64)) -> Setting {
-    Setting { units_per_mm: Length::MM.units(), room, largest: Scale::STANDARD[0] }
+fn setting(room: (f64, f64)) -> Setting<'static> {
+    Setting { units_per_mm: Length::MM.units(), room, scales: Scale::PICTURE }
 }
 
 /// The whole chest.
