@@ -20,7 +20,7 @@ pub(super) fn front(design: &Design, scenario: &Scenario, papers: Papers) -> Dra
         along: scenario.bed.width.at,
         beside: BESIDE,
         notes: &[
-            "Dashed: drawer boxes.",
+            "Dashed: drawer boxes. Sizes without a word: openings.",
             "Hatched: ends of the members.",
             "Thick, around a drawer's name: its applied front, drawn as if clear.",
         ],
@@ -122,6 +122,7 @@ fn fronts(canvas: &mut Canvas<'_>, design: &Design, scenario: &Scenario) {
         });
         let size = drawer.opening.size;
         let pair = held_pair(size.dx, size.dz, units);
+        let short = format!("{}\n{pair}", drawer.name);
         let mut text = format!("{}\nopening {pair}", drawer.name);
         let mut room = outside.grown(-0.5);
         if let Some(solid) = applied {
@@ -136,7 +137,7 @@ fn fronts(canvas: &mut Canvas<'_>, design: &Design, scenario: &Scenario) {
                 room.y1.min(r.y1 - 0.5),
             );
         }
-        canvas.labels.ask(text, room);
+        canvas.labels.ask_either(&[text, short], room);
     }
 }
 
