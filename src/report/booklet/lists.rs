@@ -325,7 +325,6 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
         ]);
     }
     vec![
-        Block::Break,
         Block::section("Checks and margins"),
         Block::text(
             "A margin above 1 passes. Each value is computed by the formula of the source named beside it \
