@@ -274,6 +274,17 @@ fn digest_of(bytes: &[u8]) -> String {
     Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
+/// Temporary files are private to their maker; what is to be carried to the saw is not.
+#[cfg(unix)]
+pub(super) fn make_readable(path: &Path) {
+    use std::os::unix::fs::PermissionsExt;
+    // A file that stays private is still whole: not worth failing for.
+    let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o644));
+}
+
+#[cfg(not(unix))]
+pub(super) fn make_readable(_: &Path) {}
+
 #[cfg(test)]
 mod tests {
     use std::cell::Cell;
