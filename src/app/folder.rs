@@ -117,14 +117,14 @@ fn digest_of(bytes: &[u8]) -> String {
 
 /// Temporary files are private to their maker; what is to be carried to the saw is not.
 #[cfg(unix)]
-fn make_readable(path: &Path) {
+pub(super) fn make_readable(path: &Path) {
     use std::os::unix::fs::PermissionsExt;
     // A file that stays private is still whole: not worth failing for.
     let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o644));
 }
 
 #[cfg(not(unix))]
-fn make_readable(_: &Path) {}
+pub(super) fn make_readable(_: &Path) {}
 
 #[cfg(test)]
 mod tests {

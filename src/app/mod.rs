@@ -2,6 +2,7 @@
 
 mod build;
 mod comparison;
+mod desk;
 mod explanation;
 mod exploration;
 pub mod folder;
@@ -11,6 +12,7 @@ mod set;
 
 pub use build::{BuildError, BuildSettings, BuiltSet, build};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
+pub use desk::{Desk, SaveError};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
 pub use job::{Found, JobRun, cut};
@@ -21,8 +23,8 @@ pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
-    CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read, read_job,
-    schema as scenario_schema, template,
+    CLASSES, DefaultUsed, Fault, Faults, InputError, Look, Read, ReadJob, edit, job_schema, parse,
+    read, read_job, schema as scenario_schema, template,
 };
 pub use crate::paper::PageSize;
 pub use crate::report::terminal;

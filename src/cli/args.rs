@@ -7,6 +7,7 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
 use super::build_args::BuildArgs;
 use super::cut::CutArgs;
+use super::serve::ServeArgs;
 
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
@@ -55,6 +56,8 @@ pub enum Command {
     Build(BuildArgs),
     /// Cut a parts list out of stock at the least cost.
     Cut(CutArgs),
+    /// Open a page on this machine to enter, explore and build in.
+    Serve(ServeArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.

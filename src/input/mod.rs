@@ -57,6 +57,7 @@
 
 mod build;
 mod density;
+pub mod edit;
 mod fault;
 mod file;
 mod job;
@@ -72,7 +73,7 @@ mod words;
 
 pub use build::DefaultUsed;
 pub use fault::{Code, Fault, Faults, Look, Source, Span, render};
-pub use file::{InputError, LARGEST_FILE, Read, parse, read};
+pub use file::{InputError, LARGEST_FILE, Read, parse, read, text_of as read_text};
 pub use job::{ReadJob, job_schema, read_job};
 pub use schema::schema;
 pub use template::{CLASSES, Class, template};

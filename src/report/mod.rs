@@ -27,6 +27,7 @@ pub use document::explanation::{
 };
 pub use document::job::{JobDocument, job_document, job_schema};
 pub use document::{ResultDocument, document, schema};
+pub use figures::{criterion_figure, criterion_unit};
 pub use naming::Names;
 pub use subject::{
     Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing, WhyOf,
