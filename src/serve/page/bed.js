@@ -41,17 +41,15 @@ export function plan(mm, kind, focus) {
  * is called when a dimension is pressed. Gives the `svg` element.
  */
 export function drawBed(bed, { wide, words, focus, pick }) {
-  const small = wide < 520;
+  const small = wide < 980; // then the end view stands beneath the plan
   const margin = { left: 58, right: 26, top: 46, gap: 74, bottom: 50 };
   const ahead = bed.tailgate?.length ?? 0;
-  const beside = small ? 0 : bed.width + margin.left; // the end view stands beside the plan where there is room
   const scale = small
-    ? Math.min((wide - margin.left - margin.right) / (bed.length + ahead), 0.2)
+    ? Math.min((wide - margin.left - margin.right) / (bed.length + ahead), 0.22)
     : Math.min((wide - margin.left - margin.right - margin.gap) / (bed.length + ahead + bed.width), 0.34);
   const px = (mm) => mm * scale;
   const tall = Math.max(bed.height, bed.opening?.height ?? 0, bed.clear ?? 0);
   const planTall = px(bed.width);
-  const high = small ? margin.top + planTall + margin.gap + 24 + px(tall) + margin.bottom + 14 : margin.top + Math.max(planTall, px(tall)) + margin.bottom + 26;
   const lines = [];
   const dim = (path, from, to, options = {}) => lines.push(dimension(path, from, to, { words, focus, pick, unknown: bed.unknown, ...options }));
 
@@ -80,7 +78,7 @@ export function drawBed(bed, { wide, words, focus, pick }) {
   }
   dim("bed.length", [x0, y0 - 20], [x1, y0 - 20], { witness: [y0, y0] });
   dim("bed.width", [x1 - px(bed.length) * 0.06 - 4, y0], [x1 - px(bed.length) * 0.06 - 4, y1], {});
-  shapes.push(label("From above, tailgate on the left", margin.left, high > 0 ? 14 : 14, "start"));
+  shapes.push(label("From above, tailgate on the left", margin.left, 14, "start"));
 
   // From the tailgate: floor below, rail above.
   const ex = small ? margin.left : x1 + margin.gap;
@@ -91,13 +89,13 @@ export function drawBed(bed, { wide, words, focus, pick }) {
   if (bed.clear !== null) {
     const at = floor - px(bed.clear);
     shapes.push(svg("line", { class: "bed-limit", x1: ex - 6, y1: at, x2: e1 + 6, y2: at }));
-    dim("bed.clear_height", [ex + px(bed.width) * 0.68, at], [ex + px(bed.width) * 0.68, floor], {});
+    dim("bed.clear_height", [ex + px(bed.width) * 0.3, at], [ex + px(bed.width) * 0.3, floor], {});
   }
   if (bed.kind !== "cargo" || !bed.unknown.has("bed.depth")) dim("bed.depth", [ex - 16, top], [ex - 16, floor], { witness: [ex, ex] });
   if (bed.wells) {
     const deep = px((bed.width - bed.wells.between) / 2);
     for (const x of [ex, e1 - deep]) shapes.push(svg("rect", { class: "bed-well", x, y: floor - px(bed.wells.height), width: deep, height: px(bed.wells.height) }));
-    dim("bed.wells.height", [ex + deep + 14, floor - px(bed.wells.height)], [ex + deep + 14, floor], { witness: [ex + deep, ex + deep] });
+    dim("bed.wells.height", [e1 - deep - 16, floor - px(bed.wells.height)], [e1 - deep - 16, floor], { witness: [e1 - deep, e1 - deep] });
   }
   if (bed.opening) {
     const left = (ex + e1) / 2 - px(bed.opening.width) / 2;
@@ -108,7 +106,7 @@ export function drawBed(bed, { wide, words, focus, pick }) {
   if (bed.tailgate && (focus === "bed.tailgate.rise" || !bed.unknown.has("bed.tailgate.rise"))) {
     const at = floor - Math.max(px(bed.tailgate.rise), 2);
     shapes.push(svg("line", { class: "bed-gate-line", x1: ex + 8, y1: at, x2: e1 - 8, y2: at }));
-    dim("bed.tailgate.rise", [ex + px(bed.width) * 0.42, at], [ex + px(bed.width) * 0.42, floor], { outside: true });
+    dim("bed.tailgate.rise", [ex + px(bed.width) * 0.5, at], [ex + px(bed.width) * 0.5, floor], { outside: true });
   }
   shapes.push(label("From the tailgate", ex, small ? y1 + margin.gap - 6 : 14, "start"));
   const total = small ? floor + margin.bottom : Math.max(y1 + 44, floor + 40);

@@ -1,6 +1,6 @@
 // 4 Designs: what the explorer has found so far, ranked by the sliders, on two aims, one by one.
 
-import { el, fresh, keep, put, say, set } from "./dom.js";
+import { capital, el, fresh, keep, put, say, set } from "./dom.js";
 import { facet, filtered, rank } from "./rank.js";
 import { scatter } from "./scatter.js";
 import { change, edit, on, state, tell } from "./store.js";
@@ -71,7 +71,7 @@ export function designs({ open }) {
         tell("weights");
       } });
       slider.value = state.weights[key] ?? 0;
-      return el("div", { class: "lever" }, el("label", { for: id }, name), slider, out);
+      return el("div", { class: "lever" }, el("label", { for: id }, capital(name)), slider, out);
     });
     const asJob = el("button", { type: "button", onclick: () => edit(criteria().map(({ key }) => ({ at: ["aims", key], set: state.weights[key] ?? 0 }))) }, "Keep as the job’s aims");
     const back = el("button", { type: "button", class: "plain", onclick: () => {
@@ -154,7 +154,7 @@ export function designs({ open }) {
   /** Everything anew, for another list of designs. */
   function draw() {
     for (const { name, select } of selects) {
-      if (select.options.length !== criteria().length) put(select, criteria().map(({ key, name: title }) => el("option", { value: key }, title)));
+      if (select.options.length !== criteria().length) put(select, criteria().map(({ key, name: title }) => el("option", { value: key }, capital(title))));
       select.value = axes[name];
     }
     order();

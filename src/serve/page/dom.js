@@ -97,3 +97,8 @@ export function quiet(wait, act) {
 export function still() {
   return matchMedia("(prefers-reduced-motion: reduce)").matches;
 }
+
+/** A name as it begins a line. */
+export function capital(text) {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

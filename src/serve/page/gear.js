@@ -47,8 +47,8 @@ const GEAR = [
   { key: "name", title: "Name", kind: "words", wide: true }, side(0, "Length"), side(1, "Width"), side(2, "Height"),
   { key: "weight", title: "Weight" }, { key: "count", title: "How many" }, DEMAND,
   { key: "use", title: "Used" }, { key: "turn", title: "May be turned", kind: "choice", options: () => TURNS },
-  { key: "near", title: "Belongs with", kind: "words" }, { key: "stack", title: "Stacked" }, { key: "padding", title: "Padding" },
-  { key: "share", title: "Shares a cell", kind: "yes" }, { key: "pocket", title: "Side pocket", kind: "yes" },
+  { key: "near", title: "Belongs with", kind: "words", rare: true }, { key: "stack", title: "Stacked", rare: true }, { key: "padding", title: "Padding", rare: true },
+  { key: "share", title: "Shares a cell", kind: "yes", rare: true }, { key: "pocket", title: "Side pocket", kind: "yes", rare: true },
 ];
 const LOOSE = [
   { key: "name", title: "Name", kind: "words", wide: true }, { key: "volume", title: "Volume" }, { key: "least", title: "Least side" },
@@ -100,20 +100,19 @@ function nameFor(list) {
 function starterMenu(things, tell) {
   const choice = el("select", { id: "starter" }, el("option", { value: "" }, "Choose a starter list"));
   const lists = new Map();
-  get("/api/starters").then((answer) => {
-    for (const list of answer.starters ?? answer) {
-      lists.set(list.name ?? list.key, list);
-      choice.append(el("option", { value: list.name ?? list.key }, `${list.title ?? list.name}`));
+  get("/api/starters").then((starters) => {
+    for (const starter of starters) {
+      lists.set(starter.name, starter);
+      choice.append(el("option", { value: starter.name }, starter.what));
     }
   }, () => {});
   const use = el("button", { type: "button", onclick: async () => {
     const list = lists.get(choice.value);
     if (!list) return;
     const names = new Set(things.rows().map((row) => typed(row.name)));
-    const rows = (list.gear ?? list.rows).filter((row) => !names.has(row.name));
-    const loose = list.loose ?? [];
-    const edits = [rows.length && { at: ["gear"], insert: rows }, loose.length && { at: ["loose"], insert: loose }].filter(Boolean);
-    if (edits.length && (await edit(edits))) say(tell, `${rows.length + loose.length} things added. Sizes and weights are typical: measure yours.`);
+    const rows = list.rows.filter((row) => !names.has(row.name));
+    if (rows.length === 0) say(tell, "Everything of that list is there already.");
+    else if (await edit([{ at: ["gear"], insert_typical: rows }])) say(tell, `${rows.length} things added. Sizes and weights are typical: measure yours.`);
   } }, "Add the list");
   return el("div", { class: "row" }, el("label", { for: "starter" }, "Starter list (typical, measure yours)"), choice, use);
 }
@@ -143,12 +142,12 @@ function pasteDialog(tell) {
     set(add, "disabled", true);
     if (!area.value.trim()) return fillWith(found);
     try {
-      const answer = await post("/api/paste", { kind: "gear", text: area.value });
+      const answer = await post("/api/paste", { text: area.value });
       if (mine !== turn) return undefined;
-      rows = answer.rows ?? [];
+      rows = answer.rows;
       fillWith(found,
         el("p", {}, `${rows.length} ${rows.length === 1 ? "thing" : "things"} read.`),
-        el("ul", {}, (answer.faults ?? []).slice(0, 12).map((fault) => el("li", { class: "fault" }, `${fault.line ? `Line ${fault.line}: ` : ""}${sentence(fault)}`))));
+        el("ul", {}, answer.faults.slice(0, 12).map((fault) => el("li", { class: "fault" }, `${fault.line ? `Line ${fault.line}: ` : ""}${sentence(fault)}`))));
       set(add, "disabled", rows.length === 0);
     } catch (error) {
       fillWith(found, el("p", { class: "fault" }, error.message));

@@ -18,11 +18,20 @@ const STAGES = [
   ["build", "Build", build],
 ];
 
-/** A design was chosen: the section that shows it comes up, and the focus with it. */
+/** Shows one sheet of the five, by its name in the address, so that Back goes to the sheet before. */
+function turn(focus = true) {
+  const id = location.hash.slice(1);
+  const shown = STAGES.some(([name]) => name === id) ? id : STAGES[0][0];
+  for (const [name] of STAGES) set(document.getElementById(name), "hidden", name !== shown);
+  for (const link of document.querySelectorAll(".way a")) set(link, "aria-current", link.hash === `#${shown}` ? "page" : null);
+  if (!focus) return;
+  scrollTo(0, 0);
+  document.querySelector(`#${shown} h2`).focus({ preventScroll: true });
+}
+
+/** A design was chosen: the sheet that shows it comes up. */
 function open() {
-  const place = document.getElementById("build");
-  place.scrollIntoView({ block: "start" });
-  place.querySelector("h2").focus({ preventScroll: true });
+  location.hash = "build";
 }
 
 function header() {
@@ -38,17 +47,10 @@ function header() {
     saving.disabled = saved && !state.document.changed_outside;
     set(saving, "hidden", !file);
   });
-  addEventListener("scroll", () => current(links), { passive: true });
   return el(
     "header", { class: "top" },
     el("div", { class: "top-in" }, el("h1", {}, "Bedwright"), el("nav", { "aria-label": "The job" }, el("ol", { class: "way" }, links.map((link) => el("li", {}, link)))), el("div", { class: "deeds" }, undoing, redoing, saving, text)),
   );
-}
-
-/** Marks the section that is read. */
-function current(links) {
-  const reading = STAGES.findLast(([id]) => document.getElementById(id).getBoundingClientRect().top < innerHeight * 0.4) ?? STAGES[0];
-  for (const link of links) set(link, "aria-current", link.hash === `#${reading[0]}` ? "location" : null);
 }
 
 const alarms = el("div", { class: "alarms" });
@@ -107,11 +109,24 @@ function keys(event) {
   }
 }
 
+/** One sheet: its number and name, its content, the way to the sheets before and after. */
+function sheet([id, title, make], i) {
+  const way = [[STAGES[i - 1], "←", "before"], [STAGES[i + 1], "→", "next"]].filter(([other]) => other)
+    .map(([[other, name], arrow, side]) => el("a", { class: `button${side === "next" ? " main" : ""}`, href: `#${other}` }, side === "next" ? `${name} ${arrow}` : `${arrow} ${name}`));
+  return el("section", { class: "stage", id, "aria-labelledby": `${id}-title`, hidden: true },
+    el("header", {}, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), el("h2", { id: `${id}-title`, tabindex: -1 }, title)),
+    make(), el("nav", { class: "row onward", "aria-label": `From ${title} onward` }, way));
+}
+
 const main = document.getElementById("page");
-put(main, STAGES.map(([id, title, make], i) => el("section", { class: "stage", id, "aria-labelledby": `${id}-title` },
-  el("header", {}, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), el("h2", { id: `${id}-title`, tabindex: -1 }, title)), make())));
+put(main, STAGES.map(sheet));
 set(main, "tabindex", -1);
-document.body.prepend(el("a", { class: "skip", href: "#designs" }, "To the designs"), header(), alarms);
+const skip = el("a", { class: "skip", href: "#page", onclick: (event) => {
+  event.preventDefault();
+  main.querySelector("section:not([hidden]) h2").focus();
+} }, "To the content");
+document.body.prepend(skip, header(), alarms);
+addEventListener("hashchange", () => turn());
 document.body.append(foot(), source.dialog);
 addEventListener("keydown", keys);
 on("line document trouble lost", drawAlarms);
@@ -122,4 +137,5 @@ addEventListener("beforeunload", (event) => {
   document.activeElement?.flush?.();
   if (state.lost !== null) event.preventDefault();
 });
+turn(false);
 start();

@@ -3,8 +3,8 @@
 import { TITLES, drawBed, plan } from "./bed.js";
 import { el, put, set } from "./dom.js";
 import { field, typed } from "./field.js";
-import { post } from "./room.js";
-import { at, on, state } from "./store.js";
+import { get, post } from "./room.js";
+import { at, on, replace, state } from "./store.js";
 
 const FLOOR = [
   ["length", "Floor length", "from the closed tailgate to the front wall"],
@@ -75,7 +75,8 @@ export function measure() {
     }
     if (asked.length > 0) {
       // What the program cannot read has a fault at its field already; here it is only a "?".
-      await Promise.all(asked.map(async ([key, text]) => lengths.set(key, await read(text))));
+      const answers = await read(asked.map(([, text]) => text));
+      asked.forEach(([key, text], i) => lengths.set(key, Number.isFinite(answers[i]?.mm) ? { mm: answers[i].mm, words: text } : null));
       return draw();
     }
     const kind = typed(at(["bed", "kind"])) || "pickup";
@@ -104,15 +105,27 @@ export function measure() {
     draw();
   }).observe(drawing);
   set(drawing, "data-drawing", "bed");
-  return el("div", { class: "two" }, form, el("div", { class: "paper stay" }, drawing));
+  return el("div", { class: "two" }, el("div", {}, form, beds()), el("div", { class: "paper stay" }, drawing));
 }
 
-async function read(text) {
+async function read(texts) {
   try {
-    const [value] = text.split("±");
-    const answer = await post("/api/measure", { text: value.trim(), units: state.document.units });
-    return Number.isFinite(answer.mm) ? { mm: answer.mm, words: text } : null;
+    return await post("/api/measure", { texts });
   } catch {
-    return null;
+    return [];
   }
+}
+
+/** A typical bed to begin with, to be measured again. */
+function beds() {
+  const choice = el("select", { id: "bed-class" }, el("option", { value: "" }, "Choose a bed"));
+  const texts = new Map();
+  get("/api/classes").then((classes) => {
+    for (const { name, what, text } of classes) {
+      texts.set(name, text);
+      choice.append(el("option", { value: name }, what));
+    }
+  }, () => {});
+  const take = el("button", { type: "button", onclick: () => texts.has(choice.value) && replace(texts.get(choice.value)) }, "Begin with it");
+  return el("details", {}, el("summary", {}, "Begin anew with a typical bed"), el("div", { class: "row" }, el("label", { for: "bed-class" }, "Typical bed (measure yours)"), choice, take), el("p", { class: "quiet" }, "It takes the place of the whole job; Undo brings that back."));
 }

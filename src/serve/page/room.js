@@ -12,7 +12,8 @@ export class Refused extends Error {
   }
 }
 
-async function ask(path, init) {
+/** A request; its answer's JSON or text. */
+export async function ask(path, init) {
   let answer;
   try {
     answer = await fetch(path, { credentials: "same-origin", cache: "no-store", ...init });

@@ -1,11 +1,11 @@
 // All designs on two aims. A filled diamond is undominated, a hollow circle is not; both are buttons that choose a design.
 
-import { set, svg } from "./dom.js";
+import { capital, set, svg } from "./dom.js";
 import { ticks } from "./ticks.js";
 import { inUnit } from "./units.js";
 
-const [WIDE, HIGH] = [640, 420];
-const FRAME = { left: 76, right: 22, top: 18, bottom: 52 };
+const [WIDE, HIGH] = [500, 380];
+const FRAME = { left: 66, right: 20, top: 18, bottom: 50 };
 
 /** Where a figure falls between the ends of an axis, better always to the right and up. */
 export function axis(values, more) {
@@ -115,7 +115,7 @@ function grid(px, py, left, top, ax, ay) {
 }
 
 function named({ name, unit }) {
-  return unit ? `${name}, ${unit}` : name;
+  return unit ? `${capital(name)}, ${unit}` : capital(name);
 }
 
 function short(value) {

@@ -5,16 +5,21 @@ import { says, sending, typed } from "./field.js";
 import { at, edit, faultsAt } from "./store.js";
 
 /**
- * A table over the rows at `[list]`. A column: `{key, title, kind: "text" | "words" | "choice" | "yes", options, wide, get(row),
- * set(text, row, path)}`; `get` and `set` are for what is not a key of its own, `keys` and `faults(path of the row)` say what stands beneath it. `added()` gives a new row.
+ * A table over the rows at `[list]`. A column: `{key, title, kind: "text" | "words" | "choice" | "yes", options, wide, rare, get(row),
+ * set(text, row, path)}`; `get` and `set` are for what is not a key of its own, `keys` and `faults(path of the row)` say what stands beneath it. `rare` ones are
+ * hidden until asked for. `added()` gives a new row.
  */
 export function table({ list, columns, title, added, noun, note }) {
-  const head = el("thead", {}, el("tr", {}, columns.map((column) => el("th", { scope: "col" }, column.title)), el("th", { scope: "col" }, "Row")));
+  const head = el("thead", {}, el("tr", {}, columns.map((column) => el("th", { scope: "col", class: column.rare ? "rare" : null }, column.title)), el("th", { scope: "col" }, "Row")));
   const body = el("tbody");
   const empty = el("p", { class: "quiet" }, `No ${noun} yet.`);
   const spoken = el("p", { class: "only-read", "aria-live": "polite" });
+  const rare = columns.some((column) => column.rare) && el("button", { type: "button", "aria-pressed": "false", onclick: () => {
+    const all = root.classList.toggle("all-columns");
+    set(rare, "aria-pressed", all ? "true" : "false");
+  } }, "All columns");
   const add = el("button", { type: "button", onclick: () => insert(rows().length, added()) }, `Add ${noun}`);
-  const root = el("div", { class: "sheet", "data-list": list }, el("div", { class: "sheet-scroll", tabindex: -1 }, el("table", { class: "grid-table" }, el("caption", { class: "only-read" }, title), head, body)), empty, spoken, el("div", { class: "row" }, add));
+  const root = el("div", { class: "sheet", "data-list": list }, el("div", { class: "sheet-scroll", tabindex: -1 }, el("table", { class: "grid-table" }, el("caption", { class: "only-read" }, title), head, body)), empty, spoken, el("div", { class: "row" }, add, rare));
   let ids = []; // which element is of which row, kept through moves and removals
 
   const rows = () => (Array.isArray(at([list])) ? at([list]) : []);
@@ -49,7 +54,7 @@ export function table({ list, columns, title, added, noun, note }) {
     const whole = el("div", { id: fresh("row-says") });
     const doings = [
       ["↑", "Move up", () => move(tr.index, tr.index - 1)], ["↓", "Move down", () => move(tr.index, tr.index + 1)],
-      ["⧉", "Duplicate", () => insert(tr.index + 1, copy(rows()[tr.index], rows()))], ["✕", "Remove", () => remove(tr.index)],
+      ["×2", "Duplicate", () => insert(tr.index + 1, copy(rows()[tr.index], rows()))], ["✕", "Remove", () => remove(tr.index)],
     ].map(([sign, what, onclick]) => ({ what, button: el("button", { type: "button", class: "icon", title: what, onclick }, sign) }));
     tr.append(...cells.map(({ td }) => td), el("td", { class: "doings", "data-name": "Row" }, doings.map(({ button }) => button), whole));
     tr.addEventListener("keydown", (event) => {
@@ -85,7 +90,7 @@ export function table({ list, columns, title, added, noun, note }) {
     const way = () => [list, index(), column.key];
     if (column.kind === "yes") input.addEventListener("change", () => edit([input.checked ? { at: way(), set: true } : { at: way(), remove: true }].filter((one) => !one.remove || at(way()) !== undefined)));
     else sending(input, (text) => (column.set ? column.set(text, rows()[index()], [list, index()]) : [put(way(), text, column.kind)]));
-    const td = el("td", { "data-name": column.title, class: column.wide ? "span" : null }, input, below);
+    const td = el("td", { "data-name": column.title, class: [column.wide && "span", column.rare && "rare"].filter(Boolean).join(" ") || null }, input, below);
     const show = (row, i, name) => {
       set(input, "aria-label", `${column.title}: ${name}`);
       if (column.kind === "yes") input.checked = row[column.key] === true || row[column.key] === "true";
