@@ -51,7 +51,7 @@ pub struct Shown {
 pub fn explore(
     read: Read,
     settings: Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Exploration {
     let explore::Explored { ranked, considered, stopped_by, aims, score_bound } =
         explore::explore(&read.scenario, &settings, progress);

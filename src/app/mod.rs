@@ -6,6 +6,7 @@ mod desk;
 mod explanation;
 mod exploration;
 pub mod folder;
+mod gathering;
 mod job;
 mod papers;
 mod set;
@@ -15,6 +16,7 @@ pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use desk::{Desk, SaveError};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
+pub use gathering::Gathering;
 pub use job::{Found, JobRun, cut};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
@@ -23,8 +25,9 @@ pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
-    CLASSES, DefaultUsed, Fault, Faults, InputError, Look, Read, ReadJob, edit, job_schema, parse,
-    read, read_job, schema as scenario_schema, template,
+    CLASSES, DefaultUsed, Fault, Faults, InputError, Look, PasteFault, Read, ReadJob, STARTERS,
+    edit, job_schema, measure, parse, paste_gear, read, read_job, schema as scenario_schema,
+    template,
 };
 pub use crate::paper::PageSize;
 pub use crate::report::terminal;

@@ -26,7 +26,7 @@ pub use document::explanation::{
     ExplanationDocument, document as explanation_document, schema as explanation_schema,
 };
 pub use document::job::{JobDocument, job_document, job_schema};
-pub use document::{ResultDocument, document, schema};
+pub use document::{ResultDocument, design_document, document, given_document, schema};
 pub use figures::{criterion_figure, criterion_unit};
 pub use naming::Names;
 pub use subject::{

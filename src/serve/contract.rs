@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::app::edit::{Edit, Step};
+use crate::report::document::{chosen, given};
 
 /// The document: the answer to `GET /api/document` and to everything that changes it.
 #[derive(Debug, Clone, Serialize)]
@@ -28,6 +29,10 @@ pub struct Document {
     /// The text as tables and lists; numbers and texts as they were typed (`"52.00"`, `"6 ft 6 in"`). Null if the text is no
     /// TOML: then only the text can be changed.
     pub fields: Option<serde_json::Value>,
+    /// The fields whose values are typical ones, still to be measured (`["gear", 3, "size"]`).
+    pub to_measure: Vec<Vec<Step>>,
+    /// The scenario with every default filled in, lengths in mm: the `scenario` of a result document. Null if there are faults.
+    pub given: Option<given::Scenario>,
     /// What the text leaves out, and what stands in: the scenario's keys (`shop.kerf`) with values and reasons.
     pub defaults: Vec<Default>,
     /// Everything that is wrong, and what is worth knowing, in the order of the text.
@@ -86,7 +91,8 @@ pub struct NewText {
 pub struct NewFields {
     /// The revision that was changed.
     pub revision: u64,
-    /// The changes: `{at, typed}`, `{at, set}`, `{at, remove: true}`, `{at, insert}`, `{at, move_to}`.
+    /// The changes: [`Edit`]; `{at, typed}`, `{at, set}`, `{at, remove: true}`, `{at, insert}`, `{at, insert_typical}`,
+    /// `{at, measured: true}`, `{at, move_to}`.
     pub edits: Vec<Edit>,
 }
 
@@ -146,7 +152,7 @@ pub struct RunNews {
     pub bound: Option<f64>,
     /// Milliseconds since it began.
     pub elapsed_ms: u64,
-    /// Milliseconds from its beginning to its first design.
+    /// Milliseconds from its beginning until its first verified design could be fetched.
     pub first_ms: Option<u64>,
     /// The version of the list of designs; fetch it again when this grows.
     pub designs: u64,
@@ -168,6 +174,21 @@ pub enum RunState {
     Cancelled,
     /// The program is at fault.
     Failed,
+}
+
+/// How everything is: `GET /api/status`, the same that the events tell.
+#[derive(Debug, Clone, Serialize)]
+pub struct Status {
+    /// Another one for every start of the server: a page that comes back to another session starts anew.
+    pub session: String,
+    /// The document's revision.
+    pub revision: u64,
+    /// The live run.
+    pub run: RunNews,
+    /// What was asked besides, without the answers.
+    pub jobs: Vec<Job>,
+    /// The folder that sets can be written into; null if none was named.
+    pub into: Option<String>,
 }
 
 /// The designs of the live run, best first: the answer to `GET /api/designs`.
@@ -275,4 +296,294 @@ pub struct Listed {
     pub left_out: u32,
     /// What it is, in words.
     pub words: String,
+}
+
+/// What to read as lengths: `POST /api/measure`.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Measure {
+    /// What was typed.
+    pub texts: Vec<String>,
+}
+
+/// One of the answers to [`Measure`].
+#[derive(Debug, Clone, Serialize)]
+#[serde(untagged)]
+pub enum MeasuredText {
+    /// A length.
+    Length {
+        /// In millimetres.
+        mm: f64,
+        /// How far it may be out, in millimetres.
+        tolerance_mm: f64,
+        /// In the scenario's units: `75 1/4 in`.
+        words: String,
+    },
+    /// None.
+    Unreadable {
+        /// What is wrong.
+        what: String,
+        /// What would do instead.
+        cure: Option<String>,
+    },
+}
+
+/// What was copied from a spreadsheet or a CSV file: `POST /api/paste`.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Paste {
+    /// The cells.
+    pub text: String,
+}
+
+/// What became of a [`Paste`]: nothing is changed yet.
+#[derive(Debug, Clone, Serialize)]
+pub struct PastedGear {
+    /// Rows to `insert` at `["gear"]`.
+    pub rows: Vec<serde_json::Value>,
+    /// Lines and columns that were not taken.
+    pub faults: Vec<PasteFault>,
+}
+
+/// A line or column that was not taken.
+#[derive(Debug, Clone, Serialize)]
+pub struct PasteFault {
+    /// From 1; 0 for all of it.
+    pub line: usize,
+    /// From 1; 0 for the whole line.
+    pub column: usize,
+    /// What is wrong.
+    pub what: String,
+    /// What would do instead.
+    pub cure: String,
+}
+
+/// A list of gear to start from: `GET /api/starters`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Starter {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is of.
+    pub what: &'static str,
+    /// Rows to `insert_typical` at `["gear"]`, in the document's units.
+    pub rows: Vec<serde_json::Value>,
+}
+
+/// A class of bed to start from: `GET /api/classes`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Class {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is.
+    pub what: &'static str,
+    /// A whole scenario: to be put in the document's place.
+    pub text: String,
+}
+
+/// A design from every side: `GET /api/designs/ID`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Seen {
+    /// The run that it is of.
+    pub run: u64,
+    /// The document's revision that it is of.
+    pub revision: u64,
+    /// Whether it is of the document as it is now.
+    pub current: bool,
+    /// The design as a result document has it; lengths in mm.
+    pub design: chosen::Design,
+    /// `parts`, `shopping`, `gear`, `checks`: in the scenario's units.
+    pub tables: BTreeMap<&'static str, Table>,
+    /// What to be careful about.
+    pub cautions: Vec<String>,
+    /// Why what it leaves out is left out.
+    pub left_out: Vec<Reason>,
+    /// What the command line shows of it.
+    pub lines: Vec<Line>,
+    /// Its drawings.
+    pub drawings: Vec<Drawing>,
+}
+
+/// A table to be shown.
+#[derive(Debug, Clone, Serialize)]
+pub struct Table {
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows, a text for each column.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// A column's head.
+#[derive(Debug, Clone, Serialize)]
+pub struct Column {
+    /// What its cells are.
+    pub heading: String,
+    /// Their unit, if they have one.
+    pub unit: Option<String>,
+    /// Whether they are numbers.
+    pub number: bool,
+}
+
+/// A line as the command line shows it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Line {
+    /// `plain`, `heading`, `strong`, `bad`, `caution`, `faint`.
+    pub style: &'static str,
+    /// At most 80 columns.
+    pub text: String,
+}
+
+/// A drawing: its SVG is at `/api/designs/ID/drawings/NAME.svg`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Drawing {
+    /// `plan-tier-a`, `front-elevation`, `side-section`, `cut-sheet-1`, `cut-boards-1`.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+}
+
+/// A box in space: `GET /api/designs/ID/solid`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Solid {
+    /// The part's mark, or the gear's name.
+    pub mark: String,
+    /// A part's role as a result document has it (`deck`, `member`, `drawer_side`, …), `gear` or `loose`.
+    pub kind: String,
+    /// What it is, in words.
+    pub name: String,
+    /// The drawer that it moves with (`A1`); null if it stays.
+    pub drawer: Option<String>,
+    /// x0, y0, z0, x1, y1, z1 in mm, in the bed's frame with drawers shut: x across from the left wall, y from the closed tailgate
+    /// toward the cab, z up from the floor. Drawers are pulled toward −y.
+    #[serde(rename = "box")]
+    pub space: [f64; 6],
+}
+
+/// What is asked of the program besides the live run: `POST /api/jobs`. Answers come when they are ready.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Ask {
+    /// Why a design is as it is, or why there is none.
+    Why {
+        /// The design's id; null for the best.
+        #[serde(default)]
+        design: Option<String>,
+        /// Only what would let in this thing that it leaves out.
+        #[serde(default)]
+        item: Option<String>,
+    },
+    /// Choices side by side, each explored by itself, with what would turn the verdict.
+    CompareBy {
+        /// `columns`, `tiers`, `board`, `sheet` or `runs`.
+        by: Vary,
+    },
+    /// Designs side by side.
+    Compare {
+        /// Their ids; at least two.
+        designs: Vec<String>,
+    },
+    /// What would be if the document were changed; it is not.
+    Trial {
+        /// The changes.
+        edits: Vec<Edit>,
+    },
+}
+
+/// What a comparison varies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Vary {
+    /// Drawers beside one another.
+    Columns,
+    /// Tiers.
+    Tiers,
+    /// The members' stock.
+    Board,
+    /// Sheet materials.
+    Sheet,
+    /// What drawers slide on.
+    Runs,
+}
+
+/// How something asked for is: `GET /api/jobs/JOB`, and the event `job` without the answer.
+#[derive(Debug, Clone, Serialize)]
+pub struct Job {
+    /// Its number.
+    pub job: u64,
+    /// `why`, `compare` or `trial`.
+    pub kind: &'static str,
+    /// The document's revision that it is of.
+    pub revision: u64,
+    /// Where it is.
+    pub state: RunState,
+    /// What it is doing.
+    pub stage: Option<&'static str>,
+    /// Tasks done of this stage.
+    pub done: u64,
+    /// Tasks of this stage.
+    pub of: u64,
+    /// Milliseconds since it began.
+    pub elapsed_ms: u64,
+    /// With `failed`: what happened.
+    pub what: Option<String>,
+    /// With `done`: [`Worded`] for `why` and `compare`, [`Designs`] for `trial`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub answer: Option<serde_json::Value>,
+}
+
+/// The answer to `why` and `compare`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Worded {
+    /// The document that the command line prints with `--json`.
+    pub document: serde_json::Value,
+    /// What the command line prints without.
+    pub lines: Vec<Line>,
+}
+
+/// What was written: `POST /api/designs/ID/into`.
+#[derive(Debug, Clone, Serialize)]
+pub struct Written {
+    /// The folder.
+    pub folder: String,
+    /// The files in it.
+    pub files: Vec<String>,
+    /// What the reader must be told of them.
+    pub warnings: Vec<String>,
+}
+
+/// How a set is asked for: query of `set.zip`, `booklet.pdf` and `into`.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SetWanted {
+    /// `a4` or `letter`; by the scenario's units if left out.
+    #[serde(default)]
+    pub paper: Option<Paper>,
+    /// `guide` or `table`: what the sheets are sawn with; a guide if left out.
+    #[serde(default)]
+    pub saw: Option<SawKind>,
+    /// How many sets are built at once; 1 if left out.
+    #[serde(default)]
+    pub sets: Option<u32>,
+    /// `into`: over files that were not made here.
+    #[serde(default)]
+    pub over: bool,
+}
+
+/// A paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Paper {
+    /// ISO A4.
+    A4,
+    /// US Letter.
+    Letter,
+}
+
+/// A saw.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SawKind {
+    /// A hand-held saw along a guide.
+    Guide,
+    /// A table saw.
+    Table,
 }

@@ -7,14 +7,15 @@ use axum::extract::State;
 
 use super::contract::{Aim, CriterionWords, Designs, Listed, Reason};
 use super::live::Found;
+use super::refuse::Refused;
 use super::state::Shared;
 use crate::app::{Criterion, Exploration, Shown, Stop};
 use crate::report::words;
 
 /// `GET /api/designs`.
-pub async fn list(State(shared): State<Shared>) -> Json<Designs> {
+pub async fn list(State(shared): State<Shared>) -> Result<Json<Designs>, Refused> {
     let found = shared.live().found();
-    Json(found.map_or_else(none, |found| listed(&found)))
+    shared.aside(move || found.first().map_or_else(none, listed)).await.map(Json)
 }
 
 fn none() -> Designs {
@@ -34,7 +35,8 @@ fn none() -> Designs {
     }
 }
 
-fn listed(found: &Found) -> Designs {
+/// A list of designs.
+pub fn listed(found: &Found) -> Designs {
     let exploration = &*found.exploration;
     let scenario = exploration.scenario();
     let findings = exploration.findings();
@@ -71,16 +73,7 @@ fn listed(found: &Found) -> Designs {
             .map(|(rank, shown)| one(exploration, rank, shown))
             .collect(),
         considered: findings.considered.pruned.clone(),
-        reasons: findings
-            .explanations
-            .iter()
-            .map(|why| Reason {
-                about: why.about.clone(),
-                sentence: why.sentence.clone(),
-                change: why.change.clone(),
-                proved: why.proved,
-            })
-            .collect(),
+        reasons: findings.explanations.iter().map(Reason::from).collect(),
     }
 }
 

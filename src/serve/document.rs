@@ -7,27 +7,30 @@ use axum::http::StatusCode;
 use super::contract::{self, Document, NewFields, NewText, Save, Turn};
 use super::refuse::{Body, Refused};
 use super::state::Shared;
-use crate::app::edit::{EditError, Places, fields};
+use crate::app::edit::{EditError, Places, fields, to_measure};
 use crate::app::{Desk, Fault, Read, SaveError, UnitSystem};
+use crate::report::given_document;
 
 type Answer = Result<Json<Document>, Refused>;
 
 /// `GET /api/document`.
-pub async fn get(State(shared): State<Shared>) -> Json<Document> {
-    Json(shown(&shared.desk()))
+pub async fn get(State(shared): State<Shared>) -> Answer {
+    let for_work = shared.clone();
+    shared.aside(move || shown(&for_work.desk())).await.map(Json)
 }
 
 /// `POST /api/document`.
 pub async fn replace(State(shared): State<Shared>, Body(new): Body<NewText>) -> Answer {
-    changed(&shared, new.revision, |desk| {
+    changed(shared, new.revision, move |desk| {
         desk.replace(&new.text);
         Ok(())
     })
+    .await
 }
 
 /// `POST /api/edit`.
 pub async fn edit(State(shared): State<Shared>, Body(new): Body<NewFields>) -> Answer {
-    changed(&shared, new.revision, |desk| {
+    changed(shared, new.revision, move |desk| {
         desk.edit(&new.edits).map_err(|error| {
             let code = match error {
                 EditError::Syntax(_) => "syntax",
@@ -38,46 +41,61 @@ pub async fn edit(State(shared): State<Shared>, Body(new): Body<NewFields>) -> A
             Refused::new(StatusCode::UNPROCESSABLE_ENTITY, code, error.to_string(), cure)
         })
     })
+    .await
 }
 
 /// `POST /api/undo`.
 pub async fn undo(State(shared): State<Shared>, Body(turn): Body<Turn>) -> Answer {
-    changed(&shared, turn.revision, |desk| stepped(desk.undo(), "there is nothing to undo"))
+    changed(shared, turn.revision, |desk| stepped(desk.undo(), "there is nothing to undo")).await
 }
 
 /// `POST /api/redo`.
 pub async fn redo(State(shared): State<Shared>, Body(turn): Body<Turn>) -> Answer {
-    changed(&shared, turn.revision, |desk| stepped(desk.redo(), "there is nothing to do again"))
+    changed(shared, turn.revision, |desk| stepped(desk.redo(), "there is nothing to do again"))
+        .await
 }
 
 /// `POST /api/save`.
 pub async fn save(State(shared): State<Shared>, Body(save): Body<Save>) -> Answer {
-    let (document, revision) = {
-        let mut desk = shared.desk();
+    let for_work = shared.clone();
+    let saved = shared.aside(move || {
+        let mut desk = for_work.desk();
         expect(&desk, save.revision)?;
         desk.save(save.over).map_err(|error| not_saved(&error, &desk))?;
-        (shown(&desk), desk.revision())
-    };
-    shared.tell_of_document(revision);
+        Ok(shown(&desk))
+    });
+    let document = saved.await??;
+    shared.tell_of_document(document.revision);
     Ok(Json(document))
 }
 
 /// `POST /api/reload`.
 pub async fn reload(State(shared): State<Shared>, Body(turn): Body<Turn>) -> Answer {
-    changed(&shared, turn.revision, |desk| {
+    changed(shared, turn.revision, |desk| {
         desk.reload().map_err(|error| {
             let cure = "save what is here in its place";
             Refused::new(StatusCode::CONFLICT, "unreadable", error.to_string(), cure)
         })
     })
+    .await
 }
 
 /// Changes what is on the desk if `revision` is what is there, tells everyone and explores anew.
-fn changed(
+async fn changed(
+    shared: Shared,
+    revision: u64,
+    change: impl FnOnce(&mut Desk) -> Result<(), Refused> + Send + 'static,
+) -> Answer {
+    let for_work = shared.clone();
+    let work = move || change_now(&for_work, revision, change);
+    shared.aside(work).await?.map(Json)
+}
+
+fn change_now(
     shared: &Shared,
     revision: u64,
     change: impl FnOnce(&mut Desk) -> Result<(), Refused>,
-) -> Answer {
+) -> Result<Document, Refused> {
     let (document, before) = {
         let mut desk = shared.desk();
         expect(&desk, revision)?;
@@ -89,7 +107,7 @@ fn changed(
         shared.tell_of_document(document.revision);
         shared.explore_anew();
     }
-    Ok(Json(document))
+    Ok(document)
 }
 
 fn expect(desk: &Desk, revision: u64) -> Result<(), Refused> {
@@ -142,8 +160,10 @@ pub fn shown(desk: &Desk) -> Document {
         changed_outside: desk.changed_outside(),
         can_undo: desk.can_undo(),
         can_redo: desk.can_redo(),
-        units: units(text, read.as_ref().ok()),
+        units: if units_of(text) == UnitSystem::Metric { "mm" } else { "in" },
         fields: fields(text),
+        to_measure: to_measure(text),
+        given: read.as_ref().ok().map(|read| given_document(&read.scenario)),
         defaults: read.as_ref().map_or_else(|_| Vec::new(), defaults),
         faults,
         sound,
@@ -159,12 +179,12 @@ fn defaults(read: &Read) -> Vec<contract::Default> {
     shown.collect()
 }
 
-fn units(text: &str, read: Option<&Read>) -> &'static str {
-    let metric = match read {
-        Some(read) => read.scenario.units == UnitSystem::Metric,
-        None => fields(text).is_some_and(|fields| fields["units"] == "mm"),
-    };
-    if metric { "mm" } else { "in" }
+/// How the text's bare numbers are read, whatever else is wrong with it.
+pub fn units_of(text: &str) -> UnitSystem {
+    match fields(text).is_some_and(|fields| fields["units"] == "mm") {
+        true => UnitSystem::Metric,
+        false => UnitSystem::Inch,
+    }
 }
 
 /// A fault with its field and its place in the text.

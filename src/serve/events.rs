@@ -1,20 +1,30 @@
-//! `GET /api/events`: what changed, as server-sent events. Only the latest of each kind: a slow reader misses the steps
+//! `GET /api/events` and `/api/status`: what changed, as server-sent events. Only the latest of each kind: a slow reader misses the steps
 //! between and never holds anything up.
 
+use std::collections::BTreeMap;
 use std::convert::Infallible;
 use std::time::Duration;
 
+use axum::Json;
 use axum::extract::State;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::Stream;
 use futures_util::stream;
 use serde_json::json;
 
-use super::contract::RunNews;
+use super::contract::{RunNews, RunState, Status};
 use super::state::{Bulletin, Shared};
 
 /// A sign of life goes out at least so often, so that who is gone is noticed.
 const HEARTBEAT: Duration = Duration::from_secs(10);
+
+/// What a connection was told last.
+#[derive(Debug, Default)]
+struct Told {
+    document: Option<u64>,
+    run: Option<RunNews>,
+    jobs: BTreeMap<u64, (RunState, Option<&'static str>, u64)>,
+}
 
 /// Events for one connection.
 pub async fn events(
@@ -22,7 +32,7 @@ pub async fn events(
 ) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
     let mut news = shared.news();
     news.mark_changed();
-    let seen: (Option<u64>, Option<RunNews>) = (None, None);
+    let seen = Told::default();
     let events =
         stream::unfold((news, seen, Vec::new()), |(mut news, mut seen, mut due)| async move {
             loop {
@@ -38,16 +48,36 @@ pub async fn events(
 }
 
 /// The events for what has changed, the last to be sent first.
-fn unseen(seen: &mut (Option<u64>, Option<RunNews>), latest: &Bulletin) -> Vec<Event> {
+fn unseen(seen: &mut Told, latest: &Bulletin) -> Vec<Event> {
     let mut due = Vec::new();
-    if seen.1.as_ref() != Some(&latest.run) {
-        due.extend(Event::default().event("run").json_data(&latest.run));
-        seen.1 = Some(latest.run.clone());
+    for (number, job) in &latest.jobs {
+        let how = (job.state, job.stage, job.done);
+        if seen.jobs.insert(*number, how) != Some(how) {
+            due.extend(Event::default().event("job").json_data(job));
+        }
     }
-    if seen.0 != Some(latest.document) {
+    seen.jobs.retain(|number, _| latest.jobs.contains_key(number));
+    if seen.run.as_ref() != Some(&latest.run) {
+        due.extend(Event::default().event("run").json_data(&latest.run));
+        seen.run = Some(latest.run.clone());
+    }
+    if seen.document != Some(latest.document) {
         let document = json!({ "revision": latest.revision });
         due.extend(Event::default().event("document").json_data(document));
-        seen.0 = Some(latest.document);
+        seen.document = Some(latest.document);
     }
     due
+}
+
+/// `GET /api/status`.
+pub async fn status(State(shared): State<Shared>) -> Json<Status> {
+    let news = shared.news();
+    let Bulletin { revision, run, jobs, .. } = news.borrow().clone();
+    Json(Status {
+        session: shared.session().to_owned(),
+        revision,
+        run,
+        jobs: jobs.into_values().collect(),
+        into: shared.folder().map(|folder| folder.display().to_string()),
+    })
 }

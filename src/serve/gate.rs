@@ -43,9 +43,7 @@ impl Gate {
     /// # Errors
     /// If the system has no randomness to give.
     pub fn new(address: SocketAddr, names: &[String]) -> Result<Self, getrandom::Error> {
-        let mut bits = [0_u8; 16];
-        getrandom::fill(&mut bits)?;
-        let key = bits.iter().map(|byte| format!("{byte:02x}")).collect();
+        let key = random()?;
         let port = address.port();
         let own = ["127.0.0.1".to_owned(), "localhost".to_owned(), "[::1]".to_owned()];
         let bound = match address {
@@ -137,6 +135,16 @@ pub async fn guard(State(gate): State<Gate>, request: Request, next: Next) -> Re
         response.headers_mut().entry(name).or_insert(HeaderValue::from_static(value));
     }
     response
+}
+
+/// 128 random bits as text.
+///
+/// # Errors
+/// If the system has no randomness to give.
+pub fn random() -> Result<String, getrandom::Error> {
+    let mut bits = [0_u8; 16];
+    getrandom::fill(&mut bits)?;
+    Ok(bits.iter().map(|byte| format!("{byte:02x}")).collect())
 }
 
 /// Whether two texts are the same, in a time that does not tell where they differ.

@@ -17,8 +17,21 @@
 //! | `POST /api/undo`, `/api/redo` [`contract::Turn`] | the same; 422 `nothing` |
 //! | `POST /api/save` [`contract::Save`] | the document; 409 `changed_outside` unless `over` |
 //! | `POST /api/reload` [`contract::Turn`] | the document, from the file; a change that can be undone |
-//! | `GET /api/events` | server-sent events: `document {revision}`, `run` [`contract::RunNews`] |
-//! | `GET /api/designs` | [`contract::Designs`] |
+//! | `GET /api/events` | server-sent events: `document {revision}`, `run` [`contract::RunNews`], `job` [`contract::Job`] |
+//! | `GET /api/status` | [`contract::Status`]: the same at once |
+//! | `GET /api/designs` | [`contract::Designs`], of the live run |
+//! | `GET /api/designs/ID` | [`contract::Seen`]; 404 `unknown` once it is in no list any more |
+//! | `GET /api/designs/ID/drawings/NAME.svg` | the drawing |
+//! | `GET /api/designs/ID/solid` | a list of [`contract::Solid`] |
+//! | `GET /api/designs/ID/booklet.pdf`, `/set.zip` [`contract::SetWanted`] | the papers, to be saved |
+//! | `POST /api/designs/ID/into` [`contract::SetWanted`] | [`contract::Written`]; 409 `in_the_way`, 422 `no_folder` |
+//! | `POST /api/jobs` [`contract::Ask`] | 202 and a [`contract::Job`]; 429 `busy`, 422 `faulty` |
+//! | `GET /api/jobs/JOB` | the [`contract::Job`], with its answer once it is done |
+//! | `DELETE /api/jobs/JOB` | calls it off |
+//! | `POST /api/measure` [`contract::Measure`] | a list of [`contract::MeasuredText`] |
+//! | `POST /api/paste` [`contract::Paste`] | [`contract::PastedGear`]: rows to insert |
+//! | `GET /api/starters` | a list of [`contract::Starter`] |
+//! | `GET /api/classes` | a list of [`contract::Class`]: beds to start from |
 //!
 //! Lengths are millimetres; what is meant to be read is worded in the scenario's units.
 //!
@@ -34,8 +47,12 @@ mod door;
 mod events;
 mod files;
 mod gate;
+mod gear;
+mod jobs;
 mod live;
+mod papers;
 mod refuse;
+mod seen;
 mod shell;
 mod state;
 
@@ -128,9 +145,10 @@ impl Server {
         listener.set_nonblocking(true).map_err(|e| system(&e))?;
         let address = listener.local_addr().map_err(|e| system(&e))?;
         let gate = Gate::new(address, &[]).map_err(|e| system(&e))?;
+        let session = gate::random().map_err(|e| system(&e))?;
         let runtime = Builder::new_multi_thread().worker_threads(2).enable_all().build();
         let runtime = runtime.map_err(|e| system(&e))?;
-        let shared = Shared::new(options.desk);
+        let shared = Shared::new(options.desk, options.into, session);
         let (closing, _) = watch::channel(false);
         Ok(Self { listener, address, gate, shared, runtime, closing })
     }
@@ -159,6 +177,7 @@ impl Server {
             Ok(())
         })?;
         shared.live().cancel();
+        shared.jobs().cancel_all();
         runtime.shutdown_background();
         Ok(())
     }
@@ -175,7 +194,20 @@ fn router(shared: Shared, gate: Gate) -> Router {
         .route("/api/save", post(document::save))
         .route("/api/reload", post(document::reload))
         .route("/api/events", get(events::events))
+        .route("/api/status", get(events::status))
         .route("/api/designs", get(designs::list))
+        .route("/api/designs/{id}", get(seen::design))
+        .route("/api/designs/{id}/drawings/{name}", get(seen::drawing))
+        .route("/api/designs/{id}/solid", get(seen::solid))
+        .route("/api/designs/{id}/booklet.pdf", get(papers::booklet))
+        .route("/api/designs/{id}/set.zip", get(papers::archive))
+        .route("/api/designs/{id}/into", post(papers::into))
+        .route("/api/jobs", post(jobs::ask))
+        .route("/api/jobs/{job}", get(jobs::job).delete(jobs::call_off))
+        .route("/api/measure", post(gear::measure))
+        .route("/api/paste", post(gear::paste))
+        .route("/api/starters", get(gear::starters))
+        .route("/api/classes", get(gear::classes))
         .layer(DefaultBodyLimit::max(LARGEST_BODY))
         .layer(middleware::from_fn_with_state(gate, gate::guard))
         .with_state(shared)

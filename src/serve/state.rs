@@ -1,12 +1,25 @@
 //! What all connections share: the desk, the live run, the key.
 
+use std::collections::BTreeMap;
+use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 
-use tokio::sync::watch;
+use axum::http::StatusCode;
+use tokio::sync::{Semaphore, watch};
 
-use super::contract::RunNews;
+use super::contract::{Job, RunNews};
+use super::jobs::Jobs;
 use super::live::Live;
+use super::papers::bug;
+use super::refuse::Refused;
 use crate::app::Desk;
+
+/// So many things are computed at once, and so many heavy ones besides.
+const ASIDE: usize = 4;
+const HEAVY: usize = 2;
+/// Nobody waits longer for a turn.
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// What every connection is told: only the latest of each.
 #[derive(Debug, Clone)]
@@ -17,6 +30,8 @@ pub struct Bulletin {
     pub document: u64,
     /// The live run.
     pub run: RunNews,
+    /// What was asked besides, by number, without the answers.
+    pub jobs: BTreeMap<u64, Job>,
 }
 
 /// Shared by all connections.
@@ -27,16 +42,38 @@ pub struct Shared(Arc<Inner>);
 struct Inner {
     desk: Mutex<Desk>,
     live: Mutex<Live>,
+    jobs: Mutex<Jobs>,
     news: watch::Sender<Bulletin>,
+    into: Option<PathBuf>,
+    session: String,
+    /// Who may compute, and who may put a set together.
+    aside: Semaphore,
+    heavy: Semaphore,
 }
 
 impl Shared {
-    /// Around a desk.
-    pub fn new(desk: Desk) -> Self {
-        let news = Bulletin { revision: desk.revision(), document: 0, run: RunNews::idle() };
+    /// Around a desk; sets are written into `into`.
+    pub fn new(desk: Desk, into: Option<PathBuf>, session: String) -> Self {
+        let news = Bulletin {
+            revision: desk.revision(),
+            document: 0,
+            run: RunNews::idle(),
+            jobs: BTreeMap::new(),
+        };
         let (news, _) = watch::channel(news);
-        let live = Live::new(news.clone());
-        let shared = Self(Arc::new(Inner { desk: Mutex::new(desk), live: Mutex::new(live), news }));
+        let live = Mutex::new(Live::new(news.clone()));
+        let jobs = Mutex::new(Jobs::new(news.clone()));
+        let (aside, heavy) = (Semaphore::new(ASIDE), Semaphore::new(HEAVY));
+        let shared = Self(Arc::new(Inner {
+            desk: Mutex::new(desk),
+            live,
+            jobs,
+            news,
+            into,
+            session,
+            aside,
+            heavy,
+        }));
         shared.explore_anew();
         shared
     }
@@ -49,6 +86,37 @@ impl Shared {
     /// The live run, for as long as it is held.
     pub fn live(&self) -> MutexGuard<'_, Live> {
         locked(&self.0.live)
+    }
+
+    /// What was asked besides the live run, for as long as it is held.
+    pub fn jobs(&self) -> MutexGuard<'_, Jobs> {
+        locked(&self.0.jobs)
+    }
+
+    /// Where sets are written, if anywhere.
+    pub fn folder(&self) -> Option<&PathBuf> {
+        self.0.into.as_ref()
+    }
+
+    /// What tells this run of the server from others.
+    pub fn session(&self) -> &str {
+        &self.0.session
+    }
+
+    /// Does something that takes a while, off the connections' threads, a few at once.
+    pub async fn aside<T: Send + 'static>(
+        &self,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> Result<T, Refused> {
+        in_turn(&self.0.aside, work).await
+    }
+
+    /// The same for what takes seconds, so that it never holds up what is quick.
+    pub async fn heavy<T: Send + 'static>(
+        &self,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> Result<T, Refused> {
+        in_turn(&self.0.heavy, work).await
     }
 
     /// News from now on.
@@ -74,6 +142,19 @@ impl Shared {
         };
         live.restart(revision, read.ok());
     }
+}
+
+/// Does `work` on a thread for blocking work when it is its turn.
+async fn in_turn<T: Send + 'static>(
+    turns: &Semaphore,
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, Refused> {
+    let turn = tokio::time::timeout(PATIENCE, turns.acquire()).await;
+    let Ok(Ok(_turn)) = turn else {
+        let (what, cure) = ("too much is being done already", "try again in a while");
+        return Err(Refused::new(StatusCode::SERVICE_UNAVAILABLE, "busy", what, cure));
+    };
+    tokio::task::spawn_blocking(work).await.map_err(|_| bug("the work on it broke off"))
 }
 
 /// What a lock guards. A thread that panicked holding it left a whole value: each is changed in one step.

@@ -7,7 +7,8 @@ use toml_edit::{
     Array, ArrayOfTables, DocumentMut, InlineTable, Item, RawString, Table, TableLike, Value,
 };
 
-use super::{Step, shown};
+use super::{Step, is_marked, shown};
+use crate::input::template::MARK;
 
 /// A change at one place.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -31,6 +32,10 @@ pub enum Change {
     Remove(bool),
     /// A new row before the one named, or at the end of the list named; a list of several.
     Insert(Json),
+    /// The same with the sizes and weights marked as typical ones, to be measured.
+    InsertTypical(Json),
+    /// The mark of a typical value goes: it was measured. `false` does nothing. Setting a value takes its mark away too.
+    Measured(bool),
     /// The row goes to this place among the others, from 0.
     MoveTo(usize),
 }
@@ -111,7 +116,8 @@ impl Changing<'_> {
         };
         if !rest.is_empty() {
             if !table.contains_key(key) {
-                let makes = matches!(change, Change::Typed(_) | Change::Set(_) | Change::Insert(_));
+                let makes =
+                    !matches!(change, Change::Remove(_) | Change::MoveTo(_) | Change::Measured(_));
                 if !makes || matches!(rest[0], Step::Row(_)) {
                     return Err(self.nowhere());
                 }
@@ -129,14 +135,15 @@ impl Changing<'_> {
             }
             Change::Remove(true) => self.remove_key(table, key),
             Change::Remove(false) => {}
-            Change::Insert(json) => {
+            Change::Insert(json) | Change::InsertTypical(json) => {
+                let typical = matches!(change, Change::InsertTypical(_));
                 if !table.contains_key(key) {
                     table.insert(key, Item::ArrayOfTables(ArrayOfTables::new()));
                 }
                 match table.get_mut(key) {
                     Some(Item::ArrayOfTables(rows)) => {
                         let end = rows.len();
-                        self.insert_rows(rows, end, json)?;
+                        self.insert_rows(rows, end, json, typical)?;
                     }
                     Some(Item::Value(Value::Array(list))) => {
                         let end = list.len();
@@ -146,6 +153,12 @@ impl Changing<'_> {
                 }
             }
             Change::MoveTo(_) => return Err(self.unfit("only rows of a list can be moved")),
+            Change::Measured(yes) => {
+                let item = table.get_mut(key).ok_or_else(|| self.nowhere())?;
+                if let (true, Some(value)) = (*yes, item.as_value_mut()) {
+                    unmark(value);
+                }
+            }
         }
         Ok(())
     }
@@ -221,7 +234,10 @@ impl Changing<'_> {
             return self.table(table, rest, change);
         }
         match change {
-            Change::Insert(json) if row <= rows.len() => self.insert_rows(rows, row, json),
+            Change::Insert(json) if row <= rows.len() => self.insert_rows(rows, row, json, false),
+            Change::InsertTypical(json) if row <= rows.len() => {
+                self.insert_rows(rows, row, json, true)
+            }
             Change::Set(Json::Object(object)) if there => {
                 let table = rows.get_mut(row).ok_or_else(|| self.nowhere())?;
                 self.merge_into(table, object)
@@ -303,6 +319,7 @@ impl Changing<'_> {
         rows: &mut ArrayOfTables,
         at: usize,
         json: &Json,
+        typical: bool,
     ) -> Result<(), EditError> {
         let one = std::slice::from_ref(json);
         let new = json.as_array().map_or(one, Vec::as_slice);
@@ -318,7 +335,11 @@ impl Changing<'_> {
             // Tables are written in the order of their positions, equal ones in the order of the list.
             table.set_position(before.or(next));
             for (key, json) in object.iter().filter(|(_, json)| !json.is_null()) {
-                table.insert(key, Item::Value(self.value_of(json)?));
+                let mut value = self.value_of(json)?;
+                if typical && ["size", "weight", "volume"].contains(&key.as_str()) {
+                    value.decor_mut().set_suffix(format!("  {MARK}"));
+                }
+                table.insert(key, Item::Value(value));
             }
             rows.insert(at + offset, table);
         }
@@ -340,7 +361,7 @@ impl Changing<'_> {
         match rows {
             Some(_) if self.at.len() == 1 => {
                 let mut rows = ArrayOfTables::new();
-                self.insert_rows(&mut rows, 0, json)?;
+                self.insert_rows(&mut rows, 0, json, false)?;
                 Ok(Item::ArrayOfTables(rows))
             }
             _ => Ok(Item::Value(self.value_of(json)?)),
@@ -409,8 +430,16 @@ fn put(table: &mut dyn TableLike, key: &str, mut item: Item) {
     };
     if let (Item::Value(old), Item::Value(new)) = (&*old, &mut item) {
         *new.decor_mut() = old.decor().clone();
+        unmark(new);
     }
     *old = item;
+}
+
+/// Takes away the mark of a typical value.
+fn unmark(value: &mut Value) {
+    if is_marked(value) {
+        value.decor_mut().set_suffix("");
+    }
 }
 
 /// Replaces a value of a list, keeping the spaces and comments around it.

@@ -3,9 +3,9 @@
 use std::ops::Range;
 
 use serde_json::{Map, Value as Json};
-use toml_edit::{Document, Item, TableLike, Value};
+use toml_edit::{Document, DocumentMut, Item, TableLike, Value};
 
-use super::Step;
+use super::{Step, is_marked};
 use crate::input::fault::Fault;
 
 /// What the text holds, tables as objects and lists as arrays. Numbers and texts are given as they were typed, without
@@ -39,6 +39,37 @@ fn of_value(value: &Value, text: &str) -> Json {
             let typed = value.span().and_then(|span| text.get(span)).unwrap_or_default();
             typed.trim().into()
         }
+    }
+}
+
+/// The fields whose values are typical ones, marked as still to be measured.
+pub fn to_measure(text: &str) -> Vec<Vec<Step>> {
+    let mut found = Vec::new();
+    if let Ok(document) = text.parse::<DocumentMut>() {
+        marked(document.as_item(), &mut Vec::new(), &mut found);
+    }
+    found
+}
+
+fn marked(item: &Item, path: &mut Vec<Step>, found: &mut Vec<Vec<Step>>) {
+    if item.as_value().is_some_and(is_marked) {
+        found.push(path.clone());
+    }
+    if let Some(table) = item.as_table_like() {
+        for (key, item) in table.iter() {
+            path.push(Step::Key(key.to_owned()));
+            marked(item, path, found);
+            path.pop();
+        }
+    }
+    for (row, table) in item.as_array_of_tables().into_iter().flatten().enumerate() {
+        path.push(Step::Row(row));
+        for (key, item) in table.iter() {
+            path.push(Step::Key(key.to_owned()));
+            marked(item, path, found);
+            path.pop();
+        }
+        path.pop();
     }
 }
 

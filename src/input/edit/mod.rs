@@ -9,8 +9,9 @@ mod fields;
 mod tests;
 
 pub use change::{Change, Edit, EditError, apply};
-pub use fields::{Places, fields};
+pub use fields::{Places, fields, to_measure};
 
+use super::template::MARK;
 use serde::{Deserialize, Serialize};
 
 /// One step of the way to a field: a key of a table, or a row of a list from 0.
@@ -21,6 +22,12 @@ pub enum Step {
     Row(usize),
     /// A key of a table.
     Key(String),
+}
+
+/// Whether the value bears the mark of a typical one, which is to be measured.
+fn is_marked(value: &toml_edit::Value) -> bool {
+    let suffix = value.decor().suffix().and_then(toml_edit::RawString::as_str).unwrap_or_default();
+    suffix.trim_start().starts_with(MARK)
 }
 
 /// The way to a field as people would write it: `gear[3].size`.

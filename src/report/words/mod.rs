@@ -7,8 +7,8 @@ mod structure;
 
 pub use lever::lever;
 pub use names::{
-    content, criterion, family, grain, hardware_use, left_out, pocket, role, roles, runs, stop,
-    turn,
+    content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
+    stop, turn,
 };
 pub use remark::remark;
 pub use structure::{placing, structure, tiers};
