@@ -321,7 +321,7 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
             text(format!("{sense} {}", quantity(check.limit, check.unit, units))),
             if margin.is_finite() { text(decimal(margin, 2)) } else { GridCell::Empty },
             text(if check.passes() { "passes" } else { "*FAILS*" }),
-            text(plain(&check.source)),
+            text(plain(&words::remark(&check.source, units))),
         ]);
     }
     vec![

@@ -309,7 +309,7 @@ fn check(check: &design::Check) -> out::Check {
         advisory: check.advisory,
         margin: finite(check.margin()),
         strength: check.strength,
-        source: check.source.clone(),
+        source: words::remark(&check.source, crate::units::UnitSystem::Metric),
         remark: words::remark(&check.remark, crate::units::UnitSystem::Metric),
     }
 }

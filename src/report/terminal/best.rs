@@ -269,7 +269,7 @@ fn assumptions(units: UnitSystem, design: &Design) -> Vec<String> {
     let remark = |check: &Check| words::remark(&check.remark, units);
     let shown = design.checks.iter().filter(|check| check.margin() < AMPLE);
     let texts: Vec<String> =
-        shown.flat_map(|check| [check.source.clone(), remark(check)]).collect();
+        shown.flat_map(|check| [words::remark(&check.source, units), remark(check)]).collect();
     let clauses = texts.iter().flat_map(|text| text.split(';'));
     said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
         .into_iter()
