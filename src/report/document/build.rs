@@ -307,6 +307,7 @@ fn check(check: &design::Check) -> out::Check {
         unit: check.unit.to_owned(),
         pass: check.passes(),
         advisory: check.advisory,
+        note: check.note,
         margin: finite(check.margin()),
         strength: check.strength,
         source: words::remark(&check.source, crate::units::UnitSystem::Metric),
