@@ -154,7 +154,7 @@ pub struct Check {
     /// Whether it is only to know of, as a hint for the bench or the road: never a reason to refuse the design.
     pub note: bool,
     /// Where formula and limit come from, and how well that is known.
-    pub source: String,
+    pub source: Remark,
     /// What was assumed.
     pub remark: Remark,
 }

@@ -81,6 +81,8 @@ outside! {
         may front_axle_room: Mass,
         /// What the rear axle may still bear.
         may rear_axle_room: Mass,
+        /// Whether people sleep in the vehicle, beside or above the chest.
+        may sleeps: bool,
     }
 
     /// The two wheel wells.

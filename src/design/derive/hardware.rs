@@ -90,9 +90,7 @@ pub fn least_hardware(
 }
 
 fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(HardwareUse, Need)> {
-    let Built { chest, drawers, pockets, parts, solids, fixings } = built;
-    let woods = Woods { structure, chest, drawers, pockets, parts, solids, fixings };
-    let rows = rows(scenario, &woods);
+    let rows = rows(scenario, &Woods::of(structure, built));
     let holes = |use_: HardwareUse| {
         let taking = rows.iter().filter(|row| row.kind.takes() == Some(use_));
         Need::Count(

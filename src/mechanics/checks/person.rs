@@ -9,7 +9,7 @@
 use super::deck::WAVES;
 use super::laid::Laid;
 use super::sheet::Sheet;
-use super::{Figure, Kind, Subject, worst};
+use super::{Figure, Kind, Subject};
 use crate::design::{Check, Remark, Role};
 use crate::mechanics::free_edge::{EdgeResponse, FreeEdge};
 use crate::mechanics::lumber::Duration;
@@ -29,9 +29,9 @@ const STIFF: Stress = Stress::gigapascals(120.0);
 const STEEL_YIELD: Stress = Stress::megapascals(250.0);
 const ALUMINIUM_YIELD: Stress = Stress::megapascals(110.0);
 
-const SAG: &str = "deck sag, one person";
-const BEND: &str = "deck bending, one person";
-const EDGE: &str = "Lévy's plate with a free edge";
+/// Where a person stands, as the checks are named, and the theory.
+const DECK: (&str, &str) = ("deck", "Navier's plate");
+const EDGE: (&str, &str) = ("front edge", "Lévy's plate with a free edge");
 
 pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>) -> Vec<Check> {
     let panels = Laid::of(subject, Role::Deck);
@@ -42,10 +42,8 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>) -> Vec<Check> {
         return Vec::new();
     };
     let mut checks = stands.in_the_middle();
-    checks.extend(stands.at_the_edges());
-    let of = |name: &str| worst(checks.iter().filter(|check| check.name == name).cloned());
-    let names = [SAG, BEND, "front angle, one person", "front edge over an open drawer"];
-    names.into_iter().filter_map(of).collect()
+    checks.extend(stands.at_the_edge());
+    checks
 }
 
 struct Stands<'a> {
@@ -115,15 +113,15 @@ impl<'a> Stands<'a> {
         let (x, y) = (plate.a / 2.0, plate.b / 2.0);
         let response = plate.under(&[Load::Patch { x, y, dx, dy, load }], WAVES).at(x, y);
         let words = || self.words("in the middle");
-        let sag = self.sag(response.deflection, "Navier's plate", words());
+        let sag = self.sag(response.deflection, DECK, words());
         let bends = self.sheet.bending(self.panel.axis, &response, 1.0);
-        let bends = bends.map(|figure| self.bends(figure, "Navier's plate", words()));
+        let bends = bends.map(|figure| self.bends(figure, DECK, words()));
         [Some(sag), bends].into_iter().flatten().collect()
     }
 
     /// The front edge with the drawers shut, and what it would do over an open one.
-    fn at_the_edges(&self) -> Vec<Check> {
-        let open = self.at_edge(self.angle);
+    fn at_the_edge(&self) -> Vec<Check> {
+        let open = self.edge();
         let share = match self.gap {
             Some(gap) if gap < open.deflection => gap / open.deflection,
             _ => 1.0,
@@ -158,11 +156,11 @@ impl<'a> Stands<'a> {
         checks
     }
 
-    /// A person at a free edge of the panel.
-    fn at_edge(&self, angle: Option<Angle>) -> EdgeResponse {
+    /// What a person does to the front edge that nothing carries.
+    fn edge(&self) -> EdgeResponse {
         let material = &self.scenario.stock.materials[self.panel.material];
         let plate = self.sheet.plate(self.panel.axis, self.span, self.span, material);
-        let beam = angle.map_or(BendingStiffness::ZERO, Angle::stiffness);
+        let beam = self.angle.map_or(BendingStiffness::ZERO, Angle::stiffness);
         let edge = FreeEdge {
             span: self.span,
             along: plate.stiffness_x,
@@ -194,7 +192,7 @@ impl<'a> Stands<'a> {
         Some(figure.named(
             "front angle, one person".into(),
             Kind::Guide,
-            format!("{EDGE}; yield, from memory"),
+            format!("{}; yield, from memory", EDGE.1),
             self.at_the_front(share).and(remark!(
                 "; legs of ",
                 leg,
@@ -206,17 +204,18 @@ impl<'a> Stands<'a> {
         ))
     }
 
-    fn sag(&self, deflection: Metres, formula: &str, words: Remark) -> Check {
+    fn sag(&self, deflection: Metres, (place, theory): (&str, &str), words: Remark) -> Check {
         let share = self.scenario.engineering.felt_share;
         let source =
-            format!("{}; {formula}; L/{share}, it springs back (assumption)", self.sheet.source);
-        Figure::at_most(deflection.in_millimetres(), self.span.in_millimetres() / share, "mm")
-            .named(SAG.into(), Kind::Guide, source, words)
+            format!("{}; {theory}; L/{share}, it springs back (assumption)", self.sheet.source);
+        let limit = self.span.in_millimetres() / share;
+        let figure = Figure::at_most(deflection.in_millimetres(), limit, "mm");
+        figure.named(format!("{place} sag, one person"), Kind::Guide, source, words)
     }
 
-    fn bends(&self, figure: Figure, formula: &str, words: Remark) -> Check {
-        let source = format!("{}; {formula}; NDS table 2.3.2, C_D 1.6", self.sheet.source);
-        figure.named(BEND.into(), Kind::Guide, source, words)
+    fn bends(&self, figure: Figure, (place, theory): (&str, &str), words: Remark) -> Check {
+        let source = format!("{}; {theory}; NDS table 2.3.2, C_D 1.6", self.sheet.source);
+        figure.named(format!("{place} bending, one person"), Kind::Guide, source, words)
     }
 
     /// Where it rests on the fronts, that is said.

@@ -307,9 +307,10 @@ fn check(check: &design::Check) -> out::Check {
         unit: check.unit.to_owned(),
         pass: check.passes(),
         advisory: check.advisory,
+        note: check.note,
         margin: finite(check.margin()),
         strength: check.strength,
-        source: check.source.clone(),
+        source: words::remark(&check.source, crate::units::UnitSystem::Metric),
         remark: words::remark(&check.remark, crate::units::UnitSystem::Metric),
     }
 }

@@ -65,6 +65,7 @@ fn bed(bed: &given::Bed) -> Bed {
         rear_axle_from_tailgate: bed.rear_axle_from_tailgate.map(Mm::from),
         front_axle_room: bed.front_axle_room.map(Kg::from),
         rear_axle_room: bed.rear_axle_room.map(Kg::from),
+        sleeps: bed.sleeps,
     }
 }
 

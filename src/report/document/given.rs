@@ -97,6 +97,9 @@ pub struct Bed {
     /// What the rear axle may still bear.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rear_axle_room: Option<Kg>,
+    /// Whether people sleep in the vehicle.
+    #[serde(default)]
+    pub sleeps: bool,
 }
 
 /// The two wheel wells.

@@ -156,6 +156,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
             rear_axle_from_tailgate: None,
             front_axle_room: None,
             rear_axle_room: None,
+            sleeps: false,
         },
         gear: wish
             .gear

@@ -6,7 +6,7 @@ use crate::explore::Lever;
 pub const fn lever(lever: Lever) -> &'static str {
     match lever {
         Lever::ThickerDeck => "a thicker deck",
-        Lever::EdgeAngle => "an angle let into the deck's front edge",
+        Lever::EdgeAngle => "an angle let into the front edge, or a larger one",
         Lever::ThickerBottom => "a thicker bottom panel",
         Lever::ThickerDrawerBottoms => "thicker drawer bottoms",
         Lever::StifferSides => "thicker drawer sides",

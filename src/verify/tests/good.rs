@@ -259,7 +259,7 @@ fn checks(drawers: &[Drawer]) -> Vec<Check> {
         strength,
         advisory: false,
         note: false,
-        source: "made up".to_owned(),
+        source: "made up".into(),
         remark: crate::design::Remark::default(),
     };
     let mut checks = vec![check("deck sag, loaded", 2.0, 4.0, "mm", true)];

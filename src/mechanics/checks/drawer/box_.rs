@@ -35,7 +35,7 @@ impl Extending<'_> {
         Some(figure.named(
             format!("drawer sides bending, {}", self.drawer.name),
             Kind::Guide,
-            format!("lever over the lip (derived); {known}"),
+            remark!("lever over the lip (derived); ").and(known),
             remark!("two sides ", section.depth, " high, drawn out by ", self.travel(),),
         ))
     }
