@@ -166,7 +166,7 @@ fn beds_that_are_alike_share_every_part_and_length() {
     let plan: Value = serde_json::from_str(&out).expect("JSON");
     for list in ["parts", "letters"] {
         let all = plan[list].as_array().expect("a list");
-        assert!(all.len() > 10 && all.iter().all(|one| one["shared"] == true), "{all:#?}");
+        assert!(all.len() > 5 && all.iter().all(|one| one["shared"] == true), "{all:#?}");
     }
 }
 

@@ -55,7 +55,7 @@ pub fn family<'a>(
     others: Vec<Named>,
     units: UnitSystem,
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> FamilyRun<'a> {
     let idea = Idea::of(first.scenario(), lead.design.get());
     let others = others.into_iter().map(|named| other(&idea, named, settings, progress)).collect();
@@ -66,7 +66,7 @@ fn other(
     idea: &Idea,
     named: Named,
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Other {
     let Named { file, mut read } = named;
     match idea.held(&read.scenario) {

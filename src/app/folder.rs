@@ -93,7 +93,7 @@ pub fn write_unless(
         let before = read_manifest(folder);
         check(folder, files, &before, force)?;
         // In the folder and not beside it, which may be another disk.
-        let waiting = hidden(folder)?;
+        let waiting = hidden(folder, folder)?;
         fill(waiting.path(), folder, files, &manifest, stop)?;
         let stale = stale(folder, files, &before);
         return exchange(&waiting, folder, files, &manifest, &stale);
@@ -102,8 +102,8 @@ pub fn write_unless(
         Some(parent) if parent != Path::new("") => parent,
         _ => Path::new("."),
     };
-    let made = Made::all(parent)?;
-    let waiting = hidden(parent)?;
+    let made = Made::all(parent).map_err(failed(folder))?;
+    let waiting = hidden(parent, folder)?;
     fill(waiting.path(), folder, files, &manifest, stop)?;
     fs::rename(waiting.path(), folder).map_err(failed(folder))?;
     // It is no longer there to be removed.
@@ -122,7 +122,7 @@ struct Made(Vec<PathBuf>);
 
 impl Made {
     /// Makes `folder` and whatever it lies in.
-    fn all(folder: &Path) -> Result<Self, FolderError> {
+    fn all(folder: &Path) -> io::Result<Self> {
         let missing = folder
             .ancestors()
             .take_while(|path| *path != Path::new("") && fs::symlink_metadata(path).is_err());
@@ -130,7 +130,7 @@ impl Made {
         // The innermost comes first: so they are removed, and the other way round they are made.
         let mut wanted = std::mem::take(&mut made.0);
         while let Some(path) = wanted.pop() {
-            fs::create_dir(&path).map_err(failed(&path))?;
+            fs::create_dir(&path)?;
             made.0.insert(0, path);
         }
         Ok(made)
@@ -150,12 +150,13 @@ impl Drop for Made {
     }
 }
 
-/// A hidden folder in `place`, removed with all it holds when dropped.
-fn hidden(place: &Path) -> Result<TempDir, FolderError> {
+/// A hidden folder in `place`, removed with all it holds when dropped. An error names `folder`, which it is for.
+fn hidden(place: &Path, folder: &Path) -> Result<TempDir, FolderError> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(UNFINISHED);
     open_to_others(&mut builder);
-    builder.tempdir_in(place).map_err(failed(place))
+    // Its own message would name the hidden folder.
+    builder.tempdir_in(place).map_err(|e| failed(folder)(e.kind().into()))
 }
 
 /// Temporary folders are private to their maker; what is to be carried to the saw is as open as other files.
@@ -234,12 +235,13 @@ fn exchange(
     manifest: &OutFile,
     stale: &[String],
 ) -> Result<(), FolderError> {
-    let aside = hidden(folder)?;
+    let aside = hidden(folder, folder)?;
     let names = files.iter().chain([manifest]).map(|file| file.name.as_str());
     let mut made = Vec::new();
     for name in names.clone().chain(stale.iter().map(String::as_str)) {
         let Some(inner) = within(name) else { continue };
-        made.push(Made::all(&folder.join(inner))?);
+        let inside = folder.join(inner);
+        made.push(Made::all(&inside).map_err(failed(&inside))?);
         let beside = aside.path().join(inner);
         fs::create_dir_all(&beside).map_err(failed(&beside))?;
     }
@@ -303,6 +305,17 @@ fn read_manifest(folder: &Path) -> BTreeMap<String, String> {
 fn digest_of(bytes: &[u8]) -> String {
     Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }
+
+/// Temporary files are private to their maker; what is to be carried to the saw is not.
+#[cfg(unix)]
+pub(super) fn make_readable(path: &Path) {
+    use std::os::unix::fs::PermissionsExt;
+    // A file that stays private is still whole: not worth failing for.
+    let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o644));
+}
+
+#[cfg(not(unix))]
+pub(super) fn make_readable(_: &Path) {}
 
 #[cfg(test)]
 mod tests {
@@ -411,7 +424,7 @@ mod tests {
         let kept = folder.path();
         write(kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
         let before = held(&kept.join(MANIFEST));
-        let waiting = hidden(kept).expect("a hidden folder");
+        let waiting = hidden(kept, kept).expect("a hidden folder");
         // `b.svg` was not written: its move fails after those of `a.svg` and of what was set aside.
         fs::write(waiting.path().join("a.svg"), "2").expect("a file");
         let files = [file("a.svg", "2"), file("b.svg", "2")];

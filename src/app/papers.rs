@@ -31,11 +31,11 @@ pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>
     files.push(pdf_file("labels.pdf", &of("Part labels", pages), fonts)?);
     let patterns = templates::templates(job);
     if !patterns.is_empty() {
-        let pages = patterns.iter().flat_map(|(_, drawing)| tiles(drawing, job.size)).collect();
+        let pages = patterns.iter().flat_map(|one| tiles(&one.drawing, job.size)).collect();
         files.push(pdf_file("templates.pdf", &of("Templates", pages), fonts)?);
     }
-    for (number, (_, drawing)) in (1..).zip(&patterns) {
-        files.push(file(format!("template-{number}.dxf"), dxf(drawing)));
+    for template in &patterns {
+        files.push(file(format!("template-{}.dxf", template.name), dxf(&template.drawing)));
     }
     for id in shapes::flat(job.design) {
         for (name, drawing) in shapes::part(job.design, job.work, id) {

@@ -8,6 +8,7 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 use super::build_args::BuildArgs;
 use super::cut::CutArgs;
 use super::family::FamilyArgs;
+use super::serve::ServeArgs;
 
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
@@ -59,6 +60,8 @@ pub enum Command {
     Family(FamilyArgs),
     /// Cut a parts list out of stock at the least cost.
     Cut(CutArgs),
+    /// Open a page on this machine to enter, explore and build in.
+    Serve(ServeArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.

@@ -26,6 +26,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         time: None,
         cancel,
         prove: false,
+        ..Settings::default()
     };
     let (exploration, refused) = search(read, settings, args.quiet);
     if exploration.stopped_by.is_some() {

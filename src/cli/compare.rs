@@ -23,7 +23,7 @@ pub fn compare(args: &CompareArgs, colour: Colour) -> Result<Exit, Failure> {
         ..Settings::default()
     };
     let meter = Meter::new(args.quiet);
-    let news = |news| meter.show(news);
+    let news = |news: app::Progress<'_>| meter.show(news);
     let compared = match args.by {
         Some(by) => app::compare_choices(read, varied(by), &settings, &news),
         None => app::compare_named(read, &args.designs, &settings, &news),

@@ -26,6 +26,8 @@ A job is a TOML file; `bedwright schema job` describes it in full:
   [shop]
   kerf = 3.2                  # what the blade takes
   edge_trim = 5               # off each edge of a bought sheet
+  stages = 3                  # all cuts along, across, along: as a panel saw
+                              # works; left out: any number, any order
   [[sheet]]
   name = \"birch 18\"
   size = [2440, 1220]         # along the grain, across it
@@ -66,7 +68,7 @@ pub struct CutArgs {
     /// Print the cutting document (JSON) instead of text.
     #[arg(long)]
     pub json: bool,
-    /// Worker threads, a material to each; 0 for one a core. Changes nothing but the time taken.
+    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
     #[arg(long, default_value_t = 0, value_name = "N")]
     pub threads: u16,
     /// Steps of work to spend; more finds cheaper plans. As many as the time allows, if only --time is given.

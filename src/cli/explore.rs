@@ -25,6 +25,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         top: usize::from(args.top),
         time: args.time,
         cancel,
+        ..Settings::default()
     };
     let (mut exploration, refused) = search(read, settings, args.quiet);
     if let Some(aim) = args.sort {

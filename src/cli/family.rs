@@ -95,6 +95,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
         time: args.time,
         cancel,
         prove: false,
+        eager: false,
     };
     let (exploration, refused) = search(first.read, settings.clone(), args.quiet);
     let Some((_, lead)) = chosen(args.design.as_deref(), &exploration)? else {
@@ -106,7 +107,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     };
     let units = unit_system(args.units).unwrap_or(exploration.scenario().units);
     let meter = Meter::new(args.quiet);
-    let news = |news| meter.show(news);
+    let news = |news: app::Progress<'_>| meter.show(news);
     let run =
         app::family((first.file, &exploration, lead), read.collect(), units, &settings, &news);
     meter.done();

@@ -12,6 +12,7 @@ mod files;
 mod interrupt;
 mod out;
 mod progress;
+mod serve;
 
 use std::process::ExitCode;
 
@@ -37,6 +38,7 @@ pub fn run() -> ExitCode {
         Command::Build(args) => build::build(&args, cli.color),
         Command::Family(args) => family::family(&args, cli.color),
         Command::Cut(args) => cut::cut(&args, cli.color),
+        Command::Serve(args) => serve::serve(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

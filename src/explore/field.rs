@@ -65,7 +65,11 @@ pub fn beside(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> 
 impl Search<'_> {
     /// Lists, derives, groups and bounds.
     pub(super) fn field(&self, considered: &mut Considered) -> Field {
-        let groups = self.bounded(self.groups(considered), considered);
+        let groups = self.groups(considered);
+        if self.settings.eager {
+            self.first(&groups);
+        }
+        let groups = self.bounded(groups, considered);
         let idealist = Idealist::new(self.scenario);
         let members: Vec<(&Structure, i64)> = groups
             .iter()

@@ -28,7 +28,8 @@ pub use document::explanation::{
 };
 pub use document::family::{FamilyDocument, document as family_document, schema as family_schema};
 pub use document::job::{JobDocument, job_document, job_schema};
-pub use document::{ResultDocument, document, schema};
+pub use document::{ResultDocument, design_document, document, given_document, schema};
+pub use figures::{criterion_figure, criterion_unit};
 pub use naming::Names;
 pub use subject::{
     Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing, WhyOf,

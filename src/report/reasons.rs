@@ -22,6 +22,11 @@ pub fn considered(considered: &explore::Considered) -> Considered {
     if early > 0 {
         pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
     }
+    if considered.beyond_guides > 0 {
+        let of =
+            "were worked out and are not offered, as more of their checks are beyond a guide value";
+        pruned.push((of.to_owned(), considered.beyond_guides));
+    }
     if considered.outscored > 0 {
         let most = decimal(considered.outscored_by, 1);
         pruned.push((
@@ -45,6 +50,7 @@ pub const fn kind(of: ReasonKind) -> &'static str {
         ReasonKind::Length => "would leave too little length for drawers",
         ReasonKind::Width => "would have drawers too narrow",
         ReasonKind::DrawerHeight => "would have drawers too low",
+        ReasonKind::Decided => "would not have the drawers that are decided",
         ReasonKind::Seam => "would have a seam where no member stands",
         ReasonKind::Stock => "cannot be cut from the stock",
         ReasonKind::Wells => "need wheel wells to stand above",
@@ -226,6 +232,29 @@ fn misfit(scenario: &Scenario, misfit: Misfit) -> Explanation {
                 show(allow.least_drawer_width)
             ),
             "fewer columns, thinner members or sides, or a smaller least_drawer_width".to_owned(),
+        ),
+        Misfit::DecidedHeight { tier, has, wanted } => short(
+            "decided height of the drawers",
+            has.abs_diff(wanted),
+            format!(
+                "The drawers of {} are to be {} high inside and would be {}.",
+                tier_name(tier),
+                show(wanted),
+                show(has)
+            ),
+            format!("height = {} for its drawers, or members of ripped sheet", show(has)),
+        ),
+        Misfit::DecidedWidths { tier, taken, room } => short(
+            "decided widths of the drawers",
+            taken.abs_diff(room),
+            format!(
+                "The decided widths of {}, with the least for its other drawers, take {}, and \
+                 there is {} inside for them all.",
+                tier_name(tier),
+                show(taken),
+                show(room)
+            ),
+            "other widths, one of them left open, or another number of columns".to_owned(),
         ),
         Misfit::SeamOffMember { material } => plain(
             "every structure",
@@ -426,7 +455,7 @@ mod tests {
         Length::inches(numerator, denominator)
     }
 
-    fn every_misfit(material: MaterialId) -> [Misfit; 9] {
+    fn every_misfit(material: MaterialId) -> [Misfit; 11] {
         let by = inch(3, 8);
         [
             Misfit::TooShort { by },
@@ -434,6 +463,8 @@ mod tests {
             Misfit::TooHigh { by },
             Misfit::TooLow { tier: 1, by },
             Misfit::TooNarrow { tier: 0, by },
+            Misfit::DecidedHeight { tier: 0, has: by, wanted: by * 2 },
+            Misfit::DecidedWidths { tier: 0, taken: by, room: by * 2 },
             Misfit::SeamOffMember { material },
             Misfit::NoStock { material },
             Misfit::NoWells,

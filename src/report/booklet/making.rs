@@ -68,7 +68,9 @@ pub fn assembly(job: &Job<'_>) -> Vec<Block> {
             blocks.extend([Block::Break, Block::section(stage.name())]);
         }
         let mut together = vec![Block::heading(format!("Step {}: {}", index + 1, step.title))];
-        if let Some(drawing) = figures::step(job, index, (width, height * 0.36)) {
+        if let Some(drawing) =
+            figures::step(job, index, (width, height * figures::share(&job.work.steps[index])))
+        {
             together.push(Block::Figure { drawing, caption: rich("") });
         }
         if !step.parts.is_empty() {

@@ -83,8 +83,9 @@ impl Ink<'_> {
     /// Draws a view twice: first to see how far its rows reach, then where it belongs.
     fn plate(&self, room: (f64, f64), plate: &Plate<'_>) -> NamedDrawing {
         let free = ((room.0 - ROWS).max(20.0), (room.1 - ROWS).max(20.0));
-        let scale = Scale::fitting(plate.size.0.to_mm(), plate.size.1.to_mm(), free)
-            .unwrap_or(Scale::STANDARD[Scale::STANDARD.len() - 1]);
+        let scale =
+            Scale::fitting(Scale::PICTURE, plate.size.0.to_mm(), plate.size.1.to_mm(), free)
+                .unwrap_or(Scale::smallest(Scale::PICTURE));
         let view = |to: Point| View {
             units_per_mm: Length::MM.units(),
             scale,
