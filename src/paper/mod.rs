@@ -57,4 +57,6 @@ pub use tile::tiles;
 pub use view::{PageSize, Scale, View};
 
 #[cfg(test)]
+pub mod golden;
+#[cfg(test)]
 mod tests;

@@ -172,3 +172,6 @@ pub fn saving(sets: u32, saved: crate::units::Money, currency: &str) -> String {
         count(u64::from(sets), "set", "sets")
     )
 }
+
+#[cfg(test)]
+mod tests;

@@ -335,3 +335,19 @@ fn every_drawing_can_be_looked_at() {
         }
     }
 }
+
+#[test]
+fn drawings_are_the_kept_ones() {
+    let scenario = fixture::locksmith();
+    let verified = fixture::verified(&scenario);
+    let all = drawings(&verified, &scenario);
+    for name in ["plan-tier-a", "cut-sheet-1", "cut-boards-1"] {
+        let named = all.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(name, &named.drawing);
+    }
+    let figures = figures(&verified, &scenario, ROOM);
+    for name in ["front-elevation", "side-section"] {
+        let named = figures.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(&format!("figure-{name}"), &named.drawing);
+    }
+}
