@@ -3,7 +3,7 @@
 use super::super::drawing::{Anchor, Drawing, Layer, Pen, Rect, Text, at, rect};
 use super::super::font::Fonts;
 use super::super::measure::{NOTE, SMALL};
-use super::super::pdf::{Bookmark, Document, Link};
+use super::super::pdf::{Bookmark, Document, Figure, Link};
 use super::super::view::PageSize;
 use super::slab::{LEADING, Slab, TO_BASELINE, slabs};
 use super::{Block, Rich};
@@ -160,6 +160,7 @@ struct Pages<'a> {
     /// Numbers to be written on sheets.
     numbers: Vec<(usize, super::Point)>,
     marks: Vec<Bookmark>,
+    figures: Vec<Figure>,
     /// Lower edges of the contents' lines, by page.
     entries: Vec<(usize, f64)>,
     overfull: Vec<String>,
@@ -177,6 +178,7 @@ impl<'a> Pages<'a> {
             framed: Vec::new(),
             numbers: Vec::new(),
             marks: Vec::new(),
+            figures: Vec::new(),
             entries: Vec::new(),
             overfull: Vec::new(),
             section: String::new(),
@@ -253,6 +255,11 @@ impl<'a> Pages<'a> {
         for item in &slab.items {
             page.add(item.layer, item.shape.moved(self.room.x0, self.y));
         }
+        if let Some((r, text)) = &slab.figure {
+            let (x, y) = (self.room.x0, self.y);
+            let rect = rect(r.x0 + x, r.y0 + y, r.x1 + x, r.y1 + y);
+            self.figures.push(Figure { page: self.done.len(), rect, text: text.clone() });
+        }
         self.y += slab.height;
         let mut wide = slab.items.iter().filter_map(|item| match &item.shape {
             super::super::drawing::Shape::Text(_) => None,
@@ -295,6 +302,8 @@ impl<'a> Pages<'a> {
             pages: self.done,
             bookmarks: self.marks,
             links,
+            figures: self.figures,
+            column: Some(self.room),
         };
         Composed { document, overfull: self.overfull }
     }

@@ -143,3 +143,21 @@ fn templates_are_full_size_and_mostly_one_page() {
         assert!((ink.width() - leg).abs() < 1e-9 && (ink.height() - leg).abs() < 1e-9);
     });
 }
+
+#[test]
+fn the_pdf_is_the_same_twice_and_can_be_read_out() {
+    on_both(|job| {
+        let fonts = Fonts::bundled();
+        let document = compose(&booklet(job), &fonts).document;
+        assert!(document.figures.len() > job.work.steps.len(), "every picture is described");
+        assert!(document.figures.iter().all(|figure| figure.text.len() > 20));
+        let bytes = crate::paper::pdf(&document, &fonts).expect("a PDF");
+        assert_eq!(bytes, crate::paper::pdf(&document, &fonts).expect("a PDF"));
+        let holds = |what: &str| bytes.windows(what.len()).any(|part| part == what.as_bytes());
+        for what in
+            ["/FontFile", "/ToUnicode", "/Lang(en)", "/Marked true", "/S/H1", "/S/Figure", "/Alt("]
+        {
+            assert!(holds(what), "no {what} in the PDF");
+        }
+    });
+}
