@@ -66,7 +66,7 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
 }
 
 /// Text of others without line ends, and without the asterisks that make bold.
-fn plain(text: &str) -> String {
+pub(in crate::report) fn plain(text: &str) -> String {
     text.replace(['\n', '\r', '\t'], " ").replace('*', "∗")
 }
 

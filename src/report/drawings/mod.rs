@@ -129,7 +129,7 @@ fn numbered(mut all: Vec<NamedDrawing>) -> Vec<NamedDrawing> {
 }
 
 /// The letter of a tier, from `A` at the bottom, as in the drawers' names.
-fn tier_letter(tier: usize) -> String {
+pub(in crate::report) fn tier_letter(tier: usize) -> String {
     u8::try_from(tier)
         .ok()
         .filter(|tier| *tier < 26)

@@ -21,6 +21,7 @@ pub fn design(wish: &Wish, scenario: &Scenario) -> Design {
             .collect(),
         bottom: MaterialId(0),
         deck: MaterialId(1),
+        deck_grain: DeckGrain::Along,
         sides: MaterialId(4),
         drawer_bottom: MaterialId(0),
         front: MaterialId(1),
