@@ -21,9 +21,12 @@ fn with_weight(scenario: &str, weights: &Value, criterion: &str, weight: f64) ->
     format!("{scenario}\n[aims]\n{}", lines.collect::<String>())
 }
 
+/// Guide values so wide that one drawer over the whole width holds them as two do: no weight makes up for a check.
+const WIDE: &str = "\n[engineering]\nperson = \"1 N\"\nsag_share = 20\n";
+
 #[test]
 fn two_columns_against_one_and_where_that_flips() {
-    let scenario = small(&[COLUMNS]);
+    let scenario = small(&[COLUMNS]) + WIDE;
     let found = compared(&scenario, "columns");
     let schema =
         serde_json::from_str(&common::run(&["schema", "comparison"]).out).expect("a schema");
