@@ -356,7 +356,7 @@ mod tests {
     fn orthotropic_coefficients_of_timoshenkos_table_36() {
         let (dx, dy, b): (f64, f64, f64) = (4142.8, 861.5, 0.6);
         for (ratio, alpha) in [(1.0, 0.004_07), (1.5, 0.007_72), (2.0, 0.010_13), (3.0, 0.012_23)] {
-            let a = ratio * b * (dx / dy).powf(0.25);
+            let a = ratio * b * libm::pow(dx / dy, 0.25);
             let h = PlateStiffness::newton_metres((dx * dy).sqrt());
             let plate = Plate { a: Metres::of(a), b: Metres::of(b), ..rated(dx, dy, 0.0) };
             let plate = Plate { twist: h, ..plate };
