@@ -138,7 +138,7 @@ impl<'s> Miner<'s> {
     fn begin(&mut self, best: &State, price: i64, budget: &mut Budget) -> (State, u64) {
         let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
         let Some(columns) = columns else { return (best.clone(), budget.left()) };
-        let fixed = columns.dive(price - bound::step(self.space.job), &mut self.rng, budget);
+        let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
         self.dives += 1;
         let state = state(self.space, columns, &fixed);
         (state, AFTER_DIVE * self.dives.min(8))
