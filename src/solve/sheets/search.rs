@@ -20,7 +20,7 @@ use crate::solve::budget::{Budget, Stop};
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
-/// The share of the work that goes into the price; the rest goes into the rests.
+/// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
 /// The most work for the rests.
 const FOR_RESTS: u64 = 3_000_000;
@@ -117,7 +117,9 @@ pub(super) fn search(job: &Job, bound: i64, threads: usize, budget: &mut Budget)
         return Found { bins: None, bound, stopped_by };
     };
     if !matches!(stopped_by, Some(Stop::Clock | Stop::Cancelled)) {
-        let work = (budget.left() / FOR_PRICE.1).min(FOR_RESTS);
+        let work =
+            (budget.left() / FOR_PRICE.1).max((budget.left().saturating_sub(spare.spent())) / 3);
+        let work = work.min(FOR_RESTS);
         let mut share = budget.share(work);
         let mut walk = Walk::new(&space, best, Aim::Rests, i128::MAX, HISTORY);
         walk.run(&mut Rng::new(3), &mut share);
