@@ -212,7 +212,8 @@ impl<'a> Space<'a> {
                 [met.then(|| walk.take().map(Walk::found)).flatten(), None]
             } else {
                 let seen = first.seen.take().unwrap_or_default();
-                let second = miner.get_or_insert_with(|| Miner::new(self, &best, bound, seen));
+                let second = miner
+                    .get_or_insert_with(|| Miner::new(self, &best, bound, seen, budget.left()));
                 let mut shares = [budget.share(work / 2), budget.share(work / 2)];
                 let [one, two] = &mut shares;
                 let (met, mined) =
