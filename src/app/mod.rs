@@ -6,7 +6,9 @@ mod explanation;
 mod exploration;
 pub mod folder;
 mod job;
+mod likeness;
 mod papers;
+mod reading;
 mod set;
 
 pub use build::{BuildError, BuildSettings, BuiltSet, build};
@@ -14,6 +16,8 @@ pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
 pub use job::{Found, JobRun, cut};
+pub use likeness::explore_like;
+pub use reading::{read, widened};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
 pub use crate::cut::job::Settings as JobSettings;
@@ -21,7 +25,7 @@ pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
-    CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read, read_job,
+    CLASSES, DefaultUsed, Faults, InputError, Look, Read, ReadJob, job_schema, read_job,
     schema as scenario_schema, template,
 };
 pub use crate::paper::PageSize;

@@ -15,6 +15,7 @@ pub mod beam;
 pub mod checks;
 pub mod creep;
 pub mod density;
+pub mod fits;
 pub mod friction;
 pub mod governing;
 #[cfg(test)]

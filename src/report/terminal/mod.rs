@@ -5,6 +5,7 @@
 mod best;
 mod compare;
 mod explain;
+mod fits;
 mod job;
 mod notices;
 mod page;
