@@ -22,6 +22,7 @@ pub mod flip;
 mod heights;
 mod id;
 mod ideal;
+pub mod like;
 mod pipeline;
 mod promise;
 pub mod proof;
@@ -43,6 +44,8 @@ use std::time::Duration;
 use crate::design::{Design, Structure};
 use crate::scenario::Scenario;
 
+/// Fits and what they hang on.
+pub use crate::mechanics::fits;
 pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
 
