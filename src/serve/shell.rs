@@ -12,6 +12,7 @@ pub async fn shell() -> Html<String> {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { "Bedwright" }
+                link rel="icon" href="/static/icon.svg";
                 link rel="stylesheet" href="/static/page.css";
                 script type="module" src="/static/main.js" {}
             }
