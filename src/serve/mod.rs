@@ -188,7 +188,9 @@ impl Server {
         runtime.block_on(async {
             let listener = tokio::net::TcpListener::from_std(listener)
                 .map_err(|error| ServeError::System(error.to_string()))?;
+            let watching = tokio::spawn(document::watch_file(shared.clone()));
             door::serve(listener, router, closing.subscribe()).await;
+            watching.abort();
             Ok(())
         })?;
         shared.live().cancel();

@@ -175,7 +175,10 @@ fn saving_is_whole_and_never_over_what_another_wrote() {
     assert_eq!((saved.status, &saved.json()["saved"]), (200, &json!(true)));
     assert_eq!(json!(fs::read_to_string(&file).expect("the file")), edited["text"]);
     let theirs = "# theirs\n".to_owned() + edited["text"].as_str().expect("a text");
+    let mut tab = server.events();
+    tab.next("document", |_| true);
     fs::write(&file, &theirs).expect("another program");
+    tab.next("document", |document| document["revision"] == 2);
     assert_eq!(server.document()["changed_outside"], true);
     server.edit(json!([{ "at": ["gear", 0, "count"], "set": 3 }]));
     let refused = server.post("/api/save", &json!({ "revision": 3 }));

@@ -1,7 +1,6 @@
-//! The page's server from end to end, over plain sockets: attacked, edited from two tabs, loaded, killed.
+//! The page's server from end to end, over plain sockets: attacked, edited from two tabs, killed. How fast it is, `pace` tests.
 
 mod attacks;
 mod client;
 mod designs;
 mod document;
-mod load;

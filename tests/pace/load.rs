@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 
+use super::alone;
 use super::client::Server;
 
 /// Clients at once, and searches besides the live run.
@@ -19,6 +20,7 @@ fn seconds() -> u64 {
 
 #[test]
 fn two_hundred_clients_and_twenty_searches_are_kept_answering() {
+    let _alone = alone();
     let server = Server::of("trade-fullsize.toml");
     let over = AtomicBool::new(false);
     let waits = Mutex::new(Vec::new());
