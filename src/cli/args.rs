@@ -21,6 +21,7 @@ use super::serve::ServeArgs;
   bedwright compare my-bed.toml --by columns
   bedwright build my-bed.toml --design 7k2m9qx --into chest
   bedwright family my-bed.toml friends-bed.toml --into plans
+  bedwright serve my-bed.toml
 
 Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
 lacking; 2 input at fault;
