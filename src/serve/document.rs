@@ -158,6 +158,7 @@ pub fn shown(desk: &Desk) -> Document {
         file: desk.file().map(|file| file.display().to_string()),
         saved: desk.is_saved(),
         changed_outside: desk.changed_outside(),
+        recovered: desk.is_recovered(),
         can_undo: desk.can_undo(),
         can_redo: desk.can_redo(),
         units: if units_of(text) == UnitSystem::Metric { "mm" } else { "in" },
