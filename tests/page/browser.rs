@@ -8,6 +8,7 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use fantoccini::elements::Element;
+use fantoccini::error::CmdError;
 use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper::Method;
@@ -288,10 +289,26 @@ impl Page {
             .map_err(|error| format!("{selector}: {error}").into())
     }
 
-    /// Clicks with the mouse what a selector finds.
+    /// Clicks with the mouse what a selector finds, scrolled to the middle as one would who looks for it.
     pub async fn click(&self, selector: &str) -> Outcome {
         let element = self.find(selector).await?;
-        element.click().await.map_err(|error| format!("{selector}: {error}").into())
+        self.click_on(&element).await.map_err(|error| format!("{selector}: {error:?}").into())
+    }
+
+    async fn click_on(&self, element: &Element) -> Result<(), CmdError> {
+        let argument = serde_json::to_value(element).expect("it is its id, a text");
+        let centre = "arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })";
+        for _ in 0..4 {
+            self.client.execute(centre, vec![argument.clone()]).await?;
+            match element.click().await {
+                // What came in above it pushed it away meanwhile.
+                Err(error) if error.is_element_click_intercepted() => {
+                    tokio::time::sleep(Duration::from_millis(150)).await;
+                }
+                other => return other,
+            }
+        }
+        element.click().await
     }
 
     /// Clicks a button by its words.
@@ -310,7 +327,9 @@ impl Page {
     /// Puts a text into a field and leaves it.
     pub async fn fill(&self, selector: &str, text: &str) -> Outcome {
         let field = self.find(selector).await?;
-        field.clear().await?;
+        self.click_on(&field).await?;
+        // As by a triple click: what is typed takes the place of all.
+        self.js("document.activeElement.select()").await?;
         field.send_keys(text).await?;
         field.send_keys(key::TAB).await?;
         Ok(())

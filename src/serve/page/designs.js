@@ -56,6 +56,7 @@ export function designs({ open }) {
   );
 
   function choose(id) {
+    state.replaced = false;
     change("chosen", id);
     open(id);
   }
@@ -93,7 +94,7 @@ export function designs({ open }) {
     });
     const focused = document.activeElement?.dataset;
     const [weight, ticked] = levers.contains(document.activeElement) ? [focused.weight, focused.facet] : [];
-    put(levers, el("fieldset", {}, el("legend", {}, "What counts"), sliders, el("div", { class: "row" }, asJob, back)), facets);
+    put(levers, el("fieldset", {}, el("legend", {}, "What counts"), el("div", { class: "sliders" }, sliders), el("div", { class: "row" }, asJob, back)), el("div", {}, facets));
     const again = weight ? `[data-weight="${weight}"]` : ticked ? `[data-facet="${CSS.escape(ticked)}"]` : null;
     if (again) levers.querySelector(again)?.focus();
   }

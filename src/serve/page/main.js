@@ -3,7 +3,7 @@
 import { compare } from "./compare.js";
 import { build } from "./build.js";
 import { designs, statusLine } from "./designs.js";
-import { el, put, say, set } from "./dom.js";
+import { el, keep, put, say, set } from "./dom.js";
 import { gear } from "./gear.js";
 import { measure } from "./measure.js";
 import { stock } from "./stock.js";
@@ -17,6 +17,8 @@ const STAGES = [
   ["designs", "Designs", () => [designs({ open }), compare()]],
   ["build", "Build", build],
 ];
+
+const alarms = el("div", { class: "alarms" });
 
 /** Shows one sheet of the five, by its name in the address, so that Back goes to the sheet before. */
 function turn(focus = true) {
@@ -50,10 +52,9 @@ function header() {
   return el(
     "header", { class: "top" },
     el("div", { class: "top-in" }, el("h1", {}, "Bedwright"), el("nav", { "aria-label": "The job" }, el("ol", { class: "way" }, links.map((link) => el("li", {}, link)))), el("div", { class: "deeds" }, undoing, redoing, saving, text)),
+    alarms,
   );
 }
-
-const alarms = el("div", { class: "alarms" });
 
 /** Saves; if another program changed the file, asks first. */
 async function keepIt(over = false) {
@@ -62,17 +63,18 @@ async function keepIt(over = false) {
 
 /** What needs to be known at once, each with what can be done about it. */
 function drawAlarms() {
-  const list = [];
+  const list = []; // what it is, and the words and buttons
   const button = (words, act) => el("button", { type: "button", onclick: act }, words);
-  if (state.line === "gone") list.push([el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
-  if (state.line === "strange") list.push([el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
-  if (state.lost !== null) list.push([el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
+  if (state.line === "gone") list.push(["gone", el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
+  if (state.line === "strange") list.push(["strange", el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
+  if (state.lost !== null) list.push(["lost", el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
     replace(state.lost);
     change("lost", null);
   }), " ", button("Leave them", () => change("lost", null))]);
-  if (state.document?.changed_outside) list.push([el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
-  if (state.trouble) list.push([el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
-  put(alarms, list.map((content) => el("div", { class: "alarm", role: "alert" }, content)));
+  if (state.document?.changed_outside) list.push(["outside", el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
+  if (state.trouble) list.push([state.trouble, el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
+  // One that is there already is left alone: it has been read out, and may have the focus.
+  keep(alarms, list, ([what]) => what, ([, ...content]) => el("div", { class: "alarm", role: "alert" }, content));
 }
 
 async function reload() {
@@ -125,7 +127,7 @@ const skip = el("a", { class: "skip", href: "#page", onclick: (event) => {
   event.preventDefault();
   main.querySelector("section:not([hidden]) h2").focus();
 } }, "To the content");
-document.body.prepend(skip, header(), alarms);
+document.body.prepend(skip, header());
 addEventListener("hashchange", () => turn());
 document.body.append(foot(), source.dialog);
 addEventListener("keydown", keys);
