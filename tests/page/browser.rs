@@ -302,7 +302,7 @@ impl Page {
             self.client.execute(centre, vec![argument.clone()]).await?;
             match element.click().await {
                 // What came in above it pushed it away meanwhile.
-                Err(error) if error.is_element_click_intercepted() => {
+                Err(error) if error.to_string().contains("click intercepted") => {
                     tokio::time::sleep(Duration::from_millis(150)).await;
                 }
                 other => return other,

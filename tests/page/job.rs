@@ -106,7 +106,7 @@ fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
         page.until(&is(&before)).await?;
         page.press("Redo").await?;
         page.until(&is("70")).await?;
-        page.click("[data-path='bed.kind'] select").await?;
+        page.js("document.querySelector('#measure h2').focus()").await?;
         page.type_keys(&format!("{}z{}", key::CONTROL, key::NULL)).await?;
         page.until(&is(&before)).await?;
         page.type_keys(&format!("{}y{}", key::CONTROL, key::NULL)).await?;

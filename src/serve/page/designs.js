@@ -24,7 +24,7 @@ export function figure(design, criterion) {
 /** The section's content; `open(id)` is called when a design is chosen. */
 export function designs({ open }) {
   const criteria = () => state.list?.criteria ?? [];
-  const status = el("p", { class: "status", role: "status", "aria-live": "polite" });
+  const status = el("p", { class: "status" });
   const reasons = el("div");
   const axes = { x: "cost", y: "value" };
   const plot = scatter({ near: (id) => change("near", id), choose });

@@ -39,15 +39,15 @@ function open() {
 function header() {
   const undoing = el("button", { type: "button", onclick: undo, "aria-keyshortcuts": "Control+Z" }, "Undo");
   const redoing = el("button", { type: "button", onclick: redo, "aria-keyshortcuts": "Control+Y" }, "Redo");
-  const saving = el("button", { type: "button", onclick: () => keepIt(), "aria-keyshortcuts": "Control+S" }, "Save");
+  const saving = el("button", { type: "button", onclick: () => (state.document.file ? keepIt() : source.download()), "aria-keyshortcuts": "Control+S" }, "Save");
   const text = el("button", { type: "button", onclick: () => source.open() }, "As text");
   const links = STAGES.map(([id, title], i) => el("a", { href: `#${id}` }, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), title));
   on("document", () => {
     const { can_undo, can_redo, saved, file } = state.document;
     undoing.disabled = !can_undo;
     redoing.disabled = !can_redo;
-    saving.disabled = saved && !state.document.changed_outside;
-    set(saving, "hidden", !file);
+    say(saving, file ? "Save" : "Download");
+    saving.disabled = Boolean(file) && saved && !state.document.changed_outside;
   });
   return el(
     "header", { class: "top" },
@@ -86,14 +86,20 @@ async function reload() {
 /** The title block: the job, how the run stands, where the file is. */
 function foot() {
   const [title, run, file] = [el("span"), el("span"), el("span")];
+  // Read out when something has come about, not at every step.
+  const aloud = el("p", { class: "only-read", role: "status", "aria-live": "polite" });
+  let heard = "";
   on("document run list line", () => {
     if (!state.document) return;
     say(title, state.document.fields?.title ?? "no name yet");
     say(run, state.line === "open" ? statusLine(state) : "The line to Bedwright is lost.");
+    const news = [state.line, state.document.sound, state.run?.state, (state.run?.found ?? 0) > 0].join();
+    if (news !== heard) say(aloud, run.textContent);
+    heard = news;
     say(file, state.document.file ? `${state.document.file}${state.document.saved ? "" : " · not saved"}` : "no file");
   });
   return el("footer", { class: "block", "aria-label": "Title block" }, el("div", { class: "block-in" },
-    el("div", {}, el("small", {}, "Job"), title), el("div", { class: "run", "aria-hidden": "true" }, el("small", {}, "Explorer"), run), el("div", {}, el("small", {}, "File"), file)));
+    el("div", {}, el("small", {}, "Job"), title), el("div", { class: "run" }, el("small", {}, "Explorer"), run), el("div", {}, el("small", {}, "File"), file)), aloud);
 }
 
 function keys(event) {
@@ -103,7 +109,8 @@ function keys(event) {
   if (key === "s") {
     event.preventDefault();
     document.activeElement?.flush?.();
-    keepIt();
+    if (state.document?.file) keepIt();
+    else source.download();
   } else if (!typing && (key === "z" || key === "y")) {
     event.preventDefault();
     if (key === "y" || event.shiftKey) redo();

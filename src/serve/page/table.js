@@ -56,7 +56,7 @@ export function table({ list, columns, title, added, noun }) {
       ["↑", "Move up", () => move(tr.index, tr.index - 1)], ["↓", "Move down", () => move(tr.index, tr.index + 1)],
       ["×2", "Duplicate", () => insert(tr.index + 1, copy(rows()[tr.index], rows()))], ["✕", "Remove", () => remove(tr.index)],
     ].map(([sign, what, onclick]) => ({ what, button: el("button", { type: "button", class: "icon", title: what, onclick }, sign) }));
-    const measured = el("button", { type: "button", class: "plain", onclick: () => edit(toMeasure([list, tr.index]).map((at) => ({ at, measured: true }))) }, "Typical: measured now?");
+    const measured = el("button", { type: "button", class: "plain", onclick: () => edit(toMeasure([list, tr.index]).map((at) => ({ at, measured: true }))) }, "Typical…");
     tr.append(...cells.map(({ td }) => td), el("td", { class: "doings", "data-name": "Row" }, doings.map(({ button }) => button), measured, whole));
     tr.addEventListener("keydown", (event) => {
       if (event.altKey && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
@@ -72,7 +72,8 @@ export function table({ list, columns, title, added, noun }) {
       for (const { what, button } of doings) set(button, "aria-label", `${what}: ${name}`);
       const typical = toMeasure([list, index]);
       set(measured, "hidden", typical.length === 0);
-      set(measured, "aria-label", `${name} is measured`);
+      set(measured, "aria-label", `Typical size of ${name}: press once it is measured`);
+      set(measured, "title", "Typical size: press once it is measured");
       const own = faultsAt([list, index]).filter((fault) => !columns.some((column) => (column.keys ?? [column.key]).includes(fault.path[2])));
       says(doings[0].button, whole, own);
       set(doings[0].button, "aria-invalid", null);
