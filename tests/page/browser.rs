@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
+use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 use fantoccini::elements::Element;
 use fantoccini::error::CmdError;
 use fantoccini::wd::WebDriverCompatibleCommand;
@@ -351,6 +352,24 @@ impl Page {
             self.type_keys(key::TAB).await?;
         }
         Err(format!("Tab does not lead to {selector}").into())
+    }
+
+    /// Drags with the mouse from one point of the window to another.
+    pub async fn drag(&self, from: (i64, i64), to: (i64, i64)) -> Outcome {
+        let mouse = |x, y| PointerAction::MoveTo {
+            duration: Some(Duration::from_millis(80)),
+            x: x as f64,
+            y: y as f64,
+        };
+        let half = ((from.0 + to.0) / 2, (from.1 + to.1) / 2);
+        let actions = MouseActions::new("mouse".to_owned())
+            .then(mouse(from.0, from.1))
+            .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+            .then(mouse(half.0, half.1))
+            .then(mouse(to.0, to.1))
+            .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
+        self.client.perform_actions(actions).await?;
+        Ok(())
     }
 
     /// Goes to one of the five sheets by the way at the top.

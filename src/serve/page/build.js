@@ -3,6 +3,7 @@
 import { asking, lines } from "./ask.js";
 import { cutaway } from "./cutaway.js";
 import { figure } from "./designs.js";
+import { sentence } from "./field.js";
 import { capital, el, put, say, set } from "./dom.js";
 import { score } from "./rank.js";
 import { Refused, get, post } from "./room.js";
@@ -24,7 +25,8 @@ export function build() {
     const list = settled();
     put(kept, list.length > 0 && [el("h3", {}, "Settled already"), el("ul", { class: "row settled" }, list.map(({ words, free }) => el("li", {}, words, " ", el("button", { type: "button", onclick: free, "aria-label": `Free: ${words}` }, "Free it"))))]);
     const stuck = state.run?.state === "done" && state.list?.revision === state.document?.revision && state.list.designs.length === 0;
-    say(lost, stuck ? ["No design satisfies the job as it is settled now.", ...state.list.reasons.map(({ sentence }) => sentence)].join(" ") : state.replaced ? "The design shown before is not among those found now: this is the best of them." : "");
+    const faults = state.document.faults.filter(({ refusing }) => refusing).map(sentence);
+    say(lost, faults.length ? ["Nothing can be explored until this is mended.", ...faults.slice(0, 3)].join(" ") : stuck ? ["No design satisfies the job as it is settled now.", ...state.list.reasons.map(({ sentence }) => sentence)].join(" ") : state.replaced ? "The design shown before is not among those found now: this is the best of them." : "");
     set(place, "aria-busy", state.run?.state === "running" ? "true" : null);
   }
 
