@@ -70,6 +70,9 @@ impl Search<'_> {
             self.first(&groups);
         }
         let groups = self.bounded(groups, considered);
+        if self.settings.cancel.is_abandoned() {
+            return Field::default();
+        }
         let idealist = Idealist::new(self.scenario);
         let members: Vec<(&Structure, i64)> = groups
             .iter()

@@ -175,6 +175,15 @@ pub struct Progress<'a> {
     pub standing: Option<Standing>,
     /// A design that was just finished.
     pub found: Option<Found<'a>>,
+    /// No design that the scenario allows scores more than this: told once, when it is known.
+    pub score_bound: Option<f64>,
+}
+
+impl Progress<'_> {
+    /// So many of so many tasks of a stage are done.
+    const fn tasks(stage: Stage, done: u64, of: u64) -> Self {
+        Self { stage, done, of, standing: None, found: None, score_bound: None }
+    }
 }
 
 /// How good a finished design is.

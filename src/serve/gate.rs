@@ -121,6 +121,12 @@ impl Gate {
             let cure = "only this server's own page may do that";
             return refuse(StatusCode::FORBIDDEN, "origin", "sent from another page", cure);
         }
+        let length =
+            headers.get(header::CONTENT_LENGTH).and_then(|text| text.to_str().ok()?.parse().ok());
+        if length.is_some_and(|length: u64| length > super::LARGEST_BODY as u64) {
+            let what = "the body is too large";
+            return refuse(StatusCode::PAYLOAD_TOO_LARGE, "body", what, "send less than 2 MB");
+        }
         if request.uri().path() == "/" {
             let mut pairs = request.uri().query().unwrap_or_default().split('&');
             let key = pairs.find_map(|pair| pair.strip_prefix("key="));

@@ -128,7 +128,7 @@ impl Running {
     }
 
     fn progress(&self, news: &Progress<'_>) {
-        if news.found.is_some() || self.cancel.is_raised() {
+        if news.of == 0 || self.cancel.is_raised() {
             return;
         }
         let due = locked(&self.own).1.elapsed() >= super::live::PACE;

@@ -176,6 +176,8 @@ impl Running {
                 own.news.best =
                     Some(own.news.best.map_or(found.score, |best| best.max(found.score)));
                 own.grown = true;
+            } else if news.score_bound.is_some() {
+                own.news.bound = news.score_bound;
             } else {
                 own.news.stage = Some(stage(news.stage));
                 (own.news.done, own.news.of) = (news.done, news.of);

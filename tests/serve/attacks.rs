@@ -233,7 +233,8 @@ fn large_bodies_are_refused_before_they_are_read() {
 #[test]
 fn deeply_nested_bodies_and_texts_are_refused() {
     let server = Server::of("van-birch.toml");
-    let deep = "[".repeat(200_000);
+    let start = r#"{"revision":1,"edits":[{"at":["bed"],"set":"#.to_owned();
+    let deep = start + &"[".repeat(200_000);
     let answer = server.ask("POST", "/api/edit", &deep);
     assert_eq!(answer.status, 400, "{}", answer.head);
     let text = format!("x = {}", "[".repeat(100_000));
