@@ -53,8 +53,13 @@ pub fn explore(
     settings: Settings,
     progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Exploration {
-    let explore::Explored { ranked, considered, stopped_by, aims, score_bound } =
-        explore::explore(&read.scenario, &settings, progress);
+    let found = explore::explore(&read.scenario, &settings, progress);
+    verified(read, settings, found)
+}
+
+/// Verifies what a search of the scenario has found.
+pub(super) fn verified(read: Read, settings: Settings, found: explore::Explored) -> Exploration {
+    let explore::Explored { ranked, considered, stopped_by, aims, score_bound } = found;
     let mut designs = Vec::new();
     let mut rejected = Vec::new();
     for ranked in ranked {

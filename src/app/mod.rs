@@ -5,6 +5,7 @@ mod comparison;
 mod desk;
 mod explanation;
 mod exploration;
+mod family;
 pub mod folder;
 mod gathering;
 mod job;
@@ -16,6 +17,7 @@ pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use desk::{Desk, SaveError};
 pub use explanation::{ExplainError, Explained, Question, explain};
 pub use exploration::{Exploration, Shown, explore};
+pub use family::{FamilyRun, Named as NamedScenario, family};
 pub use gathering::Gathering;
 pub use job::{Found, JobRun, cut};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
@@ -32,7 +34,8 @@ pub use crate::input::{
 pub use crate::paper::PageSize;
 pub use crate::report::terminal;
 pub use crate::report::{
-    comparison_schema, explanation_schema, job_schema as cutting_schema, schema as result_schema,
+    comparison_schema, explanation_schema, family_schema, job_schema as cutting_schema,
+    schema as result_schema,
 };
 pub use crate::scenario::Criterion;
 pub use crate::solve::budget::{Cancel, Stop};

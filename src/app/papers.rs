@@ -2,7 +2,7 @@
 
 use super::folder::OutFile;
 use super::set::SetError;
-use crate::paper::flow::{compose, label_sheets};
+use crate::paper::flow::{Composed, compose, label_sheets};
 use crate::paper::{Document, Drawing, Fonts, dxf, pdf, svg, tiles};
 use crate::report::booklet::{self, Job, shapes, templates};
 
@@ -13,16 +13,8 @@ use crate::report::booklet::{self, Job, shapes, templates};
 pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
     let fonts = Fonts::bundled();
     let mut files = Vec::new();
-    let mut warnings = Vec::new();
     let composed = compose(&booklet::booklet(job), &fonts);
-    let missing = composed.document.missing(&fonts);
-    if !missing.is_empty() {
-        let shown: String = missing.iter().collect();
-        warnings.push(format!(
-            "the booklet's typeface lacks {shown}: each is printed as its code in angle brackets"
-        ));
-    }
-    warnings.extend(composed.overfull.iter().map(|what| format!("too large for its page: {what}")));
+    let warnings = warnings(&composed, &fonts);
     files.push(pdf_file("booklet.pdf", &composed.document, &fonts)?);
     let of = |title: &str, pages: Vec<Drawing>| Document {
         title: format!("{title} of design {}", job.design.id),
@@ -35,11 +27,11 @@ pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
     files.push(pdf_file("labels.pdf", &of("Part labels", pages), &fonts)?);
     let patterns = templates::templates(job);
     if !patterns.is_empty() {
-        let pages = patterns.iter().flat_map(|(_, drawing)| tiles(drawing, job.size)).collect();
+        let pages = patterns.iter().flat_map(|one| tiles(&one.drawing, job.size)).collect();
         files.push(pdf_file("templates.pdf", &of("Templates", pages), &fonts)?);
     }
-    for (number, (_, drawing)) in (1..).zip(&patterns) {
-        files.push(file(format!("template-{number}.dxf"), dxf(drawing)));
+    for template in &patterns {
+        files.push(file(format!("template-{}.dxf", template.name), dxf(&template.drawing)));
     }
     for id in shapes::flat(job.design) {
         for (name, drawing) in shapes::part(job.design, job.work, id) {
@@ -54,6 +46,20 @@ pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
         files.push(file(format!("{name}.svg"), svg(&drawing)));
     }
     Ok((files, warnings))
+}
+
+/// What the reader of composed pages must be warned of.
+pub(super) fn warnings(composed: &Composed, fonts: &Fonts) -> Vec<String> {
+    let mut warnings = Vec::new();
+    let missing = composed.document.missing(fonts);
+    if !missing.is_empty() {
+        let shown: String = missing.iter().collect();
+        warnings.push(format!(
+            "the booklet's typeface lacks {shown}: each is printed as its code in angle brackets"
+        ));
+    }
+    warnings.extend(composed.overfull.iter().map(|what| format!("too large for its page: {what}")));
+    warnings
 }
 
 fn file(name: String, text: String) -> OutFile {

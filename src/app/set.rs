@@ -75,7 +75,7 @@ pub fn explanation_document(found: &crate::report::WhyOf<'_>) -> Result<String, 
     text("the explanation", &crate::report::explanation_document(found))
 }
 
-fn text(name: &str, document: &impl serde::Serialize) -> Result<String, SetError> {
+pub(super) fn text(name: &str, document: &impl serde::Serialize) -> Result<String, SetError> {
     let text = serde_json::to_string_pretty(document)
         .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
     Ok(text + "\n")

@@ -7,6 +7,7 @@ mod compare;
 mod cut;
 mod explain;
 mod explore;
+mod family;
 mod files;
 mod interrupt;
 mod out;
@@ -35,6 +36,7 @@ pub fn run() -> ExitCode {
         Command::Compare(args) => compare::compare(&args, cli.color),
         Command::Explain(args) => explain::explain(&args, cli.color),
         Command::Build(args) => build::build(&args, cli.color),
+        Command::Family(args) => family::family(&args, cli.color),
         Command::Cut(args) => cut::cut(&args, cli.color),
         Command::Serve(args) => serve::serve(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),

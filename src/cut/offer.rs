@@ -15,6 +15,8 @@ pub(super) struct Ask<'a> {
     pub shop: &'a Shop,
     /// What one of each is worth, in the order of the blanks; `None` and beyond the end: it has to be cut.
     pub worths: &'a [Option<i64>],
+    /// Threads for each material. Changes nothing but the time taken.
+    pub threads: usize,
 }
 
 impl Ask<'_> {

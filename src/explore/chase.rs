@@ -13,7 +13,6 @@ use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};
 use crate::scenario::Criterion;
 use crate::solve::budget::Budget;
-use crate::stow;
 
 /// Structures looked into for one criterion, per unit of effort.
 const CHASED: usize = 8;
@@ -128,7 +127,7 @@ impl Search<'_> {
     fn look_into(&self, structure: &Structure, work: u64) -> Look {
         let mut budget = self.budget(1).share(work);
         let Ok(frames) = carcass(self.scenario, structure) else { return (None, 1) };
-        let found = stow::stow(self.scenario, structure, &frames, &mut budget);
+        let found = self.stow_in(structure, &frames, &mut budget);
         let spent = budget.spent();
         if !found.missing.is_empty() {
             return (None, spent);

@@ -107,6 +107,9 @@ impl Search<'_> {
     /// Every structure that stands in the bed, with those that share its stowing.
     fn groups(&self, considered: &mut Considered) -> Vec<Group> {
         let (listed, too_high) = structures(self.scenario);
+        let mut seen = BTreeSet::new();
+        let kept = listed.into_iter().filter_map(self.keep);
+        let listed: Vec<Structure> = kept.filter(|one| seen.insert(one.clone())).collect();
         considered.too_high = too_high;
         considered.structures = listed.len() as u64 + too_high;
         let derived = self.map(Stage::Dimensions, &listed, |structure| {

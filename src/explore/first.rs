@@ -6,7 +6,6 @@ use super::pipeline::{Stowed, finish};
 use super::promise::{in_turn, material_price};
 use super::search::{CUT_WORK, Search};
 use crate::design::derive::carcass;
-use crate::stow;
 
 /// Stowings tried at most.
 const TRIED: usize = 48;
@@ -42,13 +41,15 @@ impl Search<'_> {
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return false };
         let mut budget = self.budget(1).share(WORK);
-        let stowed = stow::stow(self.scenario, first, &frames, &mut budget);
+        let stowed = self.stow_in(first, &frames, &mut budget);
         if !stowed.missing.is_empty() {
             return false;
         }
         let order = in_turn(
             group.members.iter().collect(),
-            |structure| (structure.deck, structure.bottom, structure.drawer_bottom),
+            |structure| {
+                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
+            },
             |structure| material_price(self.scenario, structure),
         );
         order.into_iter().take(OF_A_GROUP).any(|structure| {

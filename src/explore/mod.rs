@@ -15,6 +15,7 @@
 
 mod chase;
 pub mod compare;
+pub mod family;
 mod field;
 mod first;
 pub mod flip;
@@ -85,7 +86,7 @@ impl Default for Settings {
 }
 
 /// What a search found.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Explored {
     /// Best first; empty if no design satisfies the scenario.
     pub ranked: Vec<RankedDesign>,
@@ -118,6 +119,8 @@ pub struct Considered {
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
+    /// Of those, not offered as more of their checks are beyond a guide value than of others.
+    pub beyond_guides: u64,
     /// Different stowing problems solved.
     pub stowings: u64,
 }

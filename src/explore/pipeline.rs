@@ -7,7 +7,7 @@ use crate::design::derive::figures::{Figured, chest_mass, criteria};
 use crate::design::derive::{Built, build};
 use crate::design::{
     Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase,
-    PurchaseOf, Stowage, Structure,
+    PurchaseOf, Stowage, Structure, beyond,
 };
 use crate::mechanics;
 use crate::scenario::Scenario;
@@ -83,17 +83,26 @@ impl Prepared {
     }
 }
 
-/// The criteria as far as they are known before cutting: cost and waste are estimates.
+/// What is known of a design before cutting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sketch {
+    /// Cost and waste are estimates.
+    pub criteria: Criteria,
+    /// How many checks don't hold, guide values among them.
+    pub beyond: usize,
+}
+
+/// The criteria as far as they are known before cutting.
 ///
 /// # Errors
 /// The reason why it is not a design, whatever its cutting plan.
-pub fn sketch(scenario: &Scenario, stowed: &Stowed) -> Result<Criteria, Reason> {
+pub fn sketch(scenario: &Scenario, stowed: &Stowed) -> Result<Sketch, Reason> {
     let prepared = Prepared::new(scenario, stowed)?;
-    let mut sketch = prepared.criteria(scenario, &CuttingPlan::default(), &[]);
+    let mut criteria = prepared.criteria(scenario, &CuttingPlan::default(), &[]);
     let fittings: Money = prepared.hardware.iter().map(|line| line.cost).sum();
-    sketch.cost = fittings + wood_estimate(scenario, &prepared.built);
-    sketch.waste = 1.0 - USUAL_YIELD;
-    Ok(sketch)
+    criteria.cost = fittings + wood_estimate(scenario, &prepared.built);
+    criteria.waste = 1.0 - USUAL_YIELD;
+    Ok(Sketch { criteria, beyond: beyond(&prepared.checks) })
 }
 
 /// What the wood would cost at the usual yield and the lowest price per area or length.

@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use super::field::{Field, Group, beside};
-use super::pipeline::{Stowed, finish, sketch};
+use super::pipeline::{Sketch, Stowed, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -13,7 +13,8 @@ use super::reason::Reason;
 use super::unfit::unfit;
 use super::{Considered, Explored, Found, Progress, Settings, Stage};
 use crate::design::derive::carcass;
-use crate::design::{Criteria, Design, Structure};
+use crate::design::{Carcass, Criteria, Design, Structure};
+use crate::mechanics;
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::crew::Crew;
@@ -48,13 +49,26 @@ pub fn explore(
     settings: &Settings,
     report: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Explored {
+    explore_among(scenario, &Some, settings, report)
+}
+
+/// The same over what is made of each structure, if anything is.
+pub(super) fn explore_among(
+    scenario: &Scenario,
+    keep: &(dyn Fn(Structure) -> Option<Structure> + Sync),
+    settings: &Settings,
+    report: &(dyn Fn(Progress) + Sync),
+) -> Explored {
     let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
-    Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
+    let crew = Crew::new(settings.threads);
+    Search { scenario, keep, settings, report, deadline, crew }.run()
 }
 
 /// A running search.
 pub(super) struct Search<'a> {
     pub scenario: &'a Scenario,
+    /// What of the structures that the scenario allows is looked at.
+    pub keep: &'a (dyn Fn(Structure) -> Option<Structure> + Sync),
     pub settings: &'a Settings,
     pub report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
@@ -121,11 +135,14 @@ impl Search<'_> {
         mut considered: Considered,
         stopped_by: Option<Stop>,
     ) -> Explored {
-        let designs = finished.iter().map(|(design, _)| design);
-        let aims = aims(field.ideals(), designs.clone());
-        let done: BTreeSet<Structure> =
-            designs.clone().map(|design| self.as_listed(&design.structure)).collect();
+        let structures = |finished: &[(Design, i64)]| -> BTreeSet<Structure> {
+            finished.iter().map(|(design, _)| self.as_listed(&design.structure)).collect()
+        };
+        let done = structures(&finished);
         considered.finished = done.len() as u64;
+        let finished = offered(finished);
+        considered.beyond_guides = (done.len() - structures(&finished).len()) as u64;
+        let aims = aims(field.ideals(), finished.iter().map(|(design, _)| design));
         let scale = Scale::of(self.scenario);
         let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
         let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
@@ -246,7 +263,7 @@ impl Search<'_> {
         }
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
-        let result = stow::stow(self.scenario, first, &frames, &mut budget);
+        let result = self.stow_in(first, &frames, &mut budget);
         if let Some((content, copies)) = result.missing.first() {
             let beside = beside(self.scenario, first, &frames);
             return Ok(Err(unfit(
@@ -260,7 +277,9 @@ impl Search<'_> {
         }
         let order = in_turn(
             group.members.iter().collect(),
-            |structure| (structure.deck, structure.bottom, structure.drawer_bottom),
+            |structure| {
+                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
+            },
             |structure| material_price(self.scenario, structure),
         );
         let some = order.into_iter().take(most).filter_map(|structure| {
@@ -274,7 +293,7 @@ impl Search<'_> {
         Ok(Ok(some.collect()))
     }
 
-    /// Every stowed structure with its estimate, the best first.
+    /// Every stowed structure, the most promising by its estimate first.
     fn sketch_all(
         &self,
         stowed: Vec<Stowed>,
@@ -282,10 +301,10 @@ impl Search<'_> {
         considered: &mut Considered,
     ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
-        let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
+        let mut sketched: Vec<(Stowed, Sketch)> = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
-                Ok(criteria) => sketched.push((one, criteria)),
+                Ok(sketch) => sketched.push((one, sketch)),
                 Err(reason) => {
                     considered.discarded.add(reason);
                     field.refused.insert(one.structure);
@@ -293,12 +312,18 @@ impl Search<'_> {
             }
         }
         let scale = Scale::of(self.scenario);
-        let mut scored: Vec<(f64, Stowed)> = sketched
+        let mut scored: Vec<(usize, f64, Stowed)> = sketched
             .into_iter()
-            .map(|(one, criteria)| (scale.score(self.scenario, &criteria).0, one))
+            .map(|(one, sketch)| {
+                (sketch.beyond, scale.score(self.scenario, &sketch.criteria).0, one)
+            })
             .collect();
-        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.structure.cmp(&b.1.structure)));
-        scored.into_iter().map(|(_, one)| one).collect()
+        // Those whose checks hold first: the others are offered only where none are such.
+        scored.sort_by(|a, b| {
+            let better = a.0.cmp(&b.0).then(b.1.total_cmp(&a.1));
+            better.then_with(|| a.2.structure.cmp(&b.2.structure))
+        });
+        scored.into_iter().map(|(_, _, one)| one).collect()
     }
 
     /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
@@ -372,10 +397,21 @@ impl Search<'_> {
         self.finish_all(&variants, Stage::Refining, CUT_WORK_REFINED).0
     }
 
+    /// Stows a structure's drawers, none heavier than can be pulled as far as that can be had.
+    pub(super) fn stow_in(
+        &self,
+        structure: &Structure,
+        frames: &Carcass,
+        budget: &mut Budget,
+    ) -> stow::Stowed {
+        let most = mechanics::most_gear(self.scenario, structure, frames);
+        stow::stow(self.scenario, structure, frames, &most, budget)
+    }
+
     /// The same structure stowed with more work.
     fn restow(&self, one: &Stowed) -> Stowed {
         let mut budget = self.budget(STOW_WORK_REFINED);
-        let again = stow::stow(self.scenario, &one.structure, &one.carcass, &mut budget);
+        let again = self.stow_in(&one.structure, &one.carcass, &mut budget);
         if !again.missing.is_empty() {
             return one.clone();
         }
@@ -394,6 +430,13 @@ impl Search<'_> {
             })
             .collect()
     }
+}
+
+/// Those of which the fewest checks don't hold: none, wherever that can be had.
+fn offered(mut finished: Vec<(Design, i64)>) -> Vec<(Design, i64)> {
+    let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+    finished.retain(|(design, _)| Some(design.beyond()) == fewest);
+    finished
 }
 
 /// What finishing made of some: designs with the most that their drawers could be worth, and why others are none.

@@ -6,9 +6,12 @@ use schemars::{Schema, SchemaGenerator};
 
 use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
-    Density, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths, Thousandths, Uses,
+    Density, DrawerName, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths,
+    StageLimit, Thousandths, TierName, Uses, Where,
 };
-use crate::scenario::{BedKind, Family, HardwareUse, Measured, Runs, Securing, Turn};
+use crate::scenario::{
+    BedKind, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
 outside! {
@@ -38,6 +41,10 @@ outside! {
         may shop: Shop,
         /// What the explorer may choose from, and the gaps that it keeps.
         may chest: Chest,
+        /// Tiers of which something is decided already.
+        may tier: Vec<At<Tier>>,
+        /// Drawers that there have to be, and what is decided of them already.
+        may drawer: Vec<At<Drawer>>,
         /// Loads, factors and limits of the checks.
         may engineering: Engineering,
         /// What designs are ranked by, and what none may exceed.
@@ -74,6 +81,8 @@ outside! {
         may front_axle_room: Mass,
         /// What the rear axle may still bear.
         may rear_axle_room: Mass,
+        /// Whether people sleep in the vehicle, beside or above the chest.
+        may sleeps: bool,
     }
 
     /// The two wheel wells.
@@ -134,6 +143,10 @@ outside! {
         may padding: Length,
         /// Whether it may live in a side pocket beside the wheel wells.
         may pocket: bool,
+        /// Where it must stand: a drawer ("A1": lowest tier, leftmost), a tier ("A"), "left", "right", or "A left".
+        may in_: Where,
+        /// At which end of its drawer: "tailgate" or "cab".
+        may end: End,
     }
 
     /// What has a volume and no shape: screws, rope, gloves.
@@ -154,6 +167,10 @@ outside! {
         may use_: Uses,
         /// Gear of one group stays in one drawer where it can.
         may near: String,
+        /// Where it must stand: a drawer ("A1": lowest tier, leftmost), a tier ("A"), "left", "right", or "A left".
+        may in_: Where,
+        /// At which end of its drawer: "tailgate" or "cab".
+        may end: End,
     }
 
     /// A sheet that can be bought or is at hand.
@@ -228,7 +245,7 @@ outside! {
         must for_: HardwareUse,
         /// How many are in a package.
         may pack: i64,
-        /// Sold by the length: how long one is.
+        /// Sold by the length: how long one is. Of slides, which are sold by the pair: how long they are.
         may length: Length,
         /// Sold as a flat piece that is ripped into strips.
         may rip: Rip,
@@ -240,10 +257,14 @@ outside! {
         may on_hand: i64,
         /// What one package, length, piece or roll weighs.
         may weight: Mass,
-        /// Thickness of strip or carpet; side clearance of slides.
+        /// Thickness of strip, carpet or angle; side clearance of slides.
         may thickness: Length,
-        /// What a pair of slides is rated for.
+        /// What a pair of slides of this length, or one hold-down, is rated for.
         may rating: Mass,
+        /// Either leg of an angle.
+        may leg: Length,
+        /// Modulus of elasticity of an angle's metal; steel, if left out.
+        may modulus: Pascals,
     }
 
     /// A flat piece and the strips ripped from it.
@@ -266,6 +287,10 @@ outside! {
         may keep_offcut: [At<Length>; 2],
         /// The narrowest rip that the saw makes safely.
         may least_rip: Length,
+        /// How many stages of cuts a sheet may take, each stage all along one direction: 2, 3, or "unlimited" (if left out).
+        may stages: StageLimit,
+        /// With 2 or 3 stages: whether one more cut may trim a part to size; false, if left out.
+        may trimming: bool,
         /// Sizes go down to this.
         may step: Length,
         /// Thickest cut of the saw.
@@ -286,6 +311,8 @@ outside! {
         may bottom: Vec<At<String>>,
         /// The deck, which carries what stands on the chest.
         may deck: Vec<At<String>>,
+        /// Which way the deck's grain runs to the members: "along", "across".
+        may deck_grain: Vec<At<DeckGrain>>,
         /// Drawer sides and the boards between them.
         may drawer_sides: Vec<At<String>>,
         /// Drawer bottoms.
@@ -344,6 +371,26 @@ outside! {
         may least_drawer_height: Length,
         /// The shortest pocket worth a lid, either way.
         may least_pocket: Length,
+    }
+
+    /// A tier of which something is decided already. It goes before the lists under [chest].
+    Tier {
+        /// Which: "A" is the lowest, "B" the next.
+        must name: TierName,
+        /// How many drawers beside one another, 1 to 4.
+        may columns: i64,
+        /// What its uprights are made of.
+        may members: String,
+    }
+
+    /// A drawer that there has to be, and what is decided of it already.
+    Drawer {
+        /// Which: "A1" is the leftmost of the lowest tier.
+        must name: DrawerName,
+        /// Its inside width.
+        may width: Length,
+        /// Its clear inside height.
+        may height: Length,
     }
 
     /// Screws along a seam.

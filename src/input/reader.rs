@@ -300,6 +300,7 @@ macro_rules! outside {
     (@must may) => { false };
     (@key for_) => { "for" };
     (@key use_) => { "use" };
+    (@key in_) => { "in" };
     (@key $field:ident) => { stringify!($field) };
 }
 pub(super) use outside;

@@ -56,21 +56,6 @@ pub enum Load {
     },
 }
 
-/// Widths of the strip that stands for a plate with a free edge under a load of side `foot` at that edge, midway between
-/// its two supports: for deflection (point load on it: P·L³/48D·b) and for the moment under the load (P·L/4b).
-///
-/// A rule on the safe side, derived from Lévy's series for D_y/D_x from 0.1 to 7, H down to a tenth of √(D_x·D_y), and feet
-/// from a twentieth to a fifth of the span: 0.22 and 0.15 spans times (D_y/D_x)^¼, and half the foot.
-pub fn free_edge_width(
-    span: Metres,
-    along: PlateStiffness,
-    across: PlateStiffness,
-    foot: Metres,
-) -> (Metres, Metres) {
-    let spread = libm::sqrt(libm::sqrt(across / along));
-    (span * (0.22 * spread) + foot / 2.0, span * (0.15 * spread) + foot / 2.0)
-}
-
 /// Deflection and moments at one place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Response {

@@ -125,7 +125,7 @@ fn wrapping_and_shortening_keep_to_the_width() {
 
 #[test]
 fn scales_are_the_standard_ones_and_the_largest_that_fit() {
-    let fit = |w, h| Scale::fitting(w, h, (190.0, 250.0)).map(Scale::reduction);
+    let fit = |w, h| Scale::fitting(Scale::METRIC, w, h, (190.0, 250.0)).map(Scale::reduction);
     assert_eq!(fit(190.0, 250.0), Some(1));
     assert_eq!(fit(190.1, 250.0), Some(2));
     assert_eq!(fit(1676.4, 1994.0), Some(10));
@@ -135,7 +135,8 @@ fn scales_are_the_standard_ones_and_the_largest_that_fit() {
 
 #[test]
 fn a_view_takes_model_units_to_the_page() {
-    let scale = Scale::fitting(1000.0, 1000.0, (100.0, 100.0)).expect("1:10 fits exactly");
+    let scale =
+        Scale::fitting(Scale::METRIC, 1000.0, 1000.0, (100.0, 100.0)).expect("1:10 fits exactly");
     let view = View { units_per_mm: 80_000, scale, from: (0, 0), to: at(20.0, 200.0), up: true };
     assert_eq!(view.point(80_000 * 100, 80_000 * 500), at(30.0, 150.0));
     let r = view.rect(0, 0, 80_000 * 100, 80_000 * 500);

@@ -148,8 +148,8 @@ pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
             Cell::number(decimal(check.limit, 4)),
             Cell::text(check.unit),
             if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
-            Cell::text(if check.passes() { "passes" } else { "fails" }),
-            Cell::text(&check.source),
+            Cell::text(words::verdict(check)),
+            Cell::text(words::remark(&check.source, units)),
             Cell::text(words::remark(&check.remark, units)),
         ]);
     }

@@ -58,7 +58,7 @@ pub async fn into(
     let built = built(&shared, looked, wanted).await?;
     let BuiltSet { files, warnings, .. } = built;
     let written = shared.heavy(move || {
-        let done = folder::write(&folder, &files, over);
+        let done = folder::write(&folder, &files, over, &|| false);
         done.map(|()| Written {
             folder: folder.display().to_string(),
             files: files.into_iter().map(|file| file.name).collect(),
@@ -70,7 +70,13 @@ pub async fn into(
             let cure = "write over them (over=true), or start again with another folder";
             Refused::new(StatusCode::CONFLICT, "in_the_way", error.to_string(), cure)
         }
-        folder::FolderError::Io { .. } => {
+        folder::FolderError::IsFolder { .. } => {
+            let cure = "move that folder away, or start again with another one to write into";
+            Refused::new(StatusCode::CONFLICT, "in_the_way", error.to_string(), cure)
+        }
+        folder::FolderError::Io { .. }
+        | folder::FolderError::Stuck { .. }
+        | folder::FolderError::Stopped => {
             let cure = "make room or give the rights, then write again";
             Refused::new(StatusCode::INTERNAL_SERVER_ERROR, "not_written", error.to_string(), cure)
         }

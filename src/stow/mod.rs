@@ -11,6 +11,8 @@ mod pose;
 mod tests;
 mod unfold;
 
+pub use left_out::{Extents, padded_stances, spaces};
+
 use crate::design::derive::pockets::pockets;
 use crate::design::{Carcass, Content, Stowage, Structure};
 use crate::scenario::Scenario;
@@ -19,6 +21,7 @@ use crate::solve::lanes::{
     self, Column, FilledHall, Filling, LaneProblem, LaneReason, fill, shelves,
 };
 use crate::solve::outcome::Outcome;
+use crate::units::Mass;
 
 /// The gear in the drawers and pockets of a carcass.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -37,19 +40,22 @@ pub struct Stowed {
 
 /// Stows a scenario's gear in the drawers and pockets of `carcass`.
 ///
-/// A budget of about a million is a quick look, fifty million a thorough one.
+/// `most` is what a drawer of each tier should hold at most: gear is moved to another drawer of the tier as far as that
+/// keeps to it. Empty for no limit. A budget of about a million is a quick look, fifty million a thorough one.
 pub fn stow(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
+    most: &[Mass],
     budget: &mut Budget,
 ) -> Stowed {
     let posed = pose(scenario, structure, carcass);
+    let stowed = |best: &Filling, bound: i64, stopped_by: Option<Stop>| {
+        posed.stowed(scenario, best, most, bound, stopped_by)
+    };
     match fill(&posed.problem, budget) {
-        Outcome::Optimal { best, objective } => posed.stowed(scenario, &best, objective, None),
-        Outcome::Feasible { best, bound, stopped_by, .. } => {
-            posed.stowed(scenario, &best, bound, stopped_by)
-        }
+        Outcome::Optimal { best, objective } => stowed(&best, objective, None),
+        Outcome::Feasible { best, bound, stopped_by, .. } => stowed(&best, bound, stopped_by),
         Outcome::Infeasible(reason) => posed.impossible(scenario, &reason),
         Outcome::Unknown { stopped_by } => posed.nothing(scenario, stopped_by),
     }
@@ -59,7 +65,7 @@ pub fn stow(
 pub fn stow_on_shelves(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Stowed {
     let posed = pose(scenario, structure, carcass);
     let filling = shelves(&posed.problem);
-    posed.stowed(scenario, &filling, i64::MAX, None)
+    posed.stowed(scenario, &filling, &[], i64::MAX, None)
 }
 
 /// The stowing of a carcass as the solver sees it: tiers from the bottom, then pockets, all lengths in whole steps of one
@@ -100,6 +106,7 @@ impl pose::Posed<'_> {
         &self,
         scenario: &Scenario,
         filling: &Filling,
+        most: &[Mass],
         value_bound: i64,
         stopped_by: Option<Stop>,
     ) -> Stowed {
@@ -109,7 +116,7 @@ impl pose::Posed<'_> {
             .map(|(class, copies)| (self.contents[*class], *copies))
             .collect();
         Stowed {
-            stowage: self.unfold(scenario, filling),
+            stowage: self.unfold(scenario, filling, most),
             value_bound,
             missing,
             proved_missing: false,
@@ -142,7 +149,7 @@ impl pose::Posed<'_> {
         let missing = classes.iter().zip(&self.contents).filter(|(class, _)| class.must);
         Stowed {
             missing: missing.map(|(class, content)| (*content, class.count)).collect(),
-            ..self.stowed(scenario, &empty, 0, stopped_by)
+            ..self.stowed(scenario, &empty, &[], 0, stopped_by)
         }
     }
 }

@@ -227,6 +227,23 @@ impl Fault {
                 write!(f, "{item} in {place} is turned as it may not be, or is not of its size")
             }
             Unsupported { place, item } => write!(f, "{item} in {place} stands on nothing"),
+            DecidedTier { tier, what } => {
+                write!(f, "{} has another {what} than is decided", tier_name(*tier))
+            }
+            DecidedDrawer { drawer } => write!(f, "there is no drawer {drawer}, which is decided"),
+            DecidedSize { drawer, along, stated, decided } => write!(
+                f,
+                "drawer {drawer} measures {} {along} inside, and {} is decided",
+                mm(*stated),
+                mm(*decided)
+            ),
+            WrongDrawer { place, item } => write!(f, "{item} must not stand in {place}"),
+            NotAtEnd { place, item, before } => match before {
+                Some(other) => {
+                    write!(f, "{other} stands between {item} and its end of {place}")
+                }
+                None => write!(f, "{item} stands off its end of {place}"),
+            },
             StackTooHigh { place, item, level, most } => {
                 write!(f, "{item} in {place} is number {level} of a stack of at most {most}")
             }
@@ -320,6 +337,11 @@ impl Fault {
             PieceNotFree { layout, part } => {
                 write!(f, "no cut of sheet layout {} frees a piece of part {part}", layout + 1)
             }
+            TooManyStages { layout, part, stages, most } => write!(
+                f,
+                "part {part} in layout {} takes {stages} stages of cuts; there may be {most}",
+                layout + 1
+            ),
             PieceSize { layout, part } => {
                 write!(f, "a piece of part {part} in layout {} has another size", layout + 1)
             }

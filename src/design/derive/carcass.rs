@@ -3,7 +3,7 @@
 use super::Misfit;
 use crate::design::structure::{Carcass, Structure, TierChoice, TierFrame};
 use crate::scenario::{
-    Family, Form, HardwareUse, Material, MaterialId, Runs, Scenario, Section, Tailgate,
+    DeckGrain, Family, Form, HardwareUse, Material, MaterialId, Runs, Scenario, Section, Tailgate,
 };
 use crate::units::Length;
 
@@ -69,7 +69,7 @@ fn chest_length(scenario: &Scenario, structure: &Structure) -> Result<Length, Mi
     let room = scenario.bed.length.at - allow.handle_room - allow.front;
     let mut most = room;
     most = most.min(longest(scenario, structure.bottom)?);
-    most = most.min(longest(scenario, structure.deck)? - allow.deck_overhang);
+    most = most.min(deck_most(scenario, structure)?[1] - allow.deck_overhang);
     for tier in &structure.tiers {
         most = most.min(longest(scenario, tier.member)? + thickness(scenario, tier.member));
     }
@@ -114,6 +114,18 @@ pub fn widest(scenario: &Scenario, material: MaterialId) -> Result<Length, Misfi
             Form::Board { .. } => Length::ZERO,
         }),
     }
+}
+
+/// How far one piece of the deck reaches at most, across the bed and along it.
+///
+/// # Errors
+/// [`Misfit::NoStock`] if its material can't be had.
+pub fn deck_most(scenario: &Scenario, structure: &Structure) -> Result<[Length; 2], Misfit> {
+    let (along, across) = (longest(scenario, structure.deck)?, widest(scenario, structure.deck)?);
+    Ok(match structure.deck_grain {
+        DeckGrain::Along => [across, along],
+        DeckGrain::Across => [along, across],
+    })
 }
 
 fn extent(
@@ -281,6 +293,9 @@ fn tier_frame(
             by: allow.least_drawer_height - heights.clear,
         });
     }
+    decided_height(scenario, place.index, heights.clear)?;
+    let inside_width = openings_width - width_taken * columns;
+    decided_widths(scenario, place.index, choice.columns, inside_width)?;
     Ok(TierFrame {
         z: place.z,
         height: choice.height,
@@ -304,6 +319,38 @@ fn tier_frame(
     })
 }
 
+/// A tier's drawers are as high inside as is decided.
+fn decided_height(scenario: &Scenario, tier: usize, has: Length) -> Result<(), Misfit> {
+    match scenario.decided.heights(tier).find(|wanted| *wanted != has) {
+        Some(wanted) => Err(Misfit::DecidedHeight { tier, has, wanted }),
+        None => Ok(()),
+    }
+}
+
+/// The decided widths leave each other drawer the least that it needs, and nothing over where there is no other.
+fn decided_widths(
+    scenario: &Scenario,
+    tier: usize,
+    columns: u32,
+    room: Length,
+) -> Result<(), Misfit> {
+    let widths: Vec<Option<Length>> =
+        (0..columns).map(|column| scenario.decided.width(tier, column)).collect();
+    let least = scenario.allowances.least_drawer_width;
+    let taken: Length = widths.iter().map(|width| width.unwrap_or(least)).sum();
+    let fits = match widths.iter().all(Option::is_some) {
+        true => taken == room,
+        false => taken <= room,
+    };
+    // A drawer narrower than the least is one that the scenario rules out itself.
+    let narrow = widths.iter().flatten().any(|width| *width < least);
+    if narrow {
+        let by = widths.iter().flatten().map(|width| (least - *width).or_zero()).sum();
+        return Err(Misfit::TooNarrow { tier, by });
+    }
+    if fits { Ok(()) } else { Err(Misfit::DecidedWidths { tier, taken, room }) }
+}
+
 /// The bed's width, or that of the hatch its drawers come out of, less the fit allowance, down to the shop's step; held to a sheet's width if it is seamless.
 fn tier_width(
     scenario: &Scenario,
@@ -314,8 +361,8 @@ fn tier_width(
     let hatch = scenario.bed.opening.as_ref().map_or(bed, |opening| opening.width);
     let mut width = bed.min(hatch) - scenario.allowances.fit;
     if structure.seamless && !full_width {
-        width =
-            width.min(widest(scenario, structure.bottom)?).min(widest(scenario, structure.deck)?);
+        width = width.min(widest(scenario, structure.bottom)?);
+        width = width.min(deck_most(scenario, structure)?[0]);
     }
     Ok(width.floor_to(scenario.shop.step))
 }

@@ -2,6 +2,7 @@
 //! and explored again.
 
 mod conflict;
+mod drawers;
 mod slack;
 mod worth;
 
@@ -128,7 +129,8 @@ pub fn held_to(scenario: &Scenario, design: &Design) -> Scenario {
     held
 }
 
-fn used<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+/// Each of them once, in their order.
+pub(super) fn used<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
     let mut list = Vec::new();
     for one in all {
         if !list.contains(&one) {

@@ -51,11 +51,6 @@ impl Sheet {
         }
     }
 
-    /// The capacity the other way.
-    pub(super) fn across(&self, axis: Axis) -> Capacity {
-        self.capacity(other(axis))
-    }
-
     /// A plate of it, `axis` along x and the other along y, on four edges.
     pub(super) fn plate(&self, axis: Axis, a: Metres, b: Metres, material: &Material) -> Plate {
         let t = material.thickness.to_metres();

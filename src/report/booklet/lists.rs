@@ -320,15 +320,17 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
             text(quantity(check.value, check.unit, units)),
             text(format!("{sense} {}", quantity(check.limit, check.unit, units))),
             if margin.is_finite() { text(decimal(margin, 2)) } else { GridCell::Empty },
-            text(if check.passes() { "passes" } else { "*FAILS*" }),
-            text(plain(&check.source)),
+            text(match words::verdict(check) {
+                verdict @ ("over" | "fails") => format!("*{verdict}*"),
+                verdict => verdict.to_owned(),
+            }),
+            text(plain(&words::remark(&check.source, units))),
         ]);
     }
     vec![
-        Block::Break,
         Block::section("Checks and margins"),
         Block::text(
-            "A margin above 1 passes. Each value is computed by the formula of the source named beside it \
+            "A margin above 1 passes; a note is a hint for the bench or the road, whatever its figure. Each value is computed by the formula of the source named beside it \
              from the scenario's own figures.",
         ),
         Block::Grid(grid),

@@ -63,7 +63,9 @@ pub fn assembly(job: &Job<'_>) -> Vec<Block> {
     let (width, height) = page_room(job.size);
     for (index, step) in steps(job.scenario, job.design, job.work).into_iter().enumerate() {
         let mut together = vec![Block::heading(format!("Step {}: {}", index + 1, step.title))];
-        if let Some(drawing) = figures::step(job, index, (width, height * 0.36)) {
+        if let Some(drawing) =
+            figures::step(job, index, (width, height * figures::share(&job.work.steps[index])))
+        {
             together.push(Block::Figure { drawing, caption: rich("") });
         }
         if !step.parts.is_empty() {

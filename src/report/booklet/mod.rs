@@ -22,6 +22,9 @@ use crate::report::{cautions, words};
 use crate::scenario::Scenario;
 use crate::verify::Verified;
 
+/// Height that a figure's heading takes at the head of a page, mm.
+const HEADING: f64 = 10.0;
+
 /// What the booklet is made from.
 #[derive(Debug, Clone, Copy)]
 pub struct Job<'a> {
@@ -63,7 +66,7 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
 }
 
 /// Text of others without line ends, and without the asterisks that make bold.
-fn plain(text: &str) -> String {
+pub(in crate::report) fn plain(text: &str) -> String {
     text.replace(['\n', '\r', '\t'], " ").replace('*', "∗")
 }
 
@@ -93,30 +96,33 @@ fn cover(job: &Job<'_>) -> Vec<Block> {
     blocks
 }
 
-/// Plans of the tiers with their gear, and the elevation.
+/// Where the gear lies, plans of the tiers, elevation and section, each under its own heading.
 fn layouts(job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Break,
         Block::section("Drawer layouts with their gear"),
         Block::text(
-            "The next pages show each tier from above, then the chest from the tailgate. Positions in \
-             numbers follow the drawings.",
+            "Places are from the inside left front corner of each drawer; the plans on the next pages show \
+             them from above.",
         ),
+        Block::Grid(lists::gear(job)),
     ];
-    for named in crate::report::drawings::drawings(job.design, job.scenario) {
-        if named.name.starts_with("plan-") || named.name.starts_with("front") {
-            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
-        }
+    let (width, height) = page_room(job.size);
+    let room = (width, height - HEADING);
+    for named in crate::report::drawings::figures(job.design, job.scenario, room) {
+        let title = named.drawing.title.clone();
+        blocks.push(Block::Together(vec![
+            Block::heading(title),
+            Block::Figure { drawing: named.drawing, caption: rich("") },
+        ]));
     }
-    blocks.push(Block::heading("Where everything lies"));
-    blocks.push(Block::Grid(lists::gear(job)));
     blocks
 }
 
 fn last_words(job: &Job<'_>) -> Vec<Block> {
     let said = cautions::cautions(job.scenario, job.design);
     let said = said.iter().map(|caution| rich(&plain(&caution.words(job.scenario)))).collect();
-    vec![Block::Break, Block::section("Cautions"), Block::List(said)]
+    vec![Block::section("Cautions"), Block::List(said)]
 }
 
 /// The booklet's own figures, each with the name of its file: sheets with their cuts in order, steps of the assembly.
@@ -125,6 +131,7 @@ pub fn drawings(job: &Job<'_>) -> Vec<(String, crate::paper::Drawing)> {
     let sheets = (0..job.work.cutting.sheets.len())
         .map(|index| (format!("cuts-sheet-{}", index + 1), figures::sheet(job, index, room)));
     let steps = (0..job.work.steps.len()).filter_map(|index| {
+        let room = (room.0, room.1 * figures::share(&job.work.steps[index]));
         Some((format!("step-{}", index + 1), figures::step(job, index, room)?))
     });
     let whole = figures::whole(job, room).map(|drawing| ("chest".to_owned(), drawing));

@@ -35,7 +35,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
             1 => String::new(),
             n => format!(", {n} sheets cut alike"),
         };
-        let drawing = figures::sheet(job, index, (width, height * 0.5));
+        let drawing = figures::sheet(job, index, (width, height * 0.305));
         blocks.push(Block::Together(vec![
             Block::heading(format!("Sheet {}: {}{times}", index + 1, plain(names.stock(layout.stock)))),
             Block::Figure {
@@ -102,10 +102,10 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
              the kerf beyond; set the stop once for like lengths.",
         ),
     ];
-    for named in drawings::drawings(job.design, job.scenario) {
-        if named.name.starts_with("cut-boards") && job.work.sets == 1 {
-            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
-        }
+    let (width, height) = page_room(job.size);
+    let plan = &job.work.cutting;
+    for drawing in drawings::board_figures(job.design, job.scenario, plan, (width, height - 20.0)) {
+        blocks.push(Block::Figure { drawing, caption: rich("") });
     }
     let mut wanted = wanted.to_vec();
     wanted[3] = ("pattern", "board");

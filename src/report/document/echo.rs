@@ -1,10 +1,11 @@
 //! From what was given to the document's types.
 
+use super::decided::{Decided, Place};
 use super::given::{
     Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
     Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
 };
-use super::kinds::{Family, Runs};
+use super::kinds::{DeckGrain, Family, Runs};
 use super::measure::{Amount, Kg, Mm};
 use crate::report::naming::{Names, stock_size};
 use crate::scenario::{self as given, Criterion};
@@ -32,6 +33,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
             .collect(),
         shop: shop(&scenario.shop),
         chest: choices(&scenario.choices, scenario),
+        decided: Decided::of(scenario),
         allowances: allowances(&scenario.allowances),
         engineering: engineering(&scenario.engineering),
         aims: aims(&scenario.aims),
@@ -63,6 +65,7 @@ fn bed(bed: &given::Bed) -> Bed {
         rear_axle_from_tailgate: bed.rear_axle_from_tailgate.map(Mm::from),
         front_axle_room: bed.front_axle_room.map(Kg::from),
         rear_axle_room: bed.rear_axle_room.map(Kg::from),
+        sleeps: bed.sleeps,
     }
 }
 
@@ -90,6 +93,7 @@ fn gear(gear: &given::Gear) -> Gear {
         stack: gear.stack,
         padding: gear.padding.into(),
         pocket: gear.pocket,
+        place: gear.place.as_ref().map(Place::from),
     }
 }
 
@@ -104,6 +108,7 @@ fn loose(loose: &given::Loose) -> Loose {
         worth,
         uses: loose.uses_milli as f64 / 1000.0,
         near: loose.near.clone(),
+        place: loose.place.as_ref().map(Place::from),
     }
 }
 
@@ -161,6 +166,9 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
         mass: hardware.mass.into(),
         thickness: hardware.thickness.into(),
         rating: hardware.rating.map(Kg::from),
+        length: hardware.slide.map(Mm::from),
+        leg: hardware.leg.map(Mm::from),
+        modulus_pa: hardware.modulus,
     }
 }
 
@@ -170,6 +178,8 @@ pub(super) fn shop(shop: &given::Shop) -> Shop {
         edge_trim: shop.edge_trim.into(),
         keep_offcut: shop.keep_offcut.map(Mm::from),
         least_rip: shop.least_rip.into(),
+        stages: shop.stages,
+        trimming: shop.trimming,
         step: shop.step.into(),
         saw_capacity: shop.saw_capacity.map(Mm::from),
     }
@@ -185,6 +195,7 @@ fn choices(choices: &given::Choices, scenario: &given::Scenario) -> Choices {
         members: named(&choices.members),
         bottom: named(&choices.bottom),
         deck: named(&choices.deck),
+        deck_grain: choices.deck_grain.iter().copied().map(DeckGrain::from).collect(),
         drawer_sides: named(&choices.drawer_sides),
         drawer_bottoms: named(&choices.drawer_bottoms),
         fronts: named(&choices.fronts),

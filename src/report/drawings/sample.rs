@@ -156,6 +156,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
             rear_axle_from_tailgate: None,
             front_axle_room: None,
             rear_axle_room: None,
+            sleeps: false,
         },
         gear: wish
             .gear
@@ -173,6 +174,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
                 stack: 2,
                 padding: Length::ZERO,
                 pocket: false,
+                place: None,
             })
             .collect(),
         loose: Keyed::new(),
@@ -182,11 +184,14 @@ pub fn scenario(wish: &Wish) -> Scenario {
             edge_trim: inch(1, 4),
             keep_offcut: [inch(12, 1), inch(12, 1)],
             least_rip: inch(1, 1),
+            stages: None,
+            trimming: false,
             step: inch(1, 16),
             saw_capacity: None,
         },
         choices: choices(),
         allowances: allowances(),
+        decided: Default::default(),
         engineering: crate::scenario::Engineering::usual(UnitSystem::Inch),
         aims: Aims { weights: [1.0; 8], limits: Limits::default() },
     }
@@ -200,6 +205,7 @@ fn choices() -> Choices {
         members: vec![MaterialId(3)],
         bottom: vec![MaterialId(0)],
         deck: vec![MaterialId(1)],
+        deck_grain: vec![crate::scenario::DeckGrain::Along],
         drawer_sides: vec![MaterialId(4)],
         drawer_bottoms: vec![MaterialId(0)],
         fronts: vec![MaterialId(1)],
@@ -248,6 +254,7 @@ pub fn design(wish: &Wish, scenario: &Scenario) -> Design {
             .collect(),
         bottom: MaterialId(0),
         deck: MaterialId(1),
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: MaterialId(4),
         drawer_bottom: MaterialId(0),
         front: MaterialId(1),

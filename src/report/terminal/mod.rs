@@ -5,6 +5,7 @@
 mod best;
 mod compare;
 mod explain;
+mod family;
 mod job;
 mod notices;
 mod page;
@@ -14,6 +15,7 @@ mod shopping;
 pub use best::best;
 pub use compare::comparison;
 pub use explain::explanation;
+pub use family::family;
 pub use job::job;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};

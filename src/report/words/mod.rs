@@ -1,5 +1,6 @@
 //! Words for everything that the vocabulary names.
 
+pub mod decided;
 mod lever;
 mod names;
 mod remark;
@@ -10,5 +11,5 @@ pub use names::{
     content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
     stop, turn,
 };
-pub use remark::remark;
+pub use remark::{remark, verdict};
 pub use structure::{placing, structure, tiers};

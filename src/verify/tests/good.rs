@@ -33,6 +33,7 @@ pub fn scenario() -> Scenario {
         demand: Demand::Worth(2000),
         uses_milli: 500,
         near: None,
+        place: None,
     });
     scenario.shop.edge_trim = sixteenths(4);
     scenario.stock.hardware[HardwareId(0)].on_hand = 1;
@@ -59,6 +60,7 @@ pub fn structure(scenario: &Scenario) -> Structure {
         tiers: vec![tier, tier],
         bottom: named("1/2 plywood"),
         deck: named("3/4 plywood"),
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: named("1x8"),
         drawer_bottom: named("1/2 plywood"),
         front: named("1x8"),
@@ -257,7 +259,7 @@ fn checks(drawers: &[Drawer]) -> Vec<Check> {
         strength,
         advisory: false,
         note: false,
-        source: "made up".to_owned(),
+        source: "made up".into(),
         remark: crate::design::Remark::default(),
     };
     let mut checks = vec![check("deck sag, loaded", 2.0, 4.0, "mm", true)];

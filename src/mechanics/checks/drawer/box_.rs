@@ -10,7 +10,7 @@ use crate::mechanics::checks::fastened::{THREAD, edgewise_strength};
 use crate::mechanics::restraint::Direction;
 use crate::mechanics::section::Rectangle;
 use crate::mechanics::{pull, screw};
-use crate::scenario::HardwareUse;
+use crate::scenario::{Hardware, HardwareUse};
 use crate::units::physics::{Kilograms, Metres, Moment};
 
 /// Screws that hold an applied front, as the hardware counts them.
@@ -35,7 +35,7 @@ impl Extending<'_> {
         Some(figure.named(
             format!("drawer sides bending, {}", self.drawer.name),
             Kind::Guide,
-            format!("lever over the lip (derived); {known}"),
+            remark!("lever over the lip (derived); ").and(known),
             remark!("two sides ", section.depth, " high, drawn out by ", self.travel(),),
         ))
     }
@@ -146,23 +146,48 @@ impl Extending<'_> {
         ))
     }
 
-    /// What slides are rated for.
+    /// What slides of their length are rated for.
     pub(super) fn slides(&self) -> Option<Check> {
-        if !self.on_slides() {
-            return None;
-        }
-        let line = self.subject.hardware.iter().find(|line| line.use_ == HardwareUse::Slides)?;
-        let slides = &self.scenario.stock.hardware[line.hardware?];
+        let slides = self.slides_used()?;
         let rating = Kilograms::from(slides.rating?);
         let figure = Figure::at_most(self.body.mass().in_kilograms(), rating.in_kilograms(), "kg");
+        let words = match slides.slide {
+            Some(length) => {
+                remark!("drawer with its gear on a pair ", Metres::from(length), " long")
+            }
+            None => remark!(
+                "drawer with its gear on a pair as long as it, ",
+                self.length(),
+                " (assumption: the scenario doesn't say for which length the rating is)",
+            ),
+        };
         Some(figure.named(
             format!("load on slides of {}", self.drawer.name),
             Kind::Strength,
             format!("rating of {}", slides.name),
-            remark!(
-                "drawer with its gear, a pair; a rating holds for the length it is printed for, here ",
-                self.length(),
-            ),
+            words,
         ))
+    }
+
+    /// Whether slides of the length that is rated go into the drawer's opening.
+    pub(super) fn slides_fit(&self) -> Option<Check> {
+        let slides = self.slides_used()?;
+        let long = Metres::from(slides.slide?);
+        let figure = Figure::at_most(long.in_millimetres(), self.length().in_millimetres(), "mm");
+        Some(figure.named(
+            format!("length of slides of {}", self.drawer.name),
+            Kind::Duty,
+            format!("length of {}", slides.name),
+            remark!("the drawer comes out by ", long, " (full extension, assumption)"),
+        ))
+    }
+
+    /// The slides it runs on.
+    pub(super) fn slides_used(&self) -> Option<&Hardware> {
+        if !self.on_slides() {
+            return None;
+        }
+        let line = self.subject.hardware.iter().find(|line| line.use_ == HardwareUse::Slides)?;
+        Some(&self.scenario.stock.hardware[line.hardware?])
     }
 }
