@@ -197,7 +197,7 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn drag(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("trade-fullsize.toml"))?;
+    let served = Served::new(Some("camping-midsize.toml"))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;

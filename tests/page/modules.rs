@@ -77,7 +77,7 @@ fn surfaces(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn ranking(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("trade-fullsize.toml"))?;
+    let served = Served::new(Some("camping-midsize.toml"))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
