@@ -208,7 +208,7 @@ pub struct Designs {
     pub stopped_by: Option<&'static str>,
     /// The scenario's weights by criterion. A design's score is Σ of (100 × weight) × share ÷ (Σ weights), each sum
     /// from left to right in the order of `criteria`, in double precision: then it is exact to the last bit. Designs are
-    /// ordered by score, the most first; equals by id.
+    /// ordered by `beyond`, the fewest first, then by score, the most first; equals by id.
     pub weights: BTreeMap<&'static str, f64>,
     /// The criteria in their order.
     pub criteria: Vec<CriterionWords>,
@@ -296,6 +296,8 @@ pub struct Listed {
     pub twins: u32,
     /// How many things are left out.
     pub left_out: u32,
+    /// How many checks do not hold, guide values among them: the fewer, the higher in the list, whatever the score.
+    pub beyond: usize,
     /// What it is, in words.
     pub words: String,
 }
