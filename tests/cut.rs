@@ -195,6 +195,39 @@ fn what_cannot_be_is_refused_and_what_is_lacking_is_said() {
 }
 
 #[test]
+fn fewer_stages_of_cuts_are_kept_to_and_cost_no_less() {
+    let staged = |stages: &str| {
+        cost(&format!("{STOCK}{PARTS}").replace("kerf = 3", &format!("kerf = 3\n{stages}"))).0
+    };
+    let [two, trimmed, three, any] =
+        ["stages = 2", "stages = 2\ntrimming = true", "stages = 3", "stages = \"unlimited\""]
+            .map(staged);
+    assert!(two >= trimmed && trimmed >= three && three >= any, "{two} {trimmed} {three} {any}");
+    // Side by side 600 and 500 wide, each cut twice across: the second piece of each is trimmed, in a third stage.
+    let nested = |stages: &str| {
+        cost(&format!(
+            "units = \"mm\"\n[shop]\nkerf = 0\n{stages}\n[[sheet]]\nname = \"s\"\nsize = [1000, 1000]\nprice = 1\n\
+             [[part]]\nname = \"A\"\nsize = [600, 500]\n[[part]]\nname = \"B\"\nsize = [500, 500]\n\
+             [[part]]\nname = \"C\"\nsize = [400, 700]\n[[part]]\nname = \"D\"\nsize = [300, 300]\n"
+        ))
+        .0
+    };
+    let one = Money::ONE;
+    assert_eq!(nested("stages = 2"), one * 2);
+    assert_eq!(nested("stages = 2\ntrimming = true"), one);
+    assert_eq!(nested("stages = 3"), one);
+    let wrong =
+        format!("{STOCK}{PARTS}").replace("kerf = 3", "kerf = 3\nstages = 4\ntrimming = true");
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("job.toml");
+    fs::write(&path, wrong).expect("a file");
+    run(&["cut", common::text(&path)]).expect(2, &["2, 3 or \"unlimited\""]);
+    fs::write(&path, format!("{STOCK}{PARTS}").replace("kerf = 3", "kerf = 3\ntrimming = true"))
+        .expect("a file");
+    run(&["cut", common::text(&path)]).expect(2, &["`trimming` is of no account"]);
+}
+
+#[test]
 fn what_must_hold_between_jobs() {
     let whole = format!("{STOCK}{PARTS}");
     let (base, bound) = cost(&whole);
@@ -369,28 +402,31 @@ proptest! {
         }
     }
 
-    /// One board and parts with worths: the most worth of any subset that it holds.
+    /// Boards and parts with worths: the most worth of any subset that they hold.
     #[test]
-    fn a_board_yields_the_most_that_any_subset_is_worth(
+    fn boards_yield_the_most_that_any_subset_is_worth(
         kerf in 0_i64..4,
         length in 30_i64..90,
+        boards in 1_i64..3,
         parts in prop::collection::vec((5_i64..30, 1_i64..20), 1..9),
     ) {
         let mut toml = format!(
             "units = \"mm\"\n[shop]\nkerf = {kerf}\n[[board]]\nname = \"b\"\nsection = [9, 9]\n\
-             lengths = {{ {length} = {{ price = 1, most = 0, on_hand = 1 }} }}\n"
+             lengths = {{ {length} = {{ price = 1, most = 0, on_hand = {boards} }} }}\n"
         );
         for (length, worth) in &parts {
             toml.push_str(&format!("[[part]]\nname = \"p\"\nlength = {length}\nworth = {worth}\n"));
         }
-        let best = (0..1_u32 << parts.len())
-            .filter_map(|chosen| {
+        // The most worth of each set of parts on one board, then on two.
+        let one: Vec<i64> = (0..1_usize << parts.len())
+            .map(|chosen| {
                 let of = parts.iter().enumerate().filter(|(i, _)| chosen >> i & 1 == 1);
                 let (long, worth) = of.fold((0, 0), |(l, w), (_, part)| (l + part.0 + kerf, w + part.1));
-                (long <= length + kerf).then_some(worth)
+                if long <= length + kerf { worth } else { 0 }
             })
-            .max()
-            .expect("nothing at all is a subset");
+            .collect();
+        let two = |a: usize| (0..one.len()).filter(move |b| boards == 2 && a & b == 0).map(|b| one[b]).max();
+        let best = (0..one.len()).map(|a| one[a] + two(a).unwrap_or(0)).max().expect("the empty set");
         prop_assert_eq!(worth(&toml), (best * 1000, best * 1000));
     }
 
@@ -401,11 +437,12 @@ proptest! {
         trim in 0_i64..8,
         most in prop::option::of(1_u32..4),
         grain in any::<bool>(),
+        stages in prop::sample::select(vec!["", "stages = 2\n", "stages = 2\ntrimming = true\n", "stages = 3\n"]),
         parts in prop::collection::vec((20_i64..400, 20_i64..200, 1_u32..5, any::<bool>()), 1..8),
     ) {
         let most = most.map_or(String::new(), |most| format!("most = {most}\n"));
         let mut toml = format!(
-            "units = \"mm\"\n[shop]\nkerf = {kerf}\nedge_trim = {trim}\nkeep_offcut = [90, 60]\n\
+            "units = \"mm\"\n[shop]\nkerf = {kerf}\nedge_trim = {trim}\nkeep_offcut = [90, 60]\n{stages}\
              [[sheet]]\nname = \"s\"\nsize = [620, 430]\nprice = 5\ngrain = {grain}\n{most}\
              [[offcut]]\nof = \"s\"\nsize = [300, 210]\n"
         );

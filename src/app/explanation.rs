@@ -50,7 +50,7 @@ pub fn explain(
     read: Read,
     question: &Question,
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Result<Explained, ExplainError> {
     let exploration = explore(read, settings.clone(), progress);
     let asker = Asker::new(settings, progress);

@@ -36,7 +36,7 @@ impl Meter {
     }
 
     /// Takes news.
-    pub fn show(&self, news: Progress) {
+    pub fn show(&self, news: Progress<'_>) {
         if self.begun.elapsed() < PATIENCE || news.found.is_some() {
             return;
         }
@@ -49,6 +49,7 @@ impl Meter {
             return;
         }
         self.bar.set_message(match news.stage {
+            Stage::First => "first designs",
             Stage::Dimensions => "deriving dimensions",
             Stage::Bounding => "bounding",
             Stage::Stowing => "stowing gear",

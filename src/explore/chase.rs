@@ -146,8 +146,8 @@ impl Search<'_> {
             cutting = Budget::work(CUT_WORK / 10);
         }
         let design = finish(self.scenario, &stowed, &mut cutting).ok();
-        if let Some((design, _)) = &design {
-            self.tell_of(Stage::Chasing, design);
+        if let Some((design, value_bound)) = &design {
+            self.tell_of(Stage::Chasing, design, *value_bound);
         }
         (design, spent + cutting.spent())
     }

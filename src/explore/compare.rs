@@ -149,7 +149,7 @@ pub fn compare(
     scenario: &Scenario,
     picks: &[Pick],
     settings: &Settings,
-    report: &(dyn Fn(Progress) + Sync),
+    report: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Compared {
     let runs = Runner::new(settings, report);
     let explored: Vec<Explored> =
@@ -251,7 +251,7 @@ fn best_of(scores: impl Iterator<Item = Option<f64>>) -> Option<usize> {
 /// Searches that share one clock.
 struct Runner<'a> {
     settings: &'a Settings,
-    report: &'a (dyn Fn(Progress) + Sync),
+    report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
 }
 
@@ -259,7 +259,7 @@ struct Runner<'a> {
 const LISTED: usize = 1000;
 
 impl<'a> Runner<'a> {
-    fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress) + Sync)) -> Self {
+    fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress<'_>) + Sync)) -> Self {
         let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
         Self { settings, report, deadline }
     }

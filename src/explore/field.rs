@@ -65,7 +65,11 @@ pub fn beside(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> 
 impl Search<'_> {
     /// Lists, derives, groups and bounds.
     pub(super) fn field(&self, considered: &mut Considered) -> Field {
-        let groups = self.bounded(self.groups(considered), considered);
+        let groups = self.groups(considered);
+        if self.settings.eager {
+            self.first(&groups);
+        }
+        let groups = self.bounded(groups, considered);
         let idealist = Idealist::new(self.scenario);
         let members: Vec<(&Structure, i64)> = groups
             .iter()
@@ -100,6 +104,9 @@ impl Search<'_> {
     /// Every structure that stands in the bed, with those that share its stowing.
     fn groups(&self, considered: &mut Considered) -> Vec<Group> {
         let (listed, too_high) = structures(self.scenario);
+        let mut seen = BTreeSet::new();
+        let kept = listed.into_iter().filter_map(self.keep);
+        let listed: Vec<Structure> = kept.filter(|one| seen.insert(one.clone())).collect();
         considered.too_high = too_high;
         considered.structures = listed.len() as u64 + too_high;
         let derived = self.map(Stage::Dimensions, &listed, |structure| {

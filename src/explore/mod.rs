@@ -15,7 +15,9 @@
 
 mod chase;
 pub mod compare;
+pub mod family;
 mod field;
+mod first;
 pub mod flip;
 mod heights;
 mod id;
@@ -38,7 +40,7 @@ pub use search::explore;
 
 use std::time::Duration;
 
-use crate::design::Structure;
+use crate::design::{Design, Structure};
 use crate::scenario::Scenario;
 
 pub use crate::mechanics::{Governing, Lever, governing, levers};
@@ -64,16 +66,27 @@ pub struct Settings {
     pub time: Option<Duration>,
     /// Raised to stop early.
     pub cancel: Cancel,
+    /// Whether some designs are wanted as soon as can be: a few structures are then stowed and finished ahead of the
+    /// others and told of. The result is the same.
+    pub eager: bool,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { threads: 0, effort: 1, top: 10, prove: false, time: None, cancel: Cancel::new() }
+        Self {
+            threads: 0,
+            effort: 1,
+            top: 10,
+            prove: false,
+            time: None,
+            cancel: Cancel::new(),
+            eager: false,
+        }
     }
 }
 
 /// What a search found.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Explored {
     /// Best first; empty if no design satisfies the scenario.
     pub ranked: Vec<RankedDesign>,
@@ -123,6 +136,8 @@ impl Considered {
 /// Where a search is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
+    /// Finishing a few at once.
+    First,
     /// Deriving carcasses.
     Dimensions,
     /// Bounding what can be had of each structure.
@@ -152,7 +167,7 @@ pub struct Standing {
 
 /// News of a running search. Reported from several threads at once.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Progress {
+pub struct Progress<'a> {
     /// Where it is.
     pub stage: Stage,
     /// Tasks done of this stage.
@@ -162,14 +177,18 @@ pub struct Progress {
     /// How far the proof is, while proving.
     pub standing: Option<Standing>,
     /// A design that was just finished.
-    pub found: Option<Found>,
+    pub found: Option<Found<'a>>,
 }
 
 /// How good a finished design is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Found {
+pub struct Found<'a> {
     /// 0 to 100.
     pub score: f64,
     /// Worth stowed, thousandths of a point.
     pub value_milli: i64,
+    /// The design, not verified.
+    pub design: &'a Design,
+    /// No design with these tiers can stow more worth than this, thousandths of a point.
+    pub value_bound: i64,
 }

@@ -89,6 +89,8 @@ pub enum ReasonKind {
     Width,
     /// Drawers too low.
     DrawerHeight,
+    /// Drawers that are not as decided.
+    Decided,
     /// No member for a seam.
     Seam,
     /// No stock.
@@ -112,6 +114,7 @@ impl Reason {
                 Misfit::TooShort { .. } | Misfit::HandleRoom { .. } => ReasonKind::Length,
                 Misfit::TooNarrow { .. } | Misfit::WidthsDoNotAdd { .. } => ReasonKind::Width,
                 Misfit::TooLow { .. } => ReasonKind::DrawerHeight,
+                Misfit::DecidedHeight { .. } | Misfit::DecidedWidths { .. } => ReasonKind::Decided,
                 Misfit::SeamOffMember { .. } => ReasonKind::Seam,
                 Misfit::NoStock { .. } => ReasonKind::Stock,
                 Misfit::NoWells => ReasonKind::Wells,
@@ -134,6 +137,10 @@ impl Reason {
                 | Misfit::TooLow { by, .. },
             )
             | Self::GearTooLarge { by, .. } => by.to_mm(),
+            Self::Misfit(
+                Misfit::DecidedHeight { has: a, wanted: b, .. }
+                | Misfit::DecidedWidths { taken: a, room: b, .. },
+            ) => a.abs_diff(*b).to_mm(),
             Self::Misfit(_) => 0.0,
             Self::NotCut { by, .. } => by.map_or(0.0, Length::to_mm),
             Self::MustLeftOut { copies, .. } => f64::from(*copies),
@@ -172,12 +179,13 @@ impl Discarded {
     /// The reason to show when nothing stands: of the kind met last on the way from bed to finished design, the nearest miss,
     /// since what got furthest is nearest to standing.
     pub fn nearest(&self) -> Option<&Reason> {
-        const LAST_FIRST: [ReasonKind; 10] = [
+        const LAST_FIRST: [ReasonKind; 11] = [
             ReasonKind::Limit,
             ReasonKind::Check,
             ReasonKind::Must,
             ReasonKind::Seam,
             ReasonKind::Stock,
+            ReasonKind::Decided,
             ReasonKind::Height,
             ReasonKind::DrawerHeight,
             ReasonKind::Width,

@@ -47,17 +47,30 @@ const FINISHED_IN_HASTE: usize = 4;
 pub fn explore(
     scenario: &Scenario,
     settings: &Settings,
+    report: &(dyn Fn(Progress<'_>) + Sync),
+) -> Explored {
+    explore_among(scenario, &Some, settings, report)
+}
+
+/// The same over what is made of each structure, if anything is.
+pub(super) fn explore_among(
+    scenario: &Scenario,
+    keep: &(dyn Fn(Structure) -> Option<Structure> + Sync),
+    settings: &Settings,
     report: &(dyn Fn(Progress) + Sync),
 ) -> Explored {
     let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
-    Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
+    let crew = Crew::new(settings.threads);
+    Search { scenario, keep, settings, report, deadline, crew }.run()
 }
 
 /// A running search.
 pub(super) struct Search<'a> {
     pub scenario: &'a Scenario,
+    /// What of the structures that the scenario allows is looked at.
+    pub keep: &'a (dyn Fn(Structure) -> Option<Structure> + Sync),
     pub settings: &'a Settings,
-    pub report: &'a (dyn Fn(Progress) + Sync),
+    pub report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
     crew: Crew,
 }
@@ -146,9 +159,10 @@ impl Search<'_> {
     }
 
     /// News of a finished design.
-    pub(super) fn tell_of(&self, stage: Stage, design: &Design) {
+    pub(super) fn tell_of(&self, stage: Stage, design: &Design, value_bound: i64) {
         let score = Scale::of(self.scenario).score(self.scenario, &design.criteria).0;
-        let found = Found { score, value_milli: design.criteria.value_milli };
+        let value_milli = design.criteria.value_milli;
+        let found = Found { score, value_milli, design, value_bound };
         (self.report)(Progress { stage, done: 0, of: 0, standing: None, found: Some(found) });
     }
 
@@ -157,7 +171,7 @@ impl Search<'_> {
         Structure { front: self.scenario.choices.fronts[0], ..structure.clone() }
     }
 
-    /// Maps in parallel and reports each task done.
+    /// Maps in parallel and reports each task done. Nothing comes back once the search was abandoned.
     pub(super) fn map<T: Sync, R: Send>(
         &self,
         stage: Stage,
@@ -166,12 +180,16 @@ impl Search<'_> {
     ) -> Vec<R> {
         let (done, of) = (AtomicU64::new(0), items.len() as u64);
         (self.report)(Progress { stage, done: 0, of, standing: None, found: None });
-        self.crew.map(items, |item| {
+        let results = self.crew.map(items, |item| {
+            if self.settings.cancel.is_abandoned() {
+                return None;
+            }
             let result = work(item);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
             (self.report)(Progress { stage, done, of, standing: None, found: None });
-            result
-        })
+            Some(result)
+        });
+        results.into_iter().collect::<Option<Vec<R>>>().unwrap_or_default()
     }
 
     /// Stows the most promising groups. Where there are more than the allowance, the roomiest of each kind of columns come in
@@ -323,8 +341,8 @@ impl Search<'_> {
                 budget = Budget::work(CUT_WORK / 10);
             }
             let finished = finish(self.scenario, one, &mut budget);
-            if let Ok((design, _)) = &finished {
-                self.tell_of(stage, design);
+            if let Ok((design, value_bound)) = &finished {
+                self.tell_of(stage, design, *value_bound);
             }
             finished
         });

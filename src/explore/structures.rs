@@ -37,8 +37,9 @@ pub fn structures(scenario: &Scenario) -> (Vec<Structure>, u64) {
             divider: choices.dividers[0],
             runs: *runs,
         };
-        let members = fixed.members(scenario);
-        for tiers in choices.tiers.iter().copied() {
+        let members = fixed.members(scenario, &choices.members);
+        let least = scenario.decided.least_tiers();
+        for tiers in choices.tiers.iter().copied().filter(|tiers| *tiers >= least) {
             for grain in choices.deck_grain.iter().copied() {
                 if fixed.deck_reaches(scenario, grain) {
                     too_high += fixed.stacks(scenario, &members, tiers, grain, &mut found);
@@ -60,19 +61,14 @@ struct Fixed {
 }
 
 impl Fixed {
-    /// Every member with every height it may have.
-    fn members(&self, scenario: &Scenario) -> Vec<(MaterialId, Length)> {
+    /// Each of these members with every height it may have.
+    fn members(&self, scenario: &Scenario, of: &[MaterialId]) -> Vec<(MaterialId, Length)> {
         let ripped = self.ripped_heights(scenario);
         let heights = |id: &MaterialId| match scenario.stock.materials[*id].section {
             Section::Board { width } => vec![width],
             Section::Sheet => ripped.clone(),
         };
-        scenario
-            .choices
-            .members
-            .iter()
-            .flat_map(|id| heights(id).into_iter().map(move |height| (*id, height)))
-            .collect()
+        of.iter().flat_map(|id| heights(id).into_iter().map(move |height| (*id, height))).collect()
     }
 
     /// The openings that just take some gear in one of its stances, spread over all that there are.
@@ -97,7 +93,26 @@ impl Fixed {
             .sorted()
             .dedup()
             .collect();
-        spread(&heights, RIPPED_HEIGHTS)
+        let decided = (0..scenario.decided.least_tiers() as usize)
+            .flat_map(|tier| scenario.decided.heights(tier))
+            .map(|height| height + taken)
+            .filter(|height| *height <= most);
+        let spread = spread(&heights, RIPPED_HEIGHTS).into_iter();
+        spread.chain(decided).sorted().dedup().collect()
+    }
+
+    /// What each tier's members may be, from the bottom: what is decided, else anything.
+    fn members_of(
+        &self,
+        scenario: &Scenario,
+        members: &[(MaterialId, Length)],
+        tiers: usize,
+    ) -> Vec<Vec<(MaterialId, Length)>> {
+        let of = |tier| match scenario.decided.member(tier) {
+            Some(only) => self.members(scenario, &[only]),
+            None => members.to_vec(),
+        };
+        (0..tiers).map(of).collect()
     }
 
     /// What bottom and deck leave of the clear height.
@@ -154,9 +169,10 @@ impl Fixed {
             .collect();
         let tiers = tiers as usize;
         let columns: Vec<Vec<u32>> =
-            (0..tiers).map(|_| choices.columns.iter().copied()).multi_cartesian_product().collect();
+            (0..tiers).map(|tier| columns_of(scenario, tier)).multi_cartesian_product().collect();
         let mut too_high = 0;
-        for stack in (0..tiers).map(|_| members.iter().copied()).multi_cartesian_product() {
+        let members = self.members_of(scenario, members, tiers);
+        for stack in members.into_iter().multi_cartesian_product() {
             if stack.iter().map(|(_, height)| *height).sum::<Length>() > room {
                 too_high += (families.len() * columns.len()) as u64;
                 continue;
@@ -185,6 +201,15 @@ impl Fixed {
             }
         }
         too_high
+    }
+}
+
+/// How many columns a tier may have: what is decided, else what may be chosen and has every drawer that there has to be.
+fn columns_of(scenario: &Scenario, tier: usize) -> Vec<u32> {
+    let least = scenario.decided.least_columns(tier);
+    match scenario.decided.columns(tier) {
+        Some(only) => vec![only],
+        None => scenario.choices.columns.iter().copied().filter(|some| *some >= least).collect(),
     }
 }
 

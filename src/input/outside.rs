@@ -6,9 +6,12 @@ use schemars::{Schema, SchemaGenerator};
 
 use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
-    Density, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths, Thousandths, Uses,
+    Density, DrawerName, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths,
+    StageLimit, Thousandths, TierName, Uses, Where,
 };
-use crate::scenario::{BedKind, DeckGrain, Family, HardwareUse, Measured, Runs, Securing, Turn};
+use crate::scenario::{
+    BedKind, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
 outside! {
@@ -38,6 +41,10 @@ outside! {
         may shop: Shop,
         /// What the explorer may choose from, and the gaps that it keeps.
         may chest: Chest,
+        /// Tiers of which something is decided already.
+        may tier: Vec<At<Tier>>,
+        /// Drawers that there have to be, and what is decided of them already.
+        may drawer: Vec<At<Drawer>>,
         /// Loads, factors and limits of the checks.
         may engineering: Engineering,
         /// What designs are ranked by, and what none may exceed.
@@ -136,6 +143,10 @@ outside! {
         may padding: Length,
         /// Whether it may live in a side pocket beside the wheel wells.
         may pocket: bool,
+        /// Where it must stand: a drawer ("A1": lowest tier, leftmost), a tier ("A"), "left", "right", or "A left".
+        may in_: Where,
+        /// At which end of its drawer: "tailgate" or "cab".
+        may end: End,
     }
 
     /// What has a volume and no shape: screws, rope, gloves.
@@ -156,6 +167,10 @@ outside! {
         may use_: Uses,
         /// Gear of one group stays in one drawer where it can.
         may near: String,
+        /// Where it must stand: a drawer ("A1": lowest tier, leftmost), a tier ("A"), "left", "right", or "A left".
+        may in_: Where,
+        /// At which end of its drawer: "tailgate" or "cab".
+        may end: End,
     }
 
     /// A sheet that can be bought or is at hand.
@@ -272,6 +287,10 @@ outside! {
         may keep_offcut: [At<Length>; 2],
         /// The narrowest rip that the saw makes safely.
         may least_rip: Length,
+        /// How many stages of cuts a sheet may take, each stage all along one direction: 2, 3, or "unlimited" (if left out).
+        may stages: StageLimit,
+        /// With 2 or 3 stages: whether one more cut may trim a part to size; false, if left out.
+        may trimming: bool,
         /// Sizes go down to this.
         may step: Length,
         /// Thickest cut of the saw.
@@ -352,6 +371,26 @@ outside! {
         may least_drawer_height: Length,
         /// The shortest pocket worth a lid, either way.
         may least_pocket: Length,
+    }
+
+    /// A tier of which something is decided already. It goes before the lists under [chest].
+    Tier {
+        /// Which: "A" is the lowest, "B" the next.
+        must name: TierName,
+        /// How many drawers beside one another, 1 to 4.
+        may columns: i64,
+        /// What its uprights are made of.
+        may members: String,
+    }
+
+    /// A drawer that there has to be, and what is decided of it already.
+    Drawer {
+        /// Which: "A1" is the leftmost of the lowest tier.
+        must name: DrawerName,
+        /// Its inside width.
+        may width: Length,
+        /// Its clear inside height.
+        may height: Length,
     }
 
     /// Screws along a seam.

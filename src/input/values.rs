@@ -6,7 +6,9 @@ use super::fault::{Code, Fault};
 use super::outside::BoardPrice;
 use super::reader::{At, Node, Reading, Reads, short, written};
 use super::words::near;
-use crate::scenario::{BedKind, DeckGrain, Family, HardwareUse, Measured, Runs, Securing, Turn};
+use crate::scenario::{
+    BedKind, ColumnAt, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+};
 use crate::units::parse::{self, ParseError};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
@@ -258,6 +260,34 @@ impl Reads for Uses {
     }
 }
 
+/// How many stages of cuts there may be; none for as many as wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct StageLimit(pub Option<u8>);
+
+impl Reads for StageLimit {
+    const EXPECTS: &'static str = "2, 3 or \"unlimited\"";
+
+    fn read(node: &Node<'_>, key: &str, reading: &mut Reading) -> Option<Self> {
+        let limit = match (written(node.get_ref()), node.get_ref().as_str()) {
+            (_, Some("unlimited")) => Some(Self(None)),
+            (Some(text), _) => match text.trim() {
+                "2" => Some(Self(Some(2))),
+                "3" => Some(Self(Some(3))),
+                _ => None,
+            },
+            (None, _) => None,
+        };
+        if limit.is_none() {
+            reading.wrong_type(node, key, Self::EXPECTS);
+        }
+        limit
+    }
+
+    fn schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "description": Self::EXPECTS, "enum": [2, 3, "unlimited"] })
+    }
+}
+
 fn word_of<T: Copy>(words: &[(&'static str, T)], text: &str) -> Option<T> {
     let text = text.trim();
     words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value)
@@ -310,6 +340,8 @@ words! {
     BedKind, "\"pickup\" or \"cargo\"": "pickup" => Self::Pickup, "cargo" => Self::Cargo;
     Turn, "\"fixed\", \"base\" or \"any\"":
         "fixed" => Self::Fixed, "base" => Self::Base, "any" => Self::Any;
+    End, "\"tailgate\" or \"cab\"":
+        "tailgate" => Self::Tailgate, "cab" => Self::Cab;
     Family, "\"between wells\" or \"above wells\"":
         "between wells" => Self::BetweenWells, "above wells" => Self::AboveWells;
     Securing, "\"49 CFR 393.102\" or \"EN 12195-1\"":
@@ -324,6 +356,105 @@ words! {
         "handle" => Self::Handle, "lock" => Self::Lock, "lock rod" => Self::LockRod,
         "carpet" => Self::Carpet, "coating" => Self::Coating, "angle" => Self::Angle,
         "hold-down" => Self::HoldDown, "bracket" => Self::Bracket, "other" => Self::Other;
+}
+
+/// A tier's letter: `A` is the lowest. From 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct TierName(pub u32);
+
+/// A drawer's name: `A1` is the leftmost of the lowest tier. Tier and column from 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct DrawerName(pub u32, pub u32);
+
+/// A drawer, a tier, the left or right column, or one of them in a tier.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Where {
+    /// From 0 at the bottom.
+    pub tier: Option<u32>,
+    /// Which column.
+    pub column: Option<ColumnAt>,
+}
+
+/// The tier of a letter: there are three at most.
+fn tier_of(letter: char) -> Option<u32> {
+    "ABC".chars().position(|known| known == letter).and_then(|at| u32::try_from(at).ok())
+}
+
+impl TierName {
+    fn parse(text: &str) -> Option<Self> {
+        let mut letters = text.trim().chars();
+        let tier = tier_of(letters.next()?)?;
+        letters.next().is_none().then_some(Self(tier))
+    }
+}
+
+impl DrawerName {
+    fn parse(text: &str) -> Option<Self> {
+        let mut letters = text.trim().chars();
+        let tier = tier_of(letters.next()?)?;
+        let column = letters.next()?.to_digit(10).filter(|column| (1..=4).contains(column))?;
+        letters.next().is_none().then_some(Self(tier, column - 1))
+    }
+}
+
+impl Where {
+    fn parse(text: &str) -> Option<Self> {
+        let column = |word: &str| match word {
+            "left" => Some(ColumnAt::FromLeft(0)),
+            "right" => Some(ColumnAt::Right),
+            _ => None,
+        };
+        if let Some(DrawerName(tier, column)) = DrawerName::parse(text) {
+            return Some(Self { tier: Some(tier), column: Some(ColumnAt::FromLeft(column)) });
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        match words.as_slice() {
+            [one] => match (TierName::parse(one), column(one)) {
+                (Some(TierName(tier)), _) => Some(Self { tier: Some(tier), column: None }),
+                (None, Some(column)) => Some(Self { tier: None, column: Some(column) }),
+                (None, None) => None,
+            },
+            [tier, side] => {
+                let TierName(tier) = TierName::parse(tier)?;
+                Some(Self { tier: Some(tier), column: Some(column(side)?) })
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Implements [`Reads`] for names of tiers and drawers.
+macro_rules! names {
+    ($($type:ty, $expects:literal, $pattern:literal;)+) => {$(
+        impl Reads for $type {
+            const EXPECTS: &'static str = $expects;
+
+            fn read(node: &Node<'_>, key: &str, reading: &mut Reading) -> Option<Self> {
+                let Some(text) = node.get_ref().as_str() else {
+                    reading.wrong_type(node, key, Self::EXPECTS);
+                    return None;
+                };
+                let found = Self::parse(text);
+                if found.is_none() {
+                    let message = format!("`{}` is not {}", short(text), Self::EXPECTS);
+                    let help = "tiers are letters from the bottom, A to C; drawers are numbered from the left, 1 to 4";
+                    reading.fault(Fault::at(Code::UnknownWord, node.span(), message).help(help));
+                }
+                found
+            }
+
+            fn schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({ "type": "string", "pattern": $pattern, "description": Self::EXPECTS })
+            }
+        }
+    )+};
+}
+
+names! {
+    TierName, "a tier, such as A", "^[ABC]$";
+    DrawerName, "a drawer, such as A1", "^[ABC][1-4]$";
+    Where, "a drawer (A1), a tier (A), left, right, or a tier's left or right (A left)",
+        "^([ABC][1-4]|[ABC]( (left|right))?|left|right)$";
 }
 
 /// A board's price, or its price with how many are at hand and how many can be had.

@@ -2,12 +2,13 @@
 
 use crate::design::derive::Misfit;
 use crate::design::{Content, Design, LeftOut};
+use crate::explore::family::Wood;
 use crate::explore::{self, Dimension, LimitKind, Reason, ReasonKind};
 use crate::report::figures::{count, decimal, quantity};
 use crate::report::stowed::counted;
 use crate::report::subject::{Considered, Explanation};
 use crate::report::words;
-use crate::scenario::{MaterialId, Scenario, Turn};
+use crate::scenario::{MaterialId, Scenario, Section, Turn};
 use crate::units::Length;
 
 /// How much was looked at, in words.
@@ -49,6 +50,7 @@ pub const fn kind(of: ReasonKind) -> &'static str {
         ReasonKind::Length => "would leave too little length for drawers",
         ReasonKind::Width => "would have drawers too narrow",
         ReasonKind::DrawerHeight => "would have drawers too low",
+        ReasonKind::Decided => "would not have the drawers that are decided",
         ReasonKind::Seam => "would have a seam where no member stands",
         ReasonKind::Stock => "cannot be cut from the stock",
         ReasonKind::Wells => "need wheel wells to stand above",
@@ -72,6 +74,23 @@ pub fn why_none(scenario: &Scenario, considered: &explore::Considered) -> Explan
         None if considered.too_high > 0 => openings_alone_too_high(scenario),
         None => no_structure(),
     }
+}
+
+/// Why a bed can have no design of an idea whose members are of a stock that it does not have.
+pub fn no_such_member(scenario: &Scenario, wood: &Wood) -> Explanation {
+    let show = |length: Length| length.show(scenario.units);
+    let size = match wood.section {
+        Section::Board { width } => {
+            format!("boards of {} by {}", wood.thickness.figure(scenario.units), show(width))
+        }
+        Section::Sheet => format!("sheets of {}", show(wood.thickness)),
+    };
+    plain(
+        "members",
+        "stock",
+        format!("Its members are of {}, and the scenario lists no {size}.", wood.name),
+        &format!("{size} in the stock"),
+    )
 }
 
 /// A reason as a sentence with its numbers.
@@ -213,6 +232,29 @@ fn misfit(scenario: &Scenario, misfit: Misfit) -> Explanation {
                 show(allow.least_drawer_width)
             ),
             "fewer columns, thinner members or sides, or a smaller least_drawer_width".to_owned(),
+        ),
+        Misfit::DecidedHeight { tier, has, wanted } => short(
+            "decided height of the drawers",
+            has.abs_diff(wanted),
+            format!(
+                "The drawers of {} are to be {} high inside and would be {}.",
+                tier_name(tier),
+                show(wanted),
+                show(has)
+            ),
+            format!("height = {} for its drawers, or members of ripped sheet", show(has)),
+        ),
+        Misfit::DecidedWidths { tier, taken, room } => short(
+            "decided widths of the drawers",
+            taken.abs_diff(room),
+            format!(
+                "The decided widths of {}, with the least for its other drawers, take {}, and \
+                 there is {} inside for them all.",
+                tier_name(tier),
+                show(taken),
+                show(room)
+            ),
+            "other widths, one of them left open, or another number of columns".to_owned(),
         ),
         Misfit::SeamOffMember { material } => plain(
             "every structure",
@@ -413,7 +455,7 @@ mod tests {
         Length::inches(numerator, denominator)
     }
 
-    fn every_misfit(material: MaterialId) -> [Misfit; 9] {
+    fn every_misfit(material: MaterialId) -> [Misfit; 11] {
         let by = inch(3, 8);
         [
             Misfit::TooShort { by },
@@ -421,6 +463,8 @@ mod tests {
             Misfit::TooHigh { by },
             Misfit::TooLow { tier: 1, by },
             Misfit::TooNarrow { tier: 0, by },
+            Misfit::DecidedHeight { tier: 0, has: by, wanted: by * 2 },
+            Misfit::DecidedWidths { tier: 0, taken: by, room: by * 2 },
             Misfit::SeamOffMember { material },
             Misfit::NoStock { material },
             Misfit::NoWells,

@@ -9,6 +9,7 @@ use crate::explore::why::{
     Conflict, Cure, Held, LetIn, Limit, Measure, REACH, Room, Slack, Step, Worth,
 };
 use crate::scenario::Scenario;
+use crate::scenario::{drawer_name, tier_letter};
 
 /// What a measurement is called.
 pub const fn measure(measure: Measure) -> &'static str {
@@ -170,6 +171,19 @@ pub fn limit(scenario: &Scenario, limit: Limit) -> String {
         }
         Limit::Payload => amount(scenario.bed.payload.map(|most| most.show(units)), "a payload of"),
         Limit::Must(content) => format!("{} must fit", words::content(scenario, content)),
+        Limit::Place(content) => {
+            let name = words::content(scenario, content);
+            format!("{name} {}", words::decided::place(scenario, content))
+        }
+        Limit::Tier(tier) => {
+            let decided = scenario.decided.tiers.iter().find(|one| one.tier == tier);
+            decided.map_or_else(String::new, |decided| words::decided::tier(scenario, decided))
+        }
+        Limit::Drawer(tier, column) => {
+            let drawers = &scenario.decided.drawers;
+            let decided = drawers.iter().find(|one| (one.tier, one.column) == (tier, column));
+            decided.map_or_else(String::new, |decided| words::decided::drawer(scenario, decided))
+        }
     }
 }
 
@@ -197,6 +211,21 @@ pub fn cure(scenario: &Scenario, cure: &Cure) -> String {
         Cure::Payload(most) => format!("a payload of {}", most.show(units)),
         Cure::Without(content) => {
             format!("{} left at home", words::content(scenario, *content))
+        }
+        Cure::Anywhere(content) => {
+            format!("{} wherever it fits", words::content(scenario, *content))
+        }
+        Cure::OpenTier(tier) => format!("nothing decided of tier {}", tier_letter(*tier)),
+        Cure::OpenDrawer(tier, column) => {
+            format!("nothing decided of drawer {}", drawer_name(*tier, *column))
+        }
+        Cure::DrawerWidth(tier, column, width) => {
+            let name = drawer_name(*tier, *column);
+            format!("drawer {name} {} wide inside", width.show(units))
+        }
+        Cure::DrawerHeight(tier, column, height) => {
+            let name = drawer_name(*tier, *column);
+            format!("drawer {name} {} high inside", height.show(units))
         }
         Cure::Member(id) => {
             format!("members of {} as a choice", scenario.stock.materials[*id].name)

@@ -28,6 +28,7 @@ pub fn gear(name: &str, size: [i64; 3], count: u32) -> Gear {
         stack: 1,
         padding: Length::ZERO,
         pocket: false,
+        place: None,
     }
 }
 
@@ -183,6 +184,8 @@ pub fn full_size() -> Scenario {
             edge_trim: Length::ZERO,
             keep_offcut: [inches(12), inches(12)],
             least_rip: inches(1),
+            stages: None,
+            trimming: false,
             step: sixteenths(1),
             saw_capacity: None,
         },
@@ -203,6 +206,7 @@ pub fn full_size() -> Scenario {
             locks: true,
             pockets: true,
         },
+        decided: Decided::default(),
         engineering: Engineering::usual(UnitSystem::Inch),
         allowances: Allowances {
             handle_room: inches(3),

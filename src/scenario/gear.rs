@@ -1,5 +1,6 @@
 //! What must be stowed.
 
+use super::decided::Place;
 use crate::units::{Length, Mass, Volume};
 
 /// Which ways a thing may be turned.
@@ -51,6 +52,8 @@ pub struct Gear {
     pub padding: Length,
     /// Whether it may live in a side pocket beside the wheel wells.
     pub pocket: bool,
+    /// Where it must stand, if that is decided: all its copies then have to fit there, and never in a pocket.
+    pub place: Option<Place>,
 }
 
 impl Gear {
@@ -102,4 +105,6 @@ pub struct Loose {
     pub uses_milli: i64,
     /// Gear of one group stays in one drawer where it can.
     pub near: Option<String>,
+    /// Where it must stand, if that is decided: it then has to fit there.
+    pub place: Option<Place>,
 }

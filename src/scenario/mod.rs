@@ -7,6 +7,7 @@
 mod aims;
 mod bed;
 mod chest;
+mod decided;
 mod engineering;
 #[cfg(test)]
 pub(crate) mod fixture;
@@ -18,6 +19,9 @@ mod stock;
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
 pub use chest::{Allowances, Choices, DeckGrain, Family, Fastening, Runs};
+pub use decided::{
+    ColumnAt, Decided, DecidedDrawer, DecidedTier, End, Place, drawer_name, tier_letter,
+};
 pub use engineering::{Engineering, Securing};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
@@ -49,6 +53,8 @@ pub struct Scenario {
     pub shop: Shop,
     /// What the explorer may choose from.
     pub choices: Choices,
+    /// What is decided already.
+    pub decided: Decided,
     /// Gaps and clearances that every derivation uses.
     pub allowances: Allowances,
     /// Loads, factors and limits of the checks.

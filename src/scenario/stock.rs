@@ -237,6 +237,10 @@ pub struct Shop {
     pub keep_offcut: [Length; 2],
     /// The narrowest rip that the saw makes safely.
     pub least_rip: Length,
+    /// At most so many stages of cuts for a sheet, each along one direction; `None` for as many as wanted. At least two.
+    pub stages: Option<u8>,
+    /// With a limit on stages: whether one more cut may trim a part to size.
+    pub trimming: bool,
     /// Sizes go down to this (1/16 in or 1 mm). Positive.
     pub step: Length,
     /// Thickest cut of the saw, where it matters.

@@ -11,6 +11,8 @@ mod pose;
 mod tests;
 mod unfold;
 
+pub use left_out::{Extents, padded_stances, spaces};
+
 use crate::design::derive::pockets::pockets;
 use crate::design::{Carcass, Content, Stowage, Structure};
 use crate::scenario::Scenario;

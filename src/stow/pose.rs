@@ -1,9 +1,9 @@
 //! The solver's problem: halls, classes and shapes in whole steps of an exact grid.
 
 use crate::design::geometry::Box3;
-use crate::design::{Carcass, Content, PocketPlace, Structure};
-use crate::scenario::{Demand, Gear, Loose, Scenario};
-use crate::solve::lanes::{Class, Form, Hall, LaneProblem, Shape};
+use crate::design::{Carcass, Content, PocketPlace, Structure, TierFrame};
+use crate::scenario::{Demand, End, Gear, Loose, Place, Scenario};
+use crate::solve::lanes::{Class, Form, Hall, LaneEnd, LaneProblem, Shape, Spot};
 use crate::units::Length;
 
 /// Copies side by side in one cell, and stacked, are tried up to this many.
@@ -19,7 +19,9 @@ pub struct Posed<'a> {
     pub contents: Vec<Content>,
     /// What each shape of each hall is.
     pub blocks: Vec<Vec<Block>>,
-    /// Which pocket each hall beyond the tiers is.
+    /// Which drawers each hall is, as far as halls are drawers; pockets follow.
+    pub stretches: Vec<Stretch>,
+    /// Which pocket each hall beyond the drawers is.
     pub places: Vec<(PocketPlace, Box3)>,
     pub carcass: &'a Carcass,
     /// The divider's thickness.
@@ -52,8 +54,19 @@ pub struct Block {
     pub high: u32,
 }
 
+/// Columns of one tier that share a width: all that are free, or one whose width is decided.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stretch {
+    /// Its tier.
+    pub tier: usize,
+    /// Its columns, from 0 at the left, in their order. Not empty.
+    pub columns: Vec<u32>,
+    /// Σ of their inside widths.
+    pub width: Length,
+}
+
 /// A hall before it is put on the grid.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 struct Space {
     width: Length,
     length: Length,
@@ -61,7 +74,36 @@ struct Space {
     divider_height: Length,
     columns: u32,
     least: Length,
-    pocket: bool,
+    /// What it is a part of; none for a pocket.
+    stretch: Option<(Stretch, u32)>,
+}
+
+impl Space {
+    fn is_pocket(&self) -> bool {
+        self.stretch.is_none()
+    }
+
+    /// Where in this hall a thing may stand that must stand at `place`; `None` if nowhere.
+    fn spot(&self, place: Option<Place>) -> Option<Spot> {
+        let Some(place) = place else { return Some(Spot::default()) };
+        let (Stretch { tier, columns, .. }, among) = self.stretch.as_ref()?;
+        if place.tier.is_some_and(|only| only as usize != *tier) {
+            return None;
+        }
+        let column = match place.column {
+            None => None,
+            Some(column) => {
+                let wanted = column.among(*among)?;
+                let at = columns.iter().position(|column| *column == wanted)?;
+                Some(at as u32)
+            }
+        };
+        let end = place.end.map(|end| match end {
+            End::Tailgate => LaneEnd::First,
+            End::Cab => LaneEnd::Last,
+        });
+        Some(Spot { column, end })
+    }
 }
 
 impl<'a> Posed<'a> {
@@ -88,6 +130,7 @@ impl<'a> Posed<'a> {
             problem: LaneProblem::default(),
             contents,
             blocks: Vec::new(),
+            stretches: spaces.iter().filter_map(|space| Some(space.stretch.clone()?.0)).collect(),
             places,
             carcass,
             divider,
@@ -108,18 +151,22 @@ impl<'a> Posed<'a> {
             match content {
                 Content::Gear(id) => {
                     let gear = &scenario.gear[*id];
+                    let Some(spot) = space.spot(gear.place) else { continue };
                     for block in gear_blocks(gear, space, which) {
                         shapes.push(Shape {
                             class,
                             copies: block.copies(),
                             form: self.footprint(&block),
+                            spot,
                         });
                         blocks.push(block);
                     }
                 }
-                Content::Loose(id) if !space.pocket => {
-                    if let Some((block, form)) = self.heap(&scenario.loose[*id], space) {
-                        shapes.push(Shape { class, copies: 1, form });
+                Content::Loose(id) if !space.is_pocket() => {
+                    let loose = &scenario.loose[*id];
+                    let Some(spot) = space.spot(loose.place) else { continue };
+                    if let Some((block, form)) = self.heap(loose, space) {
+                        shapes.push(Shape { class, copies: 1, form, spot });
                         blocks.push(block);
                     }
                 }
@@ -179,16 +226,18 @@ impl Block {
     }
 }
 
-/// Tiers from the bottom, then pockets.
+/// The stretches of every tier from the bottom, then pockets.
 fn spaces(scenario: &Scenario, carcass: &Carcass, places: &[(PocketPlace, Box3)]) -> Vec<Space> {
-    let tiers = carcass.tiers.iter().map(|frame| Space {
-        width: frame.inside_width(),
-        length: frame.drawer_inside_length,
-        height: frame.clear_height,
-        divider_height: frame.divider_height,
-        columns: frame.columns,
-        least: scenario.allowances.least_drawer_width,
-        pocket: false,
+    let tiers = carcass.tiers.iter().enumerate().flat_map(|(tier, frame)| {
+        stretches(scenario, tier, frame).into_iter().map(move |stretch| Space {
+            width: stretch.width,
+            length: frame.drawer_inside_length,
+            height: frame.clear_height,
+            divider_height: frame.divider_height,
+            columns: stretch.columns.len() as u32,
+            least: scenario.allowances.least_drawer_width.min(stretch.width),
+            stretch: Some((stretch, frame.columns)),
+        })
     });
     let pockets = places.iter().map(|(_, space)| Space {
         width: space.size.dx,
@@ -197,25 +246,46 @@ fn spaces(scenario: &Scenario, carcass: &Carcass, places: &[(PocketPlace, Box3)]
         divider_height: space.size.dz,
         columns: 1,
         least: Length::ZERO,
-        pocket: true,
+        stretch: None,
     });
     tiers.chain(pockets).collect()
 }
 
+/// The columns of a tier whose widths are free, then each whose width is decided by itself.
+fn stretches(scenario: &Scenario, tier: usize, frame: &TierFrame) -> Vec<Stretch> {
+    let decided = |column: &u32| scenario.decided.width(tier, *column);
+    let (held, free): (Vec<u32>, Vec<u32>) =
+        (0..frame.columns).partition(|column| decided(column).is_some());
+    let taken: Length = held.iter().filter_map(decided).sum();
+    let free = (!free.is_empty()).then(|| Stretch {
+        tier,
+        columns: free,
+        width: frame.inside_width() - taken,
+    });
+    let held = held.into_iter().filter_map(|column| {
+        Some(Stretch { tier, columns: vec![column], width: decided(&column)? })
+    });
+    free.into_iter().chain(held).collect()
+}
+
 fn class(scenario: &Scenario, content: Content) -> Class {
-    let (count, demand) = match content {
-        Content::Gear(id) => (scenario.gear[id].count, scenario.gear[id].demand),
-        Content::Loose(id) => (1, scenario.loose[id].demand),
+    let (count, demand, place) = match content {
+        Content::Gear(id) => {
+            let gear = &scenario.gear[id];
+            (gear.count, gear.demand, gear.place)
+        }
+        Content::Loose(id) => (1, scenario.loose[id].demand, scenario.loose[id].place),
     };
-    match demand {
-        Demand::Must => Class { count, value: 0, must: true },
-        Demand::Worth(milli) => Class { count, value: milli, must: false },
-    }
+    let value = match demand {
+        Demand::Must => 0,
+        Demand::Worth(milli) => milli,
+    };
+    Class { count, value, must: demand == Demand::Must || place.is_some() }
 }
 
 /// Every block of a gear that goes into a space, the fewest copies first.
 fn gear_blocks(gear: &Gear, space: &Space, which: Blocks) -> Vec<Block> {
-    if space.pocket && !gear.pocket {
+    if space.is_pocket() && !gear.pocket {
         return Vec::new();
     }
     let widest = match which {

@@ -258,6 +258,7 @@ fn chance(seed: u64) -> Scenario {
             demand: Demand::Worth(3000),
             uses_milli: 500,
             near: None,
+            place: None,
         });
     }
     scenario

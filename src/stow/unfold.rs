@@ -8,7 +8,7 @@ use crate::design::derive::figures::mass_of;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::{Content, Item, Layout, Stowage};
 use crate::scenario::Scenario;
-use crate::solve::lanes::{Bay, Cell, Filling, Lane, Limits, Loads, share_out};
+use crate::solve::lanes::{Bay, Cell, Filling, Lane, LaneEnd, Limits, Loads, Spot, share_out};
 use crate::units::{Length, Mass};
 
 /// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
@@ -30,29 +30,30 @@ impl Posed<'_> {
     pub fn unfold(&self, scenario: &Scenario, filling: &Filling, most: &[Mass]) -> Stowage {
         let copies = vec![0; self.contents.len()];
         let mut unfolder = Unfolder { posed: self, scenario, most, copies };
-        let tiers = self.carcass.tiers.iter().enumerate().map(|(hall, frame)| {
+        let mut tiers: Vec<Vec<Layout>> = (self.carcass.tiers.iter())
+            .map(|frame| vec![Layout::default(); frame.columns as usize])
+            .collect();
+        let lanes_of = |hall: usize| -> Vec<Lane> {
+            filling.halls[hall].columns.iter().flat_map(|column| column.lanes.clone()).collect()
+        };
+        for (hall, stretch) in self.stretches.iter().enumerate() {
+            let frame = &self.carcass.tiers[stretch.tier];
             let room = Room {
                 hall,
                 length: frame.drawer_inside_length,
                 height: frame.clear_height,
                 divider_height: frame.divider_height,
             };
-            let lanes = filling.halls[hall]
-                .columns
-                .iter()
-                .flat_map(|column| column.lanes.clone())
-                .collect();
-            unfolder.tier(room, lanes, frame.inside_width(), frame.columns)
-        });
-        let tiers = tiers.collect();
+            let columns = stretch.columns.len() as u32;
+            let layouts = unfolder.tier(room, lanes_of(hall), stretch.width, columns);
+            for (column, layout) in stretch.columns.iter().zip(layouts) {
+                tiers[stretch.tier][*column as usize] = layout;
+            }
+        }
         let mut pockets = Vec::new();
         for (index, (place, space)) in self.places.iter().enumerate() {
-            let hall = self.carcass.tiers.len() + index;
-            let lanes: Vec<Lane> = filling.halls[hall]
-                .columns
-                .iter()
-                .flat_map(|column| column.lanes.clone())
-                .collect();
+            let hall = self.stretches.len() + index;
+            let lanes = lanes_of(hall);
             if lanes.is_empty() {
                 continue;
             }
@@ -83,7 +84,7 @@ impl Unfolder<'_, '_> {
     fn tier(&mut self, room: Room, lanes: Vec<Lane>, width: Length, columns: u32) -> Vec<Layout> {
         let columns = self.share(room.hall, lanes, columns);
         let needs: Vec<Length> = columns.iter().map(|lanes| self.need(lanes)).collect();
-        let least = self.scenario.allowances.least_drawer_width;
+        let least = self.scenario.allowances.least_drawer_width.min(width);
         let widths = spread(&needs, width, least, self.scenario.shop.step);
         columns
             .into_iter()
@@ -93,7 +94,7 @@ impl Unfolder<'_, '_> {
     }
 
     /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come. The
-    /// columns with the most used gear come first.
+    /// columns with the most used gear come first, save those that something must stand in.
     fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
         let space = &self.posed.problem.halls[hall];
         let limits = Limits {
@@ -109,14 +110,15 @@ impl Unfolder<'_, '_> {
         let affinity = |one: usize, other: usize| -> i64 {
             groups[one].iter().filter(|group| groups[other].contains(group)).count() as i64
         };
+        let held: Vec<Option<u32>> = lanes.iter().map(|lane| self.column(hall, lane)).collect();
         // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
         // widths decide.
         let weights: Vec<i64> =
             lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect();
-        let most = self.most.get(hall);
+        let most = self.most(hall);
         let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
-        let column_of =
-            share_out(&widths, &limits, loads, &affinity).unwrap_or_else(|| vec![0; lanes.len()]);
+        let column_of = share_out(&widths, &held, &limits, loads, &affinity)
+            .unwrap_or_else(|| vec![0; lanes.len()]);
         let mut shared = vec![Vec::new(); columns as usize];
         for (lane, column) in lanes.into_iter().zip(column_of) {
             shared[column].push(lane);
@@ -124,14 +126,40 @@ impl Unfolder<'_, '_> {
         let uses = |lanes: &Vec<Lane>| -> i64 {
             lanes.iter().flat_map(|lane| &lane.bays).map(|bay| self.uses(hall, bay)).sum()
         };
-        shared.sort_by_key(|lanes| Reverse(uses(lanes)));
+        let stays = |column: usize| held.contains(&Some(column as u32));
+        let free: Vec<usize> = (0..shared.len()).filter(|column| !stays(*column)).collect();
+        let mut movable: Vec<Vec<Lane>> =
+            free.iter().map(|column| std::mem::take(&mut shared[*column])).collect();
+        movable.sort_by_key(|lanes| Reverse(uses(lanes)));
+        for (column, lanes) in free.into_iter().zip(movable) {
+            shared[column] = lanes;
+        }
         shared
+    }
+
+    fn spot(&self, hall: usize, cell: &Cell) -> Spot {
+        self.posed.problem.halls[hall].shapes[cell.shape].spot
+    }
+
+    /// The column that a lane must stand in.
+    fn column(&self, hall: usize, lane: &Lane) -> Option<u32> {
+        lane.bays.iter().flat_map(|bay| &bay.cells).find_map(|cell| self.spot(hall, cell).column)
+    }
+
+    /// The end of its lane that a bay must stand at.
+    fn end(&self, hall: usize, bay: &Bay) -> Option<LaneEnd> {
+        bay.cells.iter().find_map(|cell| self.spot(hall, cell).end)
+    }
+
+    /// What a drawer of a hall should hold at most; nothing is said of pockets.
+    fn most(&self, hall: usize) -> Option<Mass> {
+        self.posed.stretches.get(hall).and_then(|stretch| self.most.get(stretch.tier)).copied()
     }
 
     /// A lane that is too heavy for one drawer as a lane for each of its cells, where they stand side by side over its whole
     /// length: that takes the same width, and they may go to different drawers.
     fn parted(&self, hall: usize, lane: Lane) -> Vec<Lane> {
-        let heavy = self.most.get(hall).is_some_and(|most| self.mass(hall, &lane) > *most);
+        let heavy = self.most(hall).is_some_and(|most| self.mass(hall, &lane) > most);
         match lane.bays.as_slice() {
             [bay] if heavy && bay.cells.len() > 1 => {
                 let each = |cell: &Cell| Lane {
@@ -215,9 +243,10 @@ impl Unfolder<'_, '_> {
         layout
     }
 
-    /// Lays the bays of a lane one behind the other.
+    /// Lays the bays of a lane one behind the other: those that must stand at the front, the free ones, those that must
+    /// stand at the back. What is left over lies before the last.
     ///
-    /// Their order is that of most uses per length first, which makes Σ uses × pull least: single-machine weighted
+    /// The order of each is that of most uses per length first, which makes Σ uses × pull least: single-machine weighted
     /// completion time (Smith, Naval Research Logistics Quarterly 3, 1956; from memory).
     fn lane(&mut self, layout: &mut Layout, room: &Room, mut lane: Lane, x: Length, width: Length) {
         let divider = self.posed.divider;
@@ -227,18 +256,67 @@ impl Unfolder<'_, '_> {
                 i128::from((self.exact(bay.length) + divider).units()),
             )
         };
+        let group = |bay: &Bay| match self.end(room.hall, bay) {
+            Some(LaneEnd::First) => 0,
+            None => 1,
+            Some(LaneEnd::Last) => 2,
+        };
         lane.bays.sort_by(|a, b| {
             let ((uses_a, long_a), (uses_b, long_b)) = (ratio(a), ratio(b));
-            (uses_b * long_a).cmp(&(uses_a * long_b)).then(b.length.cmp(&a.length))
+            let by_use = (uses_b * long_a).cmp(&(uses_a * long_b));
+            group(a).cmp(&group(b)).then(by_use).then(b.length.cmp(&a.length))
         });
-        let last = lane.bays.len().saturating_sub(1);
-        let mut y = Length::ZERO;
-        for (index, bay) in lane.bays.iter().enumerate() {
+        let at_the_back = lane.bays.iter().filter(|bay| group(bay) == 2).count();
+        let back = lane.bays.split_off(lane.bays.len() - at_the_back);
+        let takes = |bays: &[Bay]| -> Length {
+            let long: Length = bays.iter().map(|bay| self.exact(bay.length)).sum();
+            long + divider * (bays.len() as i64 - 1).max(0)
+        };
+        // Where the rear bays begin, and how much the others have.
+        let (begins, end) = match back.is_empty() {
+            true => (room.length, room.length),
+            false => (room.length - takes(&back), room.length - takes(&back) - divider),
+        };
+        if lane.bays.is_empty() && !back.is_empty() {
+            // Nothing before them: a lone divider keeps them back, unless it would close off next to nothing.
+            if end > WORTH_CLOSING {
+                self.divide(layout, room, Point::new(x, end, Length::ZERO), width);
+                self.bays(layout, room, &back, (x, width), (begins, room.length));
+            } else {
+                self.bays(layout, room, &back, (x, width), (Length::ZERO, room.length));
+            }
+            return;
+        }
+        self.bays(layout, room, &lane.bays, (x, width), (Length::ZERO, end));
+        if !back.is_empty() {
+            self.divide(layout, room, Point::new(x, end, Length::ZERO), width);
+            self.bays(layout, room, &back, (x, width), (begins, room.length));
+        }
+    }
+
+    /// A divider across a lane.
+    fn divide(&self, layout: &mut Layout, room: &Room, at: Point, width: Length) {
+        let size = Size::new(width, self.posed.divider, room.divider_height);
+        layout.dividers.push(Box3 { at, size });
+    }
+
+    /// Lays bays one behind the other from `y` to `end`; what the last leaves over is closed off if it is worth that.
+    fn bays(
+        &mut self,
+        layout: &mut Layout,
+        room: &Room,
+        bays: &[Bay],
+        (x, width): (Length, Length),
+        (mut y, end): (Length, Length),
+    ) {
+        let divider = self.posed.divider;
+        let last = bays.len().saturating_sub(1);
+        for (index, bay) in bays.iter().enumerate() {
             let mut long = self.exact(bay.length);
-            let closed = index < last || room.length - y - long > divider + WORTH_CLOSING;
+            let closed = index < last || end - y - long > divider + WORTH_CLOSING;
             if !closed {
-                // Its cells reach to the drawer's back, and so do the dividers between them.
-                long = room.length - y;
+                // Its cells reach to the end, and so do the dividers between them.
+                long = end - y;
             }
             self.bay(
                 layout,
@@ -249,8 +327,7 @@ impl Unfolder<'_, '_> {
             );
             y += long;
             if closed {
-                let size = Size::new(width, divider, room.divider_height);
-                layout.dividers.push(Box3 { at: Point::new(x, y, Length::ZERO), size });
+                self.divide(layout, room, Point::new(x, y, Length::ZERO), width);
                 y += divider;
             }
         }

@@ -2,7 +2,7 @@
 
 use super::case::{Case, well_faces_doubled};
 use super::fault::{Dimension, Fault, Side};
-use crate::design::{Role, TierFrame};
+use crate::design::{Role, TierChoice, TierFrame};
 use crate::scenario::{HardwareUse, MaterialId, Runs, Tailgate};
 use crate::units::Length;
 
@@ -23,12 +23,21 @@ fn offered(case: &Case<'_>, faults: &mut Vec<Fault>) {
     let offers = &case.scenario.choices;
     let has = |list: &[MaterialId], id| list.contains(&id);
     let tiers = u32::try_from(chosen.tiers.len()).unwrap_or(u32::MAX);
-    let all = |within: &dyn Fn(&crate::design::TierChoice) -> bool| chosen.tiers.iter().all(within);
+    let decided = &case.scenario.decided;
+    let all = |within: &dyn Fn(usize, &TierChoice) -> bool| {
+        chosen.tiers.iter().enumerate().all(|(at, tier)| within(at, tier))
+    };
+    // What is decided of a tier goes before what is offered for all.
+    let columns = |at, tier: &TierChoice| {
+        decided.columns(at).is_some() || offers.columns.contains(&tier.columns)
+    };
+    let member =
+        |at, tier: &TierChoice| decided.member(at).is_some() || has(&offers.members, tier.member);
     let asked = [
         ("family", offers.families.contains(&chosen.family)),
         ("number of tiers", offers.tiers.contains(&tiers)),
-        ("number of columns", all(&|tier| offers.columns.contains(&tier.columns))),
-        ("member", all(&|tier| has(&offers.members, tier.member))),
+        ("number of columns", all(&columns)),
+        ("member", all(&member)),
         ("bottom panel", has(&offers.bottom, chosen.bottom)),
         ("deck", has(&offers.deck, chosen.deck)),
         ("deck's grain", offers.deck_grain.contains(&chosen.deck_grain)),

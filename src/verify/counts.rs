@@ -3,18 +3,22 @@
 use super::case::Case;
 use super::fault::Fault;
 use crate::design::{Content, Item, LeftOut, Unstowed};
-use crate::scenario::Demand;
+use crate::scenario::{Demand, Place};
 use crate::units::Length;
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
     let scenario = case.scenario;
-    let gear = scenario.gear.iter().map(|(id, gear)| (Content::Gear(id), gear.count, gear.demand));
-    let loose = scenario.loose.iter().map(|(id, loose)| (Content::Loose(id), 1, loose.demand));
+    // What must stand somewhere has to stand.
+    let must = |demand, place: Option<Place>| demand == Demand::Must || place.is_some();
+    let gear = scenario.gear.iter();
+    let gear = gear.map(|(id, one)| (Content::Gear(id), one.count, must(one.demand, one.place)));
+    let loose = scenario.loose.iter();
+    let loose = loose.map(|(id, one)| (Content::Loose(id), 1, must(one.demand, one.place)));
     let mut stowed: Vec<(Content, u32)> =
         items(case).map(|item| (item.content, item.copy)).collect();
     stowed.sort_unstable();
-    for (content, count, demand) in gear.chain(loose) {
-        one(case, content, count, demand, &stowed, faults);
+    for (content, count, must) in gear.chain(loose) {
+        one(case, content, count, must, &stowed, faults);
     }
     for left in &case.design.left_out {
         reason(case, left, faults);
@@ -32,7 +36,7 @@ fn one(
     case: &Case<'_>,
     content: Content,
     count: u32,
-    demand: Demand,
+    must: bool,
     stowed: &[(Content, u32)],
     faults: &mut Vec<Fault>,
 ) {
@@ -53,7 +57,7 @@ fn one(
         let stowed = number;
         faults.push(Fault::CountsDoNotAdd { item: item(), stowed, left_out, count });
     }
-    if demand == Demand::Must && number < count {
+    if must && number < count {
         faults.push(Fault::MustLeftOut { item: item(), missing: count - number });
     }
 }

@@ -49,6 +49,12 @@ pub enum Fault {
     Exceeds { tier: usize, what: Dimension, stated: Length, most: Length },
     /// A drawer is smaller than the least that the scenario allows.
     TooSmall { drawer: String, what: Dimension, by: Length },
+    /// Something that is decided of a tier is otherwise.
+    DecidedTier { tier: usize, what: &'static str },
+    /// A drawer that there has to be is missing.
+    DecidedDrawer { drawer: String },
+    /// A drawer is not as wide or high inside as is decided.
+    DecidedSize { drawer: String, along: Direction, stated: Length, decided: Length },
     /// A chest that is lifted without anything under it, or outside the tier below.
     NoPacking { lift: Length },
     /// A full-width tier is not carried outside the tier below it on one side.
@@ -139,6 +145,10 @@ pub enum Fault {
     Unsupported { place: Place, item: String },
     /// A stack holds more than its gear may carry.
     StackTooHigh { place: Place, item: String, level: u32, most: u32 },
+    /// A thing stands elsewhere than where it must.
+    WrongDrawer { place: Place, item: String },
+    /// A thing that must stand at an end of its drawer has something else before it, or an empty cell.
+    NotAtEnd { place: Place, item: String, before: Option<String> },
     /// Loose goods lie in a cell with a side under their least.
     LooseTooNarrow { place: Place, item: String, by: Length },
     /// Loose goods have less room than they need.
@@ -188,6 +198,8 @@ pub enum Fault {
     CutBeyond { layout: usize, cut: usize },
     /// A piece is not one of the panels that the cuts leave.
     PieceNotFree { layout: usize, part: String },
+    /// A piece needs more stages of cuts than the shop allows.
+    TooManyStages { layout: usize, part: String, stages: u32, most: u32 },
     /// A piece is not as large as its part.
     PieceSize { layout: usize, part: String },
     /// A piece lies the wrong way to the grain.

@@ -11,7 +11,7 @@
 //!
 //! One file per subject: `sane` (references, lists, lengths), `chest`, `panels`, `drawers`, `solids`,
 //! `placing` (where each part must stand), `layout` and `parting` (what is stowed and how it is divided),
-//! `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
+//! `decided` (what the scenario leaves no choice of), `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
 //! and in the tangent of the tailgate's slope, which is rounded up.
 //!
 //! To add a rule: a variant of [`Fault`] with its numbers, its sentence in `words`, the check in the file of its subject, and
@@ -22,6 +22,7 @@ mod chest;
 mod counts;
 mod criteria;
 mod cutting;
+mod decided;
 mod drawers;
 mod fault;
 mod job;
@@ -116,10 +117,11 @@ fn faults(scenario: &Scenario, design: &Design) -> Vec<Fault> {
         return faults;
     }
     let case = Case { scenario, design };
-    const CHECKS: [fn(&Case<'_>, &mut Vec<Fault>); 10] = [
+    const CHECKS: [fn(&Case<'_>, &mut Vec<Fault>); 11] = [
         chest::check,
         panels::check,
         drawers::check,
+        decided::check,
         solids::check,
         layout::check,
         pockets::check,

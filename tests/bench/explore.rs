@@ -172,6 +172,7 @@ fn of_items(items: u32) -> Scenario {
             stack: 1,
             padding: Length::ZERO,
             pocket: number % 5 == 0,
+            place: None,
         })
         .collect();
     scenario.loose = Default::default();

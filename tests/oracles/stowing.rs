@@ -1,7 +1,7 @@
 //! Fillings of lanes, bays and cells against a mixed integer program.
 
 use bedwright::solve::budget::Budget;
-use bedwright::solve::lanes::{Class, Form, Hall, LaneProblem, Shape, bound, fill};
+use bedwright::solve::lanes::{Class, Form, Hall, LaneProblem, Shape, Spot, bound, fill};
 use bedwright::solve::outcome::Outcome;
 use serde_json::{Value, json};
 
@@ -42,7 +42,12 @@ fn mid_sized(seed: u64) -> LaneProblem {
             let forms = [(width, length), (length, width)];
             let shapes = forms.into_iter().filter(|(w, l)| *w <= hall.width && *l <= hall.length);
             let fixed = |(width, length)| Form::Fixed { width, length };
-            let all = shapes.map(|form| Shape { class, copies: 1, form: fixed(form) });
+            let all = shapes.map(|form| Shape {
+                class,
+                copies: 1,
+                form: fixed(form),
+                spot: Spot::default(),
+            });
             hall.shapes.extend(all);
         }
     }

@@ -293,6 +293,9 @@ fn tier_frame(
             by: allow.least_drawer_height - heights.clear,
         });
     }
+    decided_height(scenario, place.index, heights.clear)?;
+    let inside_width = openings_width - width_taken * columns;
+    decided_widths(scenario, place.index, choice.columns, inside_width)?;
     Ok(TierFrame {
         z: place.z,
         height: choice.height,
@@ -314,6 +317,38 @@ fn tier_frame(
         divider_height: heights.divider,
         front_height: heights.front,
     })
+}
+
+/// A tier's drawers are as high inside as is decided.
+fn decided_height(scenario: &Scenario, tier: usize, has: Length) -> Result<(), Misfit> {
+    match scenario.decided.heights(tier).find(|wanted| *wanted != has) {
+        Some(wanted) => Err(Misfit::DecidedHeight { tier, has, wanted }),
+        None => Ok(()),
+    }
+}
+
+/// The decided widths leave each other drawer the least that it needs, and nothing over where there is no other.
+fn decided_widths(
+    scenario: &Scenario,
+    tier: usize,
+    columns: u32,
+    room: Length,
+) -> Result<(), Misfit> {
+    let widths: Vec<Option<Length>> =
+        (0..columns).map(|column| scenario.decided.width(tier, column)).collect();
+    let least = scenario.allowances.least_drawer_width;
+    let taken: Length = widths.iter().map(|width| width.unwrap_or(least)).sum();
+    let fits = match widths.iter().all(Option::is_some) {
+        true => taken == room,
+        false => taken <= room,
+    };
+    // A drawer narrower than the least is one that the scenario rules out itself.
+    let narrow = widths.iter().flatten().any(|width| *width < least);
+    if narrow {
+        let by = widths.iter().flatten().map(|width| (least - *width).or_zero()).sum();
+        return Err(Misfit::TooNarrow { tier, by });
+    }
+    if fits { Ok(()) } else { Err(Misfit::DecidedWidths { tier, taken, room }) }
 }
 
 /// The bed's width, or that of the hatch its drawers come out of, less the fit allowance, down to the shop's step; held to a sheet's width if it is seamless.

@@ -56,6 +56,24 @@ pub enum Misfit {
         /// What is missing, over all its drawers.
         by: Length,
     },
+    /// A tier's drawers would not be as high inside as is decided.
+    DecidedHeight {
+        /// The tier, from 0 at the bottom.
+        tier: usize,
+        /// How high they would be.
+        has: Length,
+        /// How high they have to be.
+        wanted: Length,
+    },
+    /// The decided widths of a tier's drawers, with the least for each of the others, do not make up what there is.
+    DecidedWidths {
+        /// The tier, from 0 at the bottom.
+        tier: usize,
+        /// What they take inside.
+        taken: Length,
+        /// What there is for all its drawers inside.
+        room: Length,
+    },
     /// A panel is wider than its sheets and no member stands where a seam would have to be.
     SeamOffMember {
         /// What the panel is made of.

@@ -5,9 +5,9 @@
 //! Feasibility and Infeasibility in Optimization, 2008, chapter 6; from memory). What is left then holds only limits that
 //! each are needed for the conflict.
 
-use super::{Asker, Measure, contents};
+use super::{Asker, Measure, contents, drawers};
 use crate::design::Content;
-use crate::scenario::{Demand, MaterialId, Scenario};
+use crate::scenario::{Demand, MaterialId, Place, Scenario};
 use crate::units::{Length, Mass, Money};
 
 /// What may stand in the way of any design.
@@ -27,6 +27,12 @@ pub enum Limit {
     Payload,
     /// Something that must be stowed.
     Must(Content),
+    /// Where something must stand.
+    Place(Content),
+    /// What is decided of a tier, from 0 at the bottom.
+    Tier(u32),
+    /// What is decided of a drawer: its tier, and its column from 0 at the left.
+    Drawer(u32, u32),
 }
 
 /// A change after which there is a design; each was explored and has one.
@@ -48,6 +54,16 @@ pub enum Cure {
     Without(Content),
     /// Members of this stock too.
     Member(MaterialId),
+    /// It may stand elsewhere.
+    Anywhere(Content),
+    /// Nothing is decided of the tier.
+    OpenTier(u32),
+    /// The drawer has this inside width.
+    DrawerWidth(u32, u32, Length),
+    /// The drawer has this clear height.
+    DrawerHeight(u32, u32, Length),
+    /// Nothing is decided of the drawer.
+    OpenDrawer(u32, u32),
 }
 
 /// Limits that cannot all be kept.
@@ -74,6 +90,11 @@ pub fn conflict(scenario: &Scenario, asker: &Asker<'_>) -> Option<Conflict> {
         .filter(|content| demanded(scenario, *content))
         .map(Limit::Must)
         .collect();
+    let places: Vec<Limit> = contents(scenario)
+        .filter(|content| place(scenario, *content).is_some())
+        .map(Limit::Place)
+        .collect();
+    let drawers = scenario.decided.drawers.iter();
     let groups = [
         vec![Limit::Pull],
         vec![Limit::DeckLoad],
@@ -81,6 +102,9 @@ pub fn conflict(scenario: &Scenario, asker: &Asker<'_>) -> Option<Conflict> {
         vec![Limit::Cost],
         vec![Limit::Payload],
         musts,
+        places,
+        scenario.decided.tiers.iter().map(|tier| Limit::Tier(tier.tier)).collect(),
+        drawers.map(|drawer| Limit::Drawer(drawer.tier, drawer.column)).collect(),
         vec![Limit::Bed(Measure::Width)],
         vec![Limit::Bed(Measure::Length)],
         vec![Limit::Bed(Measure::Height)],
@@ -157,6 +181,11 @@ impl Limit {
             Self::DeckLoad => limits.deck_load = None,
             Self::Payload => free.bed.payload = None,
             Self::Must(content) => return without(scenario, content),
+            Self::Place(content) => return anywhere(scenario, content),
+            Self::Tier(tier) => free.decided.tiers.retain(|decided| decided.tier != tier),
+            Self::Drawer(tier, column) => {
+                free.decided.drawers.retain(|drawer| (drawer.tier, drawer.column) != (tier, column))
+            }
         }
         free
     }
@@ -175,6 +204,20 @@ impl Limit {
         }
         if let Self::Must(content) = self {
             return stands(Some(without(scenario, content))).then_some(Cure::Without(content));
+        }
+        match self {
+            Self::Place(content) => {
+                return stands(Some(self.lifted(scenario))).then_some(Cure::Anywhere(content));
+            }
+            Self::Tier(tier) => {
+                return stands(Some(self.lifted(scenario))).then_some(Cure::OpenTier(tier));
+            }
+            Self::Drawer(tier, column) => {
+                return drawers::cure(scenario, (tier, column), asker).or_else(|| {
+                    stands(Some(self.lifted(scenario))).then_some(Cure::OpenDrawer(tier, column))
+                });
+            }
+            _ => {}
         }
         let percent = asker.least(PERCENT, |percent| {
             stands(self.eased(scenario, percent).map(|(changed, _)| changed))
@@ -214,15 +257,34 @@ impl Limit {
                 eased.bed.payload = Some(most);
                 Cure::Payload(most)
             }
-            Self::Bed(_) | Self::Must(_) => return None,
+            Self::Bed(_) | Self::Must(_) | Self::Place(_) | Self::Tier(_) | Self::Drawer(..) => {
+                return None;
+            }
         };
         Some((eased, cure))
     }
 }
 
+fn place(scenario: &Scenario, content: Content) -> Option<Place> {
+    match content {
+        Content::Gear(id) => scenario.gear[id].place,
+        Content::Loose(id) => scenario.loose[id].place,
+    }
+}
+
+/// The scenario in which it may stand anywhere.
+fn anywhere(scenario: &Scenario, content: Content) -> Scenario {
+    let mut free = scenario.clone();
+    match content {
+        Content::Gear(id) => free.gear[id].place = None,
+        Content::Loose(id) => free.loose[id].place = None,
+    }
+    free
+}
+
 /// The scenario in which it need not be stowed.
 fn without(scenario: &Scenario, content: Content) -> Scenario {
-    let mut without = scenario.clone();
+    let mut without = anywhere(scenario, content);
     match content {
         Content::Gear(id) => without.gear[id].demand = Demand::Worth(0),
         Content::Loose(id) => without.loose[id].demand = Demand::Worth(0),

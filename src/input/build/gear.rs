@@ -4,8 +4,8 @@ use super::{Builder, Least, PRACTICE};
 use crate::input::fault::{Code, Fault};
 use crate::input::outside;
 use crate::input::reader::At;
-use crate::input::values::{Thousandths, Uses};
-use crate::scenario::{Demand, Gear, GearId, Keyed, Loose, LooseId, Turn};
+use crate::input::values::{Thousandths, Uses, Where};
+use crate::scenario::{Demand, End, Gear, GearId, Keyed, Loose, LooseId, Place, Turn};
 use crate::units::{Length, Mass, Volume};
 
 /// The most copies of one thing.
@@ -69,6 +69,7 @@ impl Builder {
             stack: stack?,
             padding: padding.unwrap_or(Some(Length::ZERO))?,
             pocket: file.pocket.as_ref().is_some_and(|pocket| pocket.value),
+            place: place(file.in_.as_ref(), file.end.as_ref()),
         })
     }
 
@@ -94,6 +95,7 @@ impl Builder {
             demand: demand?,
             uses_milli: uses_milli?,
             near: file.near.as_ref().map(|near| near.value.clone()),
+            place: place(file.in_.as_ref(), file.end.as_ref()),
         })
     }
 
@@ -177,4 +179,13 @@ impl Builder {
             _ => self.used(key, format!("{shown} ({times} times)"), PRACTICE),
         }
     }
+}
+
+/// Where a thing must stand, if anything was said of it.
+fn place(within: Option<&At<Where>>, end: Option<&At<End>>) -> Option<Place> {
+    (within.is_some() || end.is_some()).then(|| Place {
+        tier: within.and_then(|within| within.value.tier),
+        column: within.and_then(|within| within.value.column),
+        end: end.map(|end| end.value),
+    })
 }

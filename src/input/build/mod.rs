@@ -7,6 +7,7 @@ mod aims;
 mod bed;
 mod chest;
 mod choices;
+mod decided;
 mod engineering;
 mod gear;
 mod shop;
@@ -79,6 +80,7 @@ impl Builder {
         let chest = file.chest.as_ref().map(|chest| &chest.value);
         let wells = file.bed.as_ref().is_some_and(|bed| bed.value.wells.is_some());
         let choices = self.choices(chest, &stock, wells);
+        let decided = self.decided(file, &stock, &choices);
         let allowances = self.allowances(chest);
         let engineering = self.engineering(file.engineering.as_ref().map(|given| &given.value));
         let aims = self.aims(file, &gear, &loose);
@@ -95,6 +97,7 @@ impl Builder {
             stock,
             shop,
             choices,
+            decided,
             allowances,
             engineering,
             aims,

@@ -61,6 +61,8 @@ impl Builder {
             hardware: file.hardware.clone(),
             shop: file.shop.clone(),
             chest: None,
+            tier: None,
+            drawer: None,
             engineering: None,
             aims: None,
         }

@@ -1,5 +1,6 @@
 //! From what was given to the document's types.
 
+use super::decided::{Decided, Place};
 use super::given::{
     Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
     Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
@@ -32,6 +33,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
             .collect(),
         shop: shop(&scenario.shop),
         chest: choices(&scenario.choices, scenario),
+        decided: Decided::of(scenario),
         allowances: allowances(&scenario.allowances),
         engineering: engineering(&scenario.engineering),
         aims: aims(&scenario.aims),
@@ -91,6 +93,7 @@ fn gear(gear: &given::Gear) -> Gear {
         stack: gear.stack,
         padding: gear.padding.into(),
         pocket: gear.pocket,
+        place: gear.place.as_ref().map(Place::from),
     }
 }
 
@@ -105,6 +108,7 @@ fn loose(loose: &given::Loose) -> Loose {
         worth,
         uses: loose.uses_milli as f64 / 1000.0,
         near: loose.near.clone(),
+        place: loose.place.as_ref().map(Place::from),
     }
 }
 
@@ -174,6 +178,8 @@ pub(super) fn shop(shop: &given::Shop) -> Shop {
         edge_trim: shop.edge_trim.into(),
         keep_offcut: shop.keep_offcut.map(Mm::from),
         least_rip: shop.least_rip.into(),
+        stages: shop.stages,
+        trimming: shop.trimming,
         step: shop.step.into(),
         saw_capacity: shop.saw_capacity.map(Mm::from),
     }

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::decided::{Decided, Place};
 use super::kinds::{BedKind, DeckGrain, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
@@ -32,6 +33,9 @@ pub struct Scenario {
     pub shop: Shop,
     /// What could be chosen from.
     pub chest: Choices,
+    /// What was decided already.
+    #[serde(skip_serializing_if = "Decided::is_empty", default)]
+    pub decided: Decided,
     /// Gaps and clearances.
     pub allowances: Allowances,
     /// Loads, factors and limits of the checks.
@@ -155,6 +159,9 @@ pub struct Gear {
     pub padding: Mm,
     /// Whether it may live in a side pocket.
     pub pocket: bool,
+    /// Where it must stand, if that is decided.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub place: Option<Place>,
 }
 
 /// A thing with a volume and no shape.
@@ -177,6 +184,9 @@ pub struct Loose {
     /// Gear of one group stays in one drawer where it can.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub near: Option<String>,
+    /// Where it must stand, if that is decided.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub place: Option<Place>,
 }
 
 /// What sheets or boards are made of.
@@ -304,6 +314,12 @@ pub struct Shop {
     pub keep_offcut: [Mm; 2],
     /// The narrowest rip.
     pub least_rip: Mm,
+    /// At most so many stages of cuts for a sheet; left out where there is no limit.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub stages: Option<u8>,
+    /// Whether one more cut may trim a part to size.
+    #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+    pub trimming: bool,
     /// Sizes go down to this.
     pub step: Mm,
     /// Thickest cut of the saw.

@@ -8,8 +8,10 @@ mod build;
 pub mod chosen;
 pub mod comparison;
 mod cutting;
+pub mod decided;
 mod echo;
 pub mod explanation;
+pub mod family;
 pub mod given;
 pub mod job;
 pub mod kinds;
@@ -203,6 +205,20 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
         bounds: bounds(findings),
         explanations: explanations(findings),
     }
+}
+
+/// One design of a run as the document of it all has it.
+pub fn design_document(
+    scenario: &Scenario,
+    candidate: &Candidate<'_>,
+    stopped_by: Option<crate::explore::Stop>,
+) -> chosen::Design {
+    build::design(scenario, &Names::of(scenario), candidate, stopped_by)
+}
+
+/// The scenario with every default filled in.
+pub fn given_document(scenario: &Scenario) -> given::Scenario {
+    echo::scenario(scenario, &Names::of(scenario))
 }
 
 /// What was explained, and what the best design leaves out.

@@ -1,5 +1,6 @@
 //! Words for everything that the vocabulary names.
 
+pub mod decided;
 mod lever;
 mod names;
 mod remark;
@@ -7,8 +8,8 @@ mod structure;
 
 pub use lever::lever;
 pub use names::{
-    content, criterion, family, grain, hardware_use, left_out, pocket, role, roles, runs, stop,
-    turn,
+    content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
+    stop, turn,
 };
 pub use remark::{remark, verdict};
 pub use structure::{placing, structure, tiers};

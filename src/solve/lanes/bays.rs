@@ -1,5 +1,6 @@
 //! The bays worth considering in a lane of a given width.
 
+use super::Spot;
 use super::table::{Fixed, HallTable, Loose};
 
 /// Footprints looked at for sharing a bay, at most.
@@ -12,6 +13,7 @@ pub(super) struct CellPick {
     pub class: usize,
     pub copies: u32,
     pub width: i64,
+    pub spot: Spot,
     /// Set when the cell holds an area whose sides may still change.
     pub loose: Option<Loose>,
 }
@@ -35,6 +37,14 @@ pub(super) struct Supply<'a> {
     pub left: &'a [u32],
     /// Price of a copy of each class, not negative.
     pub prices: &'a [i64],
+    /// The column that the lane is for, if it is for one: nothing of another may be in it.
+    pub column: Option<u32>,
+}
+
+impl Supply<'_> {
+    fn admits(&self, spot: Spot) -> bool {
+        spot.column.is_none() || spot.column == self.column
+    }
 }
 
 /// The bays on offer for one lane width; kept between calls to spare allocations.
@@ -64,7 +74,9 @@ impl Offers {
         self.list.clear();
         self.cells.clear();
         self.active.clear();
-        let usable = |row: &&Fixed| row.width <= width && supply.left[row.class] > 0;
+        let usable = |row: &&Fixed| {
+            row.width <= width && supply.left[row.class] > 0 && supply.admits(row.spot)
+        };
         self.active.extend(supply.hall.fixed.iter().filter(usable));
         self.offer_single(supply, width);
         let single = self.list.len();
@@ -118,7 +130,7 @@ impl Offers {
                 self.push(row.length, supply.prices[row.class] * i64::from(copies), first);
             }
         }
-        for row in &supply.hall.loose {
+        for row in supply.hall.loose.iter().filter(|row| supply.admits(row.spot)) {
             let copies = row.copies.min(supply.left[row.class]);
             let Some(length) = row.length_at(width - supply.hall.divider) else { continue };
             let length = length + supply.hall.divider;
@@ -176,6 +188,7 @@ impl Offers {
         by_width: bool,
     ) -> Option<(CellPick, i64)> {
         let beside = &self.cells[first..];
+        let apart = |spot: Spot| beside.iter().any(|cell| opposed(cell.spot, spot));
         let free = |class: usize| {
             let taken = beside.iter().filter(|cell| cell.class == class).map(|cell| cell.copies);
             supply.left[class].saturating_sub(taken.sum())
@@ -203,7 +216,7 @@ impl Offers {
             }
         };
         for row in self.narrow.iter().take_while(|row| row.length <= length) {
-            if row.width > rest || best_cannot_gain(row, &best) {
+            if row.width > rest || best_cannot_gain(row, &best) || apart(row.spot) {
                 continue;
             }
             let free = free(row.class);
@@ -211,7 +224,8 @@ impl Offers {
                 consider(fixed_cell(row, row.copies.min(free)), &mut best);
             }
         }
-        for row in &supply.hall.loose {
+        let loose = supply.hall.loose.iter();
+        for row in loose.filter(|row| supply.admits(row.spot) && !apart(row.spot)) {
             let Some(width) = row.length_at(length - supply.hall.divider) else { continue };
             let width = width + supply.hall.divider;
             if width <= rest && free(row.class) > 0 {
@@ -220,6 +234,11 @@ impl Offers {
         }
         best
     }
+}
+
+/// Whether two shapes have to stand at different ends, and so in different bays.
+fn opposed(one: Spot, other: Spot) -> bool {
+    matches!((one.end, other.end), (Some(one), Some(other)) if one != other)
 }
 
 /// Keeps the dearest of each few footprints of neighbouring lengths, so that few enough are left.
@@ -232,9 +251,11 @@ fn thin(rows: &mut Vec<Fixed>, prices: &[i64]) {
 }
 
 fn fixed_cell(row: &Fixed, copies: u32) -> CellPick {
-    CellPick { shape: row.shape, class: row.class, copies, width: row.width, loose: None }
+    let Fixed { shape, class, width, spot, .. } = *row;
+    CellPick { shape, class, copies, width, spot, loose: None }
 }
 
 fn loose_cell(row: &Loose, copies: u32, width: i64) -> CellPick {
-    CellPick { shape: row.shape, class: row.class, copies, width, loose: Some(*row) }
+    let Loose { shape, class, spot, .. } = *row;
+    CellPick { shape, class, copies, width, spot, loose: Some(*row) }
 }

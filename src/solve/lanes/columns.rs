@@ -94,12 +94,13 @@ impl Limits {
 /// Assigns lanes to columns: the index of its column for each lane, or `None` if no way was found
 /// to keep the columns within their limits.
 ///
-/// Wanted, in this order: the least load of any column beyond what it should carry, the least sum of `affinity`
-/// between lanes in different columns, the least width by which columns exceed an equal share, the
-/// most even contents. Tries every assignment when there are at most 4096, otherwise the longest lane
-/// first into the emptiest column, then moves and swaps while they help.
+/// `columns` says for each lane which column it has to stand in, if it has to in one. Wanted, in this order: the least
+/// load of any column beyond what it should carry, the least sum of `affinity` between lanes in different columns, the least width by
+/// which columns exceed an equal share, the most even contents. Tries every assignment when there are at most 4096,
+/// otherwise the longest lane first into the emptiest column, then moves and swaps while they help.
 pub fn share_out(
     widths: &[i64],
+    columns: &[Option<u32>],
     limits: &Limits,
     loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
@@ -108,13 +109,15 @@ pub fn share_out(
     let mut order: Vec<usize> = (0..widths.len()).collect();
     order.sort_by_key(|&lane| (std::cmp::Reverse(widths[lane]), lane));
     let sorted: Vec<i64> = order.iter().map(|&lane| widths[lane]).collect();
+    let held: Vec<Option<usize>> =
+        order.iter().map(|&lane| columns[lane].map(|column| column as usize)).collect();
     let heavy: Vec<i64> = match loads {
         Some(loads) => order.iter().map(|&lane| loads.lanes[lane]).collect(),
         None => Vec::new(),
     };
     let loads = loads.map(|loads| Loads { lanes: &heavy, ..loads });
     let near = |one: usize, other: usize| affinity(order[one], order[other]);
-    let found = share_sorted(&sorted, limits, loads, &near)?;
+    let found = share_sorted(&sorted, &held, limits, loads, &near)?;
     let mut columns = vec![0; widths.len()];
     for (lane, column) in order.into_iter().zip(found) {
         columns[lane] = column;
@@ -124,6 +127,7 @@ pub fn share_out(
 
 fn share_sorted(
     widths: &[i64],
+    held: &[Option<usize>],
     limits: &Limits,
     loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
@@ -143,48 +147,60 @@ fn share_sorted(
         let squares = contents.iter().map(|content| i128::from(*content).pow(2)).sum();
         (limits.overflow(&contents), limits.overload(loads, columns), broken, excess, squares)
     };
-    let ways = limits.columns.checked_pow(widths.len() as u32);
+    let free: Vec<usize> = (0..widths.len()).filter(|&lane| held[lane].is_none()).collect();
+    let ways = limits.columns.checked_pow(free.len() as u32);
+    let first = longest_first(widths, held, limits);
     let best = if ways.is_some_and(|ways| ways <= ENUMERATE) {
-        enumerate(widths.len(), limits.columns, &cost)
+        enumerate(first, &free, limits.columns, &cost)
     } else {
-        improve(longest_first(widths, limits), limits.columns, &cost)
+        improve(first, &free, limits.columns, &cost)
     };
     (cost(&best).0 == 0).then_some(best)
 }
 
 /// Whether a way was found to keep lanes of these widths within the limits.
-pub(super) fn can_share_out(widths: &[i64], limits: &Limits) -> bool {
-    let first = longest_first(widths, limits);
+pub(super) fn can_share_out(widths: &[i64], columns: &[Option<u32>], limits: &Limits) -> bool {
+    let held: Vec<Option<usize>> =
+        columns.iter().map(|column| column.map(|column| column as usize)).collect();
+    let first = longest_first(widths, &held, limits);
     limits.overflow(&limits.contents(widths, &first)) == 0
-        || share_out(widths, limits, None, &|_, _| 0).is_some()
+        || share_out(widths, columns, limits, None, &|_, _| 0).is_some()
 }
 
-fn longest_first(widths: &[i64], limits: &Limits) -> Vec<usize> {
+/// Those held where they are, then the longest lane first into the emptiest column.
+fn longest_first(widths: &[i64], held: &[Option<usize>], limits: &Limits) -> Vec<usize> {
     let mut order: Vec<usize> = (0..widths.len()).collect();
-    order.sort_by_key(|&lane| (std::cmp::Reverse(widths[lane]), lane));
+    order.sort_by_key(|&lane| (held[lane].is_none(), std::cmp::Reverse(widths[lane]), lane));
     let mut contents = vec![0i64; limits.columns];
     let mut columns = vec![0; widths.len()];
     for lane in order {
         let emptiest = (0..limits.columns).min_by_key(|&column| (contents[column], column));
-        columns[lane] = emptiest.unwrap_or(0);
+        columns[lane] = held[lane].or(emptiest).unwrap_or(0);
         contents[columns[lane]] += widths[lane] + limits.divider;
     }
     columns
 }
 
-fn enumerate(lanes: usize, columns: usize, cost: &dyn Fn(&[usize]) -> Cost) -> Vec<usize> {
-    let mut current = vec![0; lanes];
+/// The best of all ways to share the free lanes out, the others staying where they are in `current`.
+fn enumerate(
+    mut current: Vec<usize>,
+    free: &[usize],
+    columns: usize,
+    cost: &dyn Fn(&[usize]) -> Cost,
+) -> Vec<usize> {
+    // The last lane stays in the first column if columns are alike, which they are as long as none holds a lane.
+    let alike = free.len() == current.len();
+    let turning = if alike { free.len().saturating_sub(1) } else { free.len() };
+    free.iter().for_each(|&lane| current[lane] = 0);
     let mut best = current.clone();
     let mut least = cost(&best);
     loop {
-        // Count up in base `columns`; the last lane stays in the first column, since columns are
-        // alike.
-        let Some(lane) = (0..lanes.saturating_sub(1)).find(|&lane| current[lane] + 1 < columns)
-        else {
+        // Count up in base `columns`.
+        let Some(digit) = (0..turning).find(|&digit| current[free[digit]] + 1 < columns) else {
             return best;
         };
-        current[..lane].fill(0);
-        current[lane] += 1;
+        free[..digit].iter().for_each(|&lane| current[lane] = 0);
+        current[free[digit]] += 1;
         let this = cost(&current);
         if this < least {
             least = this;
@@ -193,7 +209,12 @@ fn enumerate(lanes: usize, columns: usize, cost: &dyn Fn(&[usize]) -> Cost) -> V
     }
 }
 
-fn improve(mut best: Vec<usize>, columns: usize, cost: &dyn Fn(&[usize]) -> Cost) -> Vec<usize> {
+fn improve(
+    mut best: Vec<usize>,
+    free: &[usize],
+    columns: usize,
+    cost: &dyn Fn(&[usize]) -> Cost,
+) -> Vec<usize> {
     let mut least = cost(&best);
     loop {
         let mut better = None;
@@ -204,13 +225,13 @@ fn improve(mut best: Vec<usize>, columns: usize, cost: &dyn Fn(&[usize]) -> Cost
                 better = Some(columns);
             }
         };
-        for one in 0..best.len() {
+        for (at, &one) in free.iter().enumerate() {
             for column in 0..columns {
                 let mut moved = best.clone();
                 moved[one] = column;
                 consider(moved, &mut least);
             }
-            for other in 0..one {
+            for &other in &free[..at] {
                 let mut swapped = best.clone();
                 swapped.swap(one, other);
                 consider(swapped, &mut least);
@@ -234,7 +255,8 @@ mod tests {
     #[test]
     fn lanes_are_shared_out_evenly() {
         let limits = limits(2, 100, 10, 100);
-        let columns = share_out(&[30, 20, 20, 8], &limits, None, &|_, _| 0).expect("fits");
+        let columns =
+            share_out(&[30, 20, 20, 8], &[None; 4], &limits, None, &|_, _| 0).expect("fits");
         let contents = limits.contents(&[30, 20, 20, 8], &columns);
         assert_eq!(contents, [40, 42], "30 + 2 + 8 with the narrowest, 20 + 2 + 20");
         assert_eq!(limits.hand_out(&contents), [50, 50]);
@@ -244,7 +266,8 @@ mod tests {
     fn affinity_outweighs_evenness() {
         let together = |one: usize, other: usize| i64::from(one + other == 1);
         let columns =
-            share_out(&[30, 30, 10], &limits(2, 100, 10, 100), None, &together).expect("fits");
+            share_out(&[30, 30, 10], &[None; 3], &limits(2, 100, 10, 100), None, &together)
+                .expect("fits");
         assert_eq!(columns[0], columns[1]);
         assert_ne!(columns[0], columns[2]);
     }
@@ -255,7 +278,7 @@ mod tests {
         let limits = limits(2, 100, 10, 100);
         let shared = |most: i64| {
             let loads = Loads { lanes: &[60, 50, 10], most };
-            share_out(&[30, 30, 10], &limits, Some(loads), &together).expect("fits")
+            share_out(&[30, 30, 10], &[None; 3], &limits, Some(loads), &together).expect("fits")
         };
         let (light, heavy) = (shared(200), shared(70));
         assert_eq!(light[0], light[1], "one column carries all of them");
@@ -267,12 +290,31 @@ mod tests {
     #[test]
     fn a_column_is_never_too_wide() {
         // 30 + 2 + 30 in one column would be 62.
-        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 60), None, &|_, _| 0).is_none());
-        assert!(share_out(&[30, 30, 30], &limits(2, 120, 10, 62), None, &|_, _| 0).is_some());
+        let shared = |widths: &[i64], limits: Limits| {
+            share_out(widths, &vec![None; widths.len()], &limits, None, &|_, _| 0)
+        };
+        assert!(shared(&[30, 30, 30], limits(2, 120, 10, 60)).is_none());
+        assert!(shared(&[30, 30, 30], limits(2, 120, 10, 62)).is_some());
         // An empty column still takes its least width.
-        assert!(share_out(&[95], &limits(2, 100, 10, 100), None, &|_, _| 0).is_none());
+        assert!(shared(&[95], limits(2, 100, 10, 100)).is_none());
         assert_eq!(limits(2, 100, 10, 100).hand_out(&[90, 0]), [90, 10]);
         assert_eq!(limits(3, 100, 10, 100).hand_out(&[50, 0, 7]), [50, 25, 25]);
         assert_eq!(limits(3, 100, 10, 40).hand_out(&[0, 0, 0]), [34, 33, 33]);
+    }
+
+    #[test]
+    fn a_lane_stands_in_the_column_that_it_is_for() {
+        let limits = limits(3, 120, 10, 120);
+        for held in 0..3 {
+            let columns = [None, Some(held), None, Some(2)];
+            let found =
+                share_out(&[30, 20, 20, 8], &columns, &limits, None, &|_, _| 0).expect("fits");
+            assert_eq!((found[1], found[3]), (held as usize, 2));
+        }
+        // All four in the first column take 84 and leave 36 for two of 10.
+        let found = share_out(&[30, 20, 20, 8], &[Some(0); 4], &limits, None, &|_, _| 0);
+        assert_eq!(found, Some(vec![0; 4]));
+        assert!(!can_share_out(&[60, 60], &[Some(1); 2], &limits));
+        assert!(can_share_out(&[49, 49], &[Some(1); 2], &limits));
     }
 }

@@ -22,6 +22,11 @@ impl LanePick {
     pub fn cells(&self) -> impl Iterator<Item = &CellPick> {
         self.bays.iter().flat_map(|bay| &bay.cells)
     }
+
+    /// The column it has to stand in.
+    pub fn column(&self) -> Option<u32> {
+        self.cells().find_map(|cell| cell.spot.column)
+    }
 }
 
 /// How finely a lane is searched.

@@ -12,6 +12,10 @@
 //! `Σ w + (K − C)·d ≤ W`, `W` being the sum of the columns' widths; which lane goes to which
 //! column is a partition that only the least and the most width of a column restrict.
 //!
+//! A shape may have a *spot*: the column that it has to stand in, and the end of its lane that it has to stand at. Lanes
+//! with a shape of some column stand in that column and hold no shape of another; bays for the two ends are kept apart, so
+//! that sorting a lane's bays puts each where it belongs.
+//!
 //! Wanted: every copy of a `must` class, then the greatest sum of values, then the least width
 //! used, then the fewest lanes.
 //!
@@ -103,6 +107,26 @@ pub struct Shape {
     pub copies: u32,
     /// The room it takes.
     pub form: Form,
+    /// Where in the hall it has to stand. The same for all shapes of a class in one hall.
+    pub spot: Spot,
+}
+
+/// Where in a hall a shape has to stand; anywhere by default.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Spot {
+    /// The column, an index under the hall's number of columns.
+    pub column: Option<u32>,
+    /// The end of its lane: nothing of another spot stands between it and that end.
+    pub end: Option<LaneEnd>,
+}
+
+/// An end of a lane.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LaneEnd {
+    /// Where the lane begins.
+    First,
+    /// Where it ends.
+    Last,
 }
 
 /// The room a shape takes.
@@ -146,7 +170,7 @@ impl Filling {
 /// A hall's columns.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FilledHall {
-    /// As many as the hall has, in no particular order.
+    /// As many as the hall has; those that no shape's spot names in no particular order.
     pub columns: Vec<Column>,
 }
 

@@ -22,6 +22,9 @@ pub(super) fn search(table: &Table, bound: i64, budget: &mut Budget) -> State {
     search.best
 }
 
+/// A hall, the width (grown) of a lane to try there, and the column that it is for.
+type Candidate = (usize, i64, Option<u32>);
+
 struct Search<'a> {
     table: &'a Table,
     bound: i64,
@@ -199,9 +202,9 @@ impl<'a> Search<'a> {
         prices: &[Vec<i64>],
     ) -> Option<(usize, LanePick)> {
         let mut best: Option<(usize, LanePick, i64)> = None;
-        for (hall, width) in self.candidates(state, target) {
+        for (hall, width, column) in self.candidates(state, target) {
             let row = &self.table.halls[hall];
-            let supply = Supply { hall: row, left: &state.left, prices: &prices[hall] };
+            let supply = Supply { hall: row, left: &state.left, prices: &prices[hall], column };
             let (lane, steps) = self.bench.lane(&supply, width, self.fineness);
             let go_on = self.budget.spend(steps);
             if let Some(lane) = lane {
@@ -213,7 +216,7 @@ impl<'a> Search<'a> {
                     i128::from(lane.price) * i128::from(*other_charged)
                         > i128::from(other.price) * i128::from(charged)
                 });
-                if better && state.takes(self.table, hall, lane.width) {
+                if better && state.takes(self.table, hall, lane.width, lane.column()) {
                     best = Some((hall, lane, charged));
                 }
             }
@@ -226,37 +229,42 @@ impl<'a> Search<'a> {
 
     /// Halls and lane widths (grown) to try for a target: its own widths first, then slightly
     /// wider ones that others need, and all that is left.
-    fn candidates(&mut self, state: &State, target: usize) -> Vec<(usize, i64)> {
+    fn candidates(&mut self, state: &State, target: usize) -> Vec<Candidate> {
         let mut own = Vec::new();
         let mut wider = Vec::new();
         for (hall, row) in self.table.halls.iter().enumerate() {
             let room = state.room(self.table, hall);
             let mut fits = false;
+            // Of one class all shapes in a hall are for one column.
+            let shapes = row.fixed.iter().map(|shape| (shape.class, shape.spot));
+            let shapes = shapes.chain(row.loose.iter().map(|shape| (shape.class, shape.spot)));
+            let mut spots = shapes.filter(|(class, _)| *class == target);
+            let column = spots.next().and_then(|(_, spot)| spot.column);
             for shape in row.fixed.iter().filter(|shape| shape.class == target) {
                 if shape.width > room {
                     continue;
                 }
                 fits = true;
-                own.push((hall, shape.width));
+                own.push((hall, shape.width, column));
                 let most = (shape.width + shape.width / 6).min(room);
                 let next = row.widths.iter().filter(|&&width| width > shape.width && width <= most);
-                wider.extend(next.map(|&width| (hall, width)));
+                wider.extend(next.map(|&width| (hall, width, column)));
                 for pair in row.widths.iter().map(|&width| shape.width + width) {
                     if pair <= room && pair <= 2 * shape.width && self.dice.below(8) == 0 {
-                        wider.push((hall, pair));
+                        wider.push((hall, pair, column));
                     }
                 }
             }
             for shape in row.loose.iter().filter(|shape| shape.class == target) {
                 let least = shape.least + row.divider;
                 let used = row.widths.iter().filter(|&&width| width >= least && width <= room);
-                wider.extend(used.map(|&width| (hall, width)));
+                wider.extend(used.map(|&width| (hall, width, column)));
                 if least <= room {
                     fits = true;
                 }
             }
             if fits {
-                wider.push((hall, room));
+                wider.push((hall, room, column));
             }
         }
         for list in [&mut own, &mut wider] {

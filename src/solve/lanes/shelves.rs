@@ -4,7 +4,7 @@ use super::bays::CellPick;
 use super::lane::{BayPick, LanePick};
 use super::state::State;
 use super::table::{Fixed, Table};
-use super::{Filling, LaneProblem};
+use super::{Filling, LaneProblem, Spot};
 
 /// Fills the halls by first-fit-decreasing shelves: the copies by falling width (what must be
 /// placed first), each into the first lane that has the length for it, else into a new lane in the
@@ -39,10 +39,10 @@ fn narrowest(table: &Table, class: usize) -> Option<i64> {
 
 fn cell(row: &Fixed, left: u32) -> BayPick {
     let copies = row.copies.min(left);
-    let (shape, class, width) = (row.shape, row.class, row.width);
+    let Fixed { shape, class, width, spot, .. } = *row;
     BayPick {
         length: row.length,
-        cells: vec![CellPick { shape, class, copies, width, loose: None }],
+        cells: vec![CellPick { shape, class, copies, width, spot, loose: None }],
     }
 }
 
@@ -51,18 +51,22 @@ fn join(table: &Table, state: &mut State, class: usize) -> bool {
     for (hall, row) in table.halls.iter().enumerate() {
         for at in 0..state.halls[hall].len() {
             let lane = &state.halls[hall][at];
+            let column = lane.column();
+            let strange = |spot: Spot| spot.column.is_some() && spot.column != column;
             let taken: i64 = lane.bays.iter().map(|bay| bay.length).sum();
             let rest = row.length - taken;
             let rigid = row.fixed.iter().filter(|shape| shape.class == class);
-            let rigid = rigid.filter(|shape| shape.width <= lane.width && shape.length <= rest);
+            let rigid = rigid.filter(|shape| {
+                shape.width <= lane.width && shape.length <= rest && !strange(shape.spot)
+            });
             let rigid = rigid.min_by_key(|shape| (shape.length, std::cmp::Reverse(shape.copies)));
             let bay = rigid.map(|shape| cell(shape, state.left[class])).or_else(|| {
                 let mut loose = row.loose.iter().filter(|shape| shape.class == class);
-                let shape = loose.next()?;
+                let shape = loose.next().filter(|shape| !strange(shape.spot))?;
                 let length = shape.length_at(lane.width - row.divider)? + row.divider;
                 let (width, copies) = (lane.width, shape.copies.min(state.left[class]));
-                let (shape, loose) = (shape.shape, Some(*shape));
-                let cell = CellPick { shape, class, copies, width, loose };
+                let (spot, shape, loose) = (shape.spot, shape.shape, Some(*shape));
+                let cell = CellPick { shape, class, copies, width, spot, loose };
                 (length <= rest).then(|| BayPick { length, cells: vec![cell] })
             });
             if let Some(bay) = bay {
@@ -83,7 +87,7 @@ fn open(table: &Table, state: &mut State, class: usize) -> bool {
     for (hall, row) in table.halls.iter().enumerate() {
         let rigid = row.fixed.iter().filter(|shape| shape.class == class);
         if let Some(shape) = rigid.min_by_key(|shape| (shape.width, shape.length)) {
-            if state.takes(table, hall, shape.width) {
+            if state.takes(table, hall, shape.width, shape.spot.column) {
                 let bays = vec![cell(shape, state.left[class])];
                 state.add(hall, LanePick { width: shape.width, price: 0, bays });
                 return true;
@@ -95,10 +99,11 @@ fn open(table: &Table, state: &mut State, class: usize) -> bool {
             let side = shape.area.isqrt().max(shape.least);
             let side = if side.saturating_mul(side) < shape.area { side + 1 } else { side };
             let width = side + row.divider;
-            if width <= row.length && state.takes(table, hall, width) {
+            if width <= row.length && state.takes(table, hall, width, shape.spot.column) {
                 let copies = shape.copies.min(state.left[class]);
                 let loose = Some(*shape);
-                let cell = CellPick { shape: shape.shape, class, copies, width, loose };
+                let (shape, spot) = (shape.shape, shape.spot);
+                let cell = CellPick { shape, class, copies, width, spot, loose };
                 let bays = vec![BayPick { length: width, cells: vec![cell] }];
                 state.add(hall, LanePick { width, price: 0, bays });
                 return true;

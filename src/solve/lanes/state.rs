@@ -39,8 +39,8 @@ impl State {
         (row.width - self.used(hall) - empty * row.least).min(row.most)
     }
 
-    /// Whether the hall's columns can take one more lane of this grown width.
-    pub fn takes(&self, table: &Table, hall: usize, width: i64) -> bool {
+    /// Whether the hall's columns can take one more lane of this grown width, in the column it is for.
+    pub fn takes(&self, table: &Table, hall: usize, width: i64, column: Option<u32>) -> bool {
         if width > self.room(table, hall) {
             return false;
         }
@@ -50,14 +50,16 @@ impl State {
         }
         let widths = self.halls[hall].iter().map(|lane| lane.width).chain([width]);
         let widths: Vec<i64> = widths.map(|width| width - row.divider).collect();
-        can_share_out(&widths, &limits(row))
+        let mut columns = columns_of(&self.halls[hall]);
+        columns.push(column);
+        can_share_out(&widths, &columns, &limits(row))
     }
 
     /// Whether every hall's lanes can be shared out over its columns.
     pub fn is_shared_out(&self, table: &Table) -> bool {
         self.halls.iter().zip(&table.halls).all(|(lanes, row)| {
             let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - row.divider).collect();
-            can_share_out(&widths, &limits(row))
+            can_share_out(&widths, &columns_of(lanes), &limits(row))
         })
     }
 
@@ -115,6 +117,11 @@ impl State {
     }
 }
 
+/// The column that each lane has to stand in.
+fn columns_of(lanes: &[Rc<LanePick>]) -> Vec<Option<u32>> {
+    lanes.iter().map(|lane| lane.column()).collect()
+}
+
 fn limits(row: &HallTable) -> Limits {
     let divider = row.divider;
     Limits {
@@ -132,7 +139,8 @@ fn fill_columns(lanes: &[Rc<LanePick>], row: &HallTable) -> FilledHall {
     let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - divider).collect();
     // Every lane was added only after a way to share them out had been found; removing lanes
     // keeps it, so the fallback is never taken.
-    let at = share_out(&widths, &limits, None, &|_, _| 0).unwrap_or_else(|| vec![0; widths.len()]);
+    let at = share_out(&widths, &columns_of(lanes), &limits, None, &|_, _| 0)
+        .unwrap_or_else(|| vec![0; widths.len()]);
     let mut columns: Vec<Column> = vec![Column { width: 0, lanes: Vec::new() }; row.columns];
     for (lane, column) in lanes.iter().zip(&at) {
         columns[*column].lanes.push(finish(lane, divider));

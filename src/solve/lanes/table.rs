@@ -1,6 +1,6 @@
 //! The problem in grown sizes, cleaned of what can never be used.
 
-use super::{Form, Hall, LaneProblem};
+use super::{Form, Hall, LaneProblem, Spot};
 
 /// A shape with a footprint, in grown sizes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -10,6 +10,7 @@ pub(super) struct Fixed {
     pub class: usize,
     pub copies: u32,
     pub shape: usize,
+    pub spot: Spot,
 }
 
 /// A shape with an area only; `area` and `least` are the cell's own, not grown.
@@ -20,6 +21,7 @@ pub(super) struct Loose {
     pub class: usize,
     pub copies: u32,
     pub shape: usize,
+    pub spot: Spot,
 }
 
 /// A hall in grown sizes.
@@ -110,17 +112,20 @@ impl HallTable {
             if !wanted || shape.copies == 0 {
                 continue;
             }
-            let (class, copies) = (shape.class, shape.copies);
+            let (class, copies, spot) = (shape.class, shape.copies, shape.spot);
+            if spot.column.is_some_and(|column| column >= columns) {
+                continue;
+            }
             match shape.form {
                 Form::Fixed { width, length } => {
                     if width > 0 && length > 0 && width <= widest && length <= hall.length {
                         let (length, width) = (length + divider, width + divider);
-                        fixed.push(Fixed { length, width, class, copies, shape: index });
+                        fixed.push(Fixed { length, width, class, copies, shape: index, spot });
                     }
                 }
                 Form::Area { area, least } => {
                     let (area, least) = (area.max(1), least.max(1));
-                    let row = Loose { area, least, class, copies, shape: index };
+                    let row = Loose { area, least, class, copies, shape: index, spot };
                     if row.length_at(widest).is_some_and(|length| length <= hall.length) {
                         loose.push(row);
                     }

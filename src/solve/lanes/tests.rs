@@ -217,7 +217,7 @@ fn tiny(numbers: &mut Numbers) -> LaneProblem {
                     } else {
                         Form::Fixed { width: a, length: b }
                     };
-                    shapes.push(Shape { class, copies, form });
+                    shapes.push(Shape { class, copies, form, spot: Spot::default() });
                 }
             }
             Hall {
@@ -305,7 +305,7 @@ fn realistic(seed: u64, classes: usize, tightness: i64) -> LaneProblem {
                 let [width, length, height] = turn.map(|axis| sides[axis]);
                 if height <= clear {
                     let form = Form::Fixed { width, length };
-                    hall.shapes.push(Shape { class, copies: 1, form });
+                    hall.shapes.push(Shape { class, copies: 1, form, spot: Spot::default() });
                 }
             }
         }
@@ -398,8 +398,12 @@ fn order_does_not_matter_where_everything_fits() {
 
 #[test]
 fn the_impossible_is_named_with_its_least_shortfall() {
-    let shape =
-        |class, width, length| Shape { class, copies: 1, form: Form::Fixed { width, length } };
+    let shape = |class, width, length| Shape {
+        class,
+        copies: 1,
+        form: Form::Fixed { width, length },
+        spot: Spot::default(),
+    };
     let hall = Hall {
         divider: 2,
         length: 100,
@@ -432,9 +436,18 @@ fn the_impossible_is_named_with_its_least_shortfall() {
 
 #[test]
 fn odd_input_is_survived() {
-    let shape =
-        |class, width, length| Shape { class, copies: 0, form: Form::Fixed { width, length } };
-    let area = |area, least| Shape { class: 0, copies: 1, form: Form::Area { area, least } };
+    let shape = |class, width, length| Shape {
+        class,
+        copies: 0,
+        form: Form::Fixed { width, length },
+        spot: Spot::default(),
+    };
+    let area = |area, least| Shape {
+        class: 0,
+        copies: 1,
+        form: Form::Area { area, least },
+        spot: Spot::default(),
+    };
     let hall = |length, width, columns| Hall {
         divider: -3,
         length,

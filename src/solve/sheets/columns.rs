@@ -141,6 +141,7 @@ impl<'a> Columns<'a> {
     pub(super) fn dive(&mut self, goal: i64, rng: &mut Rng, budget: &mut Budget) -> Vec<Column> {
         let mut left: Vec<u32> = self.job.kinds.iter().map(|k| k.count).collect();
         let (mut fixed, mut spent) = (Vec::new(), 0);
+        let mut there: Vec<u32> = self.job.sheets.iter().map(|s| s.limit).collect();
         let mut pool = self.begin_with(&left);
         let mut rounds = 40;
         while left.iter().any(|n| *n > 0) {
@@ -172,9 +173,11 @@ impl<'a> Columns<'a> {
                     break;
                 }
                 let (sheet, set) = &pool[i];
-                if !fits(set, &left) {
+                // The master's prices know of the limits; what it takes need not keep them.
+                if !fits(set, &left) || there[*sheet] == 0 {
                     continue;
                 }
+                there[*sheet] -= 1;
                 set.iter().for_each(|k| left[*k as usize] -= 1);
                 spent += self.job.sheets[*sheet].price;
                 fixed.push((*sheet, set.clone()));

@@ -39,7 +39,8 @@ pub(super) fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
 /// One sheet cut up; `part` of its pieces is their kind, `turned` is against the kind's sides.
 pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
     let sheet = &job.sheets[bin.sheet];
-    let ways = [false, true].map(|trim_first| {
+    let ways = [false, true].into_iter().zip(bin.may_trim()).filter(|(_, may)| *may);
+    let ways = ways.map(|(trim_first, _)| {
         let mut saw = Saw::new(job, sheet);
         saw.cut_up(bin, trim_first);
         saw.done
@@ -48,8 +49,7 @@ pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
         let (area, pieces) = kept(job, &s.rests);
         (std::cmp::Reverse(area), pieces, s.cuts.len())
     };
-    let [whole, trimmed] = ways;
-    if key(&trimmed) < key(&whole) { trimmed } else { whole }
+    ways.min_by_key(key).expect("one way is within the stages, or there are none")
 }
 
 /// A panel in job units: corner and sides, grown by the kerf.

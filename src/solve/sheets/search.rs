@@ -10,11 +10,11 @@
 
 use std::collections::BTreeSet;
 
-use super::job::Job;
+use super::job::{Job, JobSheet};
 use super::layout;
 use super::miner::Miner;
 use super::rng::Rng;
-use super::tree::{Bin, Place};
+use super::tree::{Bin, Depth, Place};
 use super::walk::{Aim, Walk};
 use crate::solve::budget::{Budget, Stop};
 
@@ -35,6 +35,9 @@ const HISTORY: usize = 100;
 const FIRST_ROUND: u64 = 3_000_000;
 /// The most work of one round.
 const LAST_ROUND: u64 = 24_000_000;
+
+/// How often in a thousand times a sheet is opened without regard to its price for its size.
+const ANY_SHEET: usize = 150;
 
 /// How places are compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -239,7 +242,9 @@ impl<'a> Space<'a> {
 
     /// A sheet without parts.
     pub(super) fn empty(&self, sheet: usize) -> Bin {
-        Bin::new(sheet, self.job.sheets[sheet].size, self.areas[sheet], self.least)
+        let JobSheet { size, flipped, .. } = self.job.sheets[sheet];
+        let depth = Depth::new(self.job.stages, flipped);
+        Bin::new(sheet, size, self.areas[sheet], self.least, depth)
     }
 
     /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
@@ -429,6 +434,8 @@ impl<'a> Space<'a> {
         rng: &mut Rng,
     ) -> Option<(usize, [i64; 2])> {
         let mut best: Option<(i128, usize, [i64; 2])> = None;
+        // Now and then any sheet will do, however dear for its size: others may leave no room for it.
+        let any = how.blink > 0 && self.job.sheets.len() > 1 && rng.chance(ANY_SHEET);
         for (sheet, s) in self.job.sheets.iter().enumerate() {
             let open = state.bins.iter().filter(|b| b.sheet == sheet).count();
             if state.cost + self.costs[sheet] > how.limit || open >= s.limit as usize {
@@ -442,7 +449,7 @@ impl<'a> Space<'a> {
             // Price per area, by which the first plans go; later ones try others too.
             let rate = self.costs[sheet] * (1 << 40) / i128::from(self.areas[sheet]);
             let noise = if how.blink > 0 { rng.below(1000) } else { 0 };
-            let rate = rate * (1000 + noise as i128);
+            let rate = if any { noise as i128 } else { rate * (1000 + noise as i128) };
             if best.is_none_or(|b| rate < b.0) {
                 best = Some((rate, sheet, *way));
             }

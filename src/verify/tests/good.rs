@@ -33,6 +33,7 @@ pub fn scenario() -> Scenario {
         demand: Demand::Worth(2000),
         uses_milli: 500,
         near: None,
+        place: None,
     });
     scenario.shop.edge_trim = sixteenths(4);
     scenario.stock.hardware[HardwareId(0)].on_hand = 1;

@@ -2,6 +2,7 @@
 
 mod chest;
 mod cutting;
+mod decided;
 mod drawers;
 mod families;
 mod good;

@@ -1,0 +1,72 @@
+//! `serve`: the local page.
+
+use std::net::IpAddr;
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::args::Colour;
+use super::files::shown;
+use super::out::{Exit, Failure, print};
+use crate::app::{self, Desk};
+use crate::serve::{Options, ServeError, Server};
+
+/// Arguments of `serve`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bedwright serve                          begin with a typical bed
+  bedwright serve my-bed.toml              edit and explore a scenario
+  bedwright serve my-bed.toml --into chest sets are written into chest/
+
+The page is served to this machine alone; nothing leaves it. Ctrl-C ends it.")]
+pub struct ServeArgs {
+    /// The scenario file (TOML); made when it is first saved, if it is not there.
+    pub scenario: Option<PathBuf>,
+    /// The port; any that is free, if left out.
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub port: u16,
+    /// Do not open a browser.
+    #[arg(long)]
+    pub no_open: bool,
+    /// Where the page may write the set of the design that is picked.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Listen on this address too wide for one machine alone: whoever has the key can come in from there.
+    #[arg(long, value_name = "ADDR")]
+    pub bind: Option<IpAddr>,
+}
+
+/// The bed that a page without a scenario begins with.
+const FIRST: &str = "full-size-standard";
+
+/// Serves until Ctrl-C.
+pub fn serve(args: &ServeArgs, colour: Colour) -> Result<Exit, Failure> {
+    let first = app::template(FIRST).unwrap_or_default();
+    let desk = match &args.scenario {
+        Some(file) => {
+            Desk::open(file, &first).map_err(|error| Failure::input(self::shown(&error, colour)))?
+        }
+        None => Desk::new(&first),
+    };
+    let options = Options { desk, port: args.port, bind: args.bind, into: args.into.clone() };
+    let server = Server::bind(options).map_err(|error| refused(&error))?;
+    let address = server.address();
+    print(&format!("Bedwright is at {address}\nCtrl-C ends it.\n"))?;
+    let closer = server.closer();
+    // Without a handler Ctrl-C ends the program as it always does.
+    let _ = ctrlc::set_handler(move || closer.close());
+    if !args.no_open {
+        // Where no browser can be opened the address is there to be copied.
+        let _ = open::that_detached(&address);
+    }
+    server.run().map_err(|error| refused(&error))?;
+    Ok(Exit::Done)
+}
+
+fn refused(error: &ServeError) -> Failure {
+    let cure = match error {
+        ServeError::InUse(_) => "\nleave --port out to take any that is free, or name another",
+        ServeError::Listen { .. } | ServeError::System(_) => "",
+    };
+    Failure::input(format!("error: {error}{cure}"))
+}
