@@ -8,7 +8,7 @@ use thiserror::Error;
 use super::folder::OutFile;
 use super::set::SetError;
 use crate::paper::flow::{Composed, compose, label_sheets};
-use crate::paper::{Document, Drawing, Fonts, dxf, pdf, svg, tiles};
+use crate::paper::{Document, Drawing, Figure, Fonts, dxf, pdf, svg, tiles};
 use crate::report::booklet::{self, Job, shapes, templates};
 
 /// Every paper of a job, and what the reader must be warned of.
@@ -20,19 +20,28 @@ pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>
     let composed = compose(&booklet::booklet(job), fonts);
     let warnings = warnings(&composed, fonts);
     files.push(pdf_file("booklet.pdf", &composed.document, fonts)?);
-    let of = |title: &str, pages: Vec<Drawing>| Document {
-        title: format!("{title} of design {}", job.design.id),
-        description: format!("{title}, to be printed at 100 %."),
-        pages,
-        ..Document::default()
+    let of = |title: &str, pages: Vec<Drawing>, pictures: bool| {
+        let whole = |(index, page): (usize, &Drawing)| Figure {
+            page: index,
+            rect: page.page(),
+            text: page.description.clone(),
+        };
+        let figures = pages.iter().enumerate().filter(|_| pictures).map(whole).collect();
+        Document {
+            title: format!("{title} of design {}", job.design.id),
+            description: format!("{title}, to be printed at 100 %."),
+            pages,
+            figures,
+            ..Document::default()
+        }
     };
     let labels = booklet::labels(job);
     let pages = label_sheets("Part labels", &labels, job.size, fonts);
-    files.push(pdf_file("labels.pdf", &of("Part labels", pages), fonts)?);
+    files.push(pdf_file("labels.pdf", &of("Part labels", pages, false), fonts)?);
     let patterns = templates::templates(job);
     if !patterns.is_empty() {
         let pages = patterns.iter().flat_map(|one| tiles(&one.drawing, job.size)).collect();
-        files.push(pdf_file("templates.pdf", &of("Templates", pages), fonts)?);
+        files.push(pdf_file("templates.pdf", &of("Templates", pages, true), fonts)?);
     }
     for template in &patterns {
         files.push(file(format!("template-{}.dxf", template.name), dxf(&template.drawing)));

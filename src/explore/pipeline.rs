@@ -11,6 +11,7 @@ use crate::design::{
     Structure, beyond,
 };
 use crate::mechanics;
+use crate::mechanics::fits::{fits, is_as_demanded};
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
 use crate::units::{Area, Money};
@@ -175,6 +176,11 @@ pub fn finish(
         checks,
         criteria,
     };
+    let loose = fits(scenario, &design).into_iter().find(|fit| !is_as_demanded(scenario, fit));
+    if let Some(fit) = loose {
+        let by = fit.stack.worst() - fit.stack.margin;
+        return Err(Reason::Loose { of: fit.of, by });
+    }
     Ok((design, stowed.value_bound))
 }
 

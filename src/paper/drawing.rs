@@ -158,6 +158,9 @@ impl Pen {
 }
 
 /// Line patterns that tell areas apart without a grey or a colour.
+///
+/// Thin continuous lines at 45° to the outlines, as ISO 128-3 (formerly 128-50) and ASME Y14.3 have it for cut surfaces:
+/// from memory. Rising, falling and crossed lines tell neighbours apart where those would change the spacing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hatch {
     /// Lines rising to the right, 3 mm apart.

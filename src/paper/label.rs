@@ -20,14 +20,24 @@ pub struct KeyEntry {
 pub struct Labels {
     area: Rect,
     taken: Vec<Rect>,
-    asked: Vec<(Vec<String>, Rect)>,
+    asked: Vec<Asked>,
     marks: Vec<(String, Vec<Point>)>,
+}
+
+/// A name to be placed.
+#[derive(Debug, Clone)]
+struct Asked {
+    /// Which to try, the longest first.
+    texts: Vec<String>,
+    within: Rect,
+    /// What stands in a ring at or beside the box if none fits; the key has the longest if there is none.
+    mark: Option<String>,
 }
 
 /// Radius of a numbered balloon.
 const BALLOON: f64 = 2.4;
 /// Room kept between a label and the edge of its box.
-const MARGIN: f64 = 0.7;
+const MARGIN: f64 = 0.5;
 /// Directions tried for a balloon outside its box, nearest to the upright first: rational points of
 /// the unit circle, so that no platform's sine is asked.
 const DIRECTIONS: [(f64, f64); 12] = [
@@ -58,12 +68,19 @@ impl Labels {
 
     /// Asks for a name in a box.
     pub fn ask(&mut self, text: impl Into<String>, within: Rect) {
-        self.asked.push((vec![text.into()], within));
+        self.asked.push(Asked { texts: vec![text.into()], within, mark: None });
     }
 
     /// Asks for the first of these names that a box holds; failing all, the key gets the first.
     pub fn ask_either(&mut self, texts: &[String], within: Rect) {
-        self.asked.push((texts.to_vec(), within));
+        self.asked.push(Asked { texts: texts.to_vec(), within, mark: None });
+    }
+
+    /// Asks for a name that begins with a short mark; where a box does not hold it, the mark alone, in a ring and with a
+    /// line to the box if need be.
+    pub fn ask_or_mark(&mut self, text: impl Into<String>, mark: &str, within: Rect) {
+        let texts = vec![text.into(), mark.to_owned()];
+        self.asked.push(Asked { texts, within, mark: Some(mark.to_owned()) });
     }
 
     /// Asks for a small mark in a ring, centred on the first of these places that is free once the names have
@@ -77,10 +94,14 @@ impl Labels {
     pub fn place(mut self) -> (Vec<Shape>, Vec<KeyEntry>) {
         let mut shapes = Vec::new();
         let mut left = Vec::new();
-        for (texts, within) in std::mem::take(&mut self.asked) {
+        let mut rings = Vec::new();
+        for Asked { texts, within, mark } in std::mem::take(&mut self.asked) {
             match texts.iter().find_map(|text| self.write_in(text, within)) {
                 Some(lines) => shapes.extend(lines.into_iter().map(Shape::Text)),
-                None => left.extend(texts.into_iter().next().map(|text| (text, within))),
+                None => match mark {
+                    Some(mark) => rings.push((mark, vec![within.centre()])),
+                    None => left.extend(texts.into_iter().next().map(|text| (text, within))),
+                },
             }
         }
         let mut key: Vec<KeyEntry> = Vec::new();
@@ -99,7 +120,7 @@ impl Labels {
         for (number, within) in outside {
             shapes.extend(self.beside(number, within));
         }
-        for (text, places) in std::mem::take(&mut self.marks) {
+        for (text, places) in rings.into_iter().chain(std::mem::take(&mut self.marks)) {
             shapes.extend(self.write_mark(&text, &places));
         }
         (shapes, key)

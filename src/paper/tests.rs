@@ -444,3 +444,21 @@ mod whatever_is_asked {
         }
     }
 }
+
+#[test]
+fn a_difference_of_pictures_shows_what_is_gone_and_what_is_new() {
+    let draw = |x: f64| {
+        let mut d = Drawing::new("bar", "a bar", (20.0, 10.0));
+        d.rect(Layer::Work, rect(x, 2.0, x + 4.0, 8.0), Pen::Thin, Fill::Black);
+        super::png::picture(&svg(&d), (20.0, 10.0), 2.0, &Fonts::bundled()).expect("a page")
+    };
+    let (was, now) = (draw(2.0), draw(12.0));
+    let shown = golden::difference(&was, &now);
+    let dot = |x: u32| {
+        let p = shown.pixel(x, 10).expect("on the page");
+        (p.red(), p.green(), p.blue())
+    };
+    assert_eq!(dot(8), (255, 0, 0), "gone");
+    assert_eq!(dot(28), (0, 0, 255), "new");
+    assert_eq!(dot(20), (254, 254, 254), "paper");
+}

@@ -48,8 +48,25 @@ impl Scale {
         Scale(12_000),
     ];
 
-    /// For pictures that nobody measures from, finer steps: ISO 5455 lets intermediate scales stand where the
-    /// recommended ones do not serve (clause 5: from memory).
+    /// The metric ones with 1 : 15 and 1 : 25 between, for figures whose room is given: ISO 5455 lets intermediate
+    /// scales stand where the recommended ones do not serve (clause 5: from memory).
+    pub const METRIC_BETWEEN: &[Scale] = &[
+        Scale(1),
+        Scale(2),
+        Scale(5),
+        Scale(10),
+        Scale(15),
+        Scale(20),
+        Scale(25),
+        Scale(50),
+        Scale(100),
+        Scale(200),
+        Scale(500),
+        Scale(1000),
+        Scale(10_000),
+    ];
+
+    /// Finer steps still, for pictures that nobody measures from.
     pub const PICTURE: &[Scale] = &[
         Scale(1),
         Scale(2),

@@ -106,6 +106,14 @@ pub const fn length_unit(units: UnitSystem) -> &'static str {
     }
 }
 
+/// The same as a word.
+pub const fn length_unit_word(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Inch => "inches",
+        UnitSystem::Metric => "millimetres",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

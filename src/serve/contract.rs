@@ -20,6 +20,8 @@ pub struct Document {
     pub saved: bool,
     /// Whether another program changed the file since it was read or saved here.
     pub changed_outside: bool,
+    /// Whether the text is what an earlier session left unsaved: undoing it leads to what the file holds.
+    pub recovered: bool,
     /// Whether something can be undone.
     pub can_undo: bool,
     /// Whether something undone can be done again.

@@ -14,6 +14,7 @@ pub use hidden::{Axis, Block3, Half};
 use hidden::{Body, Edge, edges, merged, point_seen, seen};
 
 use super::drawing::{Drawing, Fill, Layer, Pen, Point, Rect, Shape, at, rect};
+use super::measure::{NOTE, text_width};
 use super::view::Scale;
 
 /// From which side the boxes are looked at. The eye is always to the front: toward lesser y.
@@ -120,8 +121,8 @@ pub struct Setting<'a> {
     pub scales: &'a [Scale],
 }
 
-/// Room for marks at each side of a view, mm.
-const BESIDE: f64 = 13.0;
+/// Room for leaders to marks at each side of a view, mm.
+const BESIDE: f64 = 4.5;
 const MARGIN: f64 = 2.0;
 
 impl Scene {
@@ -138,7 +139,9 @@ impl Scene {
         let per_mm = set.units_per_mm as f64;
         let flat = Flat { eye: self.eye.direction(), unit: per_mm, origin: at(0.0, 0.0) };
         let tight = boxes.iter().map(|b| flat.extent(b.space)).reduce(|a, b| a.hull(&b))?;
-        let beside = if self.pieces.iter().any(|p| p.mark.is_some()) { BESIDE } else { MARGIN };
+        let marks = self.pieces.iter().filter_map(|piece| piece.mark.as_deref());
+        let longest = marks.map(|mark| text_width(mark, NOTE, true)).fold(0.0, f64::max);
+        let beside = if longest > 0.0 { BESIDE + longest } else { MARGIN };
         let room = (set.room.0 - 2.0 * beside, set.room.1 - 2.0 * MARGIN);
         let scale = Scale::fitting(set.scales, tight.width(), tight.height(), room)?;
         let unit = per_mm * f64::from(scale.reduction());

@@ -4,7 +4,7 @@ use super::{Job, plain, rich};
 use crate::design::{Grain, Need, PurchaseOf};
 use crate::paper::Table;
 use crate::paper::flow::{Block, Grid, GridCell};
-use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit_word, quantity, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::holders;
 use crate::report::work::fits;
@@ -85,7 +85,7 @@ pub fn measure(job: &Job<'_>) -> Vec<Block> {
              come first: a measure that is off by more than its slack means that something does not go in, and \
              then the scenario is corrected and explored again before anything is cut. Thicknesses come last; \
              take them with a caliper from the sheets and boards that were bought.",
-            length_unit(units)
+            length_unit_word(units)
         )),
         Block::Grid(grid),
     ]
@@ -241,7 +241,7 @@ pub fn parts(job: &Job<'_>) -> Vec<Block> {
         Block::text(&format!(
             "Finished sizes in {}, for one set. Each mark is the same on every page, drawing, label and \
              list; pencil it on the face that will not show.",
-            length_unit(units)
+            length_unit_word(units)
         )),
         Block::Grid(grid),
     ]

@@ -3,7 +3,7 @@
 use super::{Job, figures, plain, rich};
 use crate::design::work::Plane;
 use crate::paper::flow::{Block, Grid, GridCell, page_room};
-use crate::report::figures::length_unit;
+use crate::report::figures::length_unit_word;
 use crate::report::words;
 use crate::report::work::{Stage, origin, schedule, steps};
 
@@ -18,7 +18,7 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
              along and several across, every one along goes with every one across. Countersink on the face \
              that is named; pilot holes follow the screws' packet. Angled screws are marked where they enter, \
              and lean toward the panel.",
-            length_unit(scenario.units)
+            length_unit_word(scenario.units)
         )),
     ];
     for entry in schedule(scenario, design, work) {

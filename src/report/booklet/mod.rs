@@ -201,3 +201,6 @@ pub fn saving(costs: SetCosts, currency: &str) -> String {
     }
     text
 }
+
+#[cfg(test)]
+mod tests;

@@ -128,12 +128,14 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
         .collect();
     let rips = columns(table, &after, |row| row[1] == "to width" || row[1] == "diagonal");
     if !rips.rows.is_empty() {
-        blocks.push(Block::heading("Boards to width, and blocks"));
-        blocks.push(Block::text(
+        blocks.push(Block::Together(vec![
+            Block::heading("Boards to width, and blocks"),
+            Block::text(
             "After cutting to length: rip the better edge against the fence. Square lengths for corner \
              blocks are sawn corner to corner last, held in a cradle.",
-        ));
-        blocks.push(Block::Grid(rips));
+            ),
+            Block::Grid(rips),
+        ]));
     }
     blocks
 }

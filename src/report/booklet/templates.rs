@@ -182,14 +182,16 @@ impl Pattern {
             d.add(Layer::Drill, circle);
             d.line(Layer::Drill, at(c.x - CROSS, c.y), at(c.x + CROSS, c.y), Pen::Thin);
             d.line(Layer::Drill, at(c.x, c.y - CROSS), at(c.x, c.y + CROSS), Pen::Thin);
-            labels.avoid(rect(c.x, c.y, c.x, c.y).grown(CROSS));
+            labels.avoid(rect(c.x - CROSS, c.y - 0.2, c.x + CROSS, c.y + 0.2));
+            labels.avoid(rect(c.x - 0.2, c.y - CROSS, c.x + 0.2, c.y + CROSS));
+            labels.avoid(rect(c.x, c.y, c.x, c.y).grown(radius));
         }
         for (kind, hole) in &self.holes {
             let c = place(*hole);
-            let beside = rect(c.x + 1.0, c.y + 0.8, c.x + 45.0, c.y + 6.0);
-            let other = rect(c.x - 45.0, c.y + 0.8, c.x - 1.0, c.y + 6.0);
-            let room = if beside.x1 <= shown.x1 { beside } else { other };
-            labels.ask(short(*kind), rect(room.x0, c.y + CROSS, room.x1, c.y + CROSS + 5.2));
+            let (near, far) = (shapes::radius(*kind) + 0.4, 16.0);
+            let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + 5.5);
+            let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + 5.5);
+            labels.ask(short(*kind), if right.x1 <= shown.x1 { right } else { left });
         }
         let (shapes, _) = labels.place();
         d.add_all(Layer::Labels, shapes);
@@ -227,8 +229,11 @@ impl Pattern {
     fn dimensions(&self, d: &mut Drawing, shown: Rect, units: UnitSystem) -> Rect {
         let mut rows = DimensionRows::around(shown);
         let mut shapes = Vec::new();
+        // Where there is more than the screws along the edges, these show themselves well enough.
+        let telling = self.holes.iter().any(|(kind, _)| *kind != HoleKind::Drawer);
         let distinct = |pick: &dyn Fn(&[Length; 2]) -> Length| {
-            let mut all: Vec<Length> = self.holes.iter().map(|(_, hole)| pick(hole)).collect();
+            let told = self.holes.iter().filter(|(kind, _)| !telling || *kind != HoleKind::Drawer);
+            let mut all: Vec<Length> = told.map(|(_, hole)| pick(hole)).collect();
             all.retain(|length| *length != Length::ZERO);
             all.sort_by_key(|length| length.abs_diff(Length::ZERO));
             all.dedup();

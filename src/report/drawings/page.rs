@@ -1,10 +1,13 @@
 //! Border, title strip, notes and keys; the choice of paper and scale.
 
+use std::iter;
+
 use crate::design::{Design, DesignId};
 use crate::paper::{
     Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Point, Rect, SMALL, Scale, Shape,
     Text, at, rect, shorten, text_width, wrap,
 };
+use crate::report::figures::length_unit_word;
 use crate::scenario::Scenario;
 use crate::units::{Length, UnitSystem};
 
@@ -67,7 +70,8 @@ impl Papers {
     /// The scales that a rule of the unit system has.
     const fn scales(self) -> &'static [Scale] {
         match self {
-            Self::Own(UnitSystem::Metric) | Self::Within(UnitSystem::Metric, _) => Scale::METRIC,
+            Self::Own(UnitSystem::Metric) => Scale::METRIC,
+            Self::Within(UnitSystem::Metric, _) => Scale::METRIC_BETWEEN,
             Self::Own(UnitSystem::Inch) | Self::Within(UnitSystem::Inch, _) => Scale::INCH,
         }
     }
@@ -98,6 +102,14 @@ pub(super) fn choices(
         Choice { size, scale: scale.unwrap_or(Scale::smallest(scales)), framed }
     };
     let [small, large] = sizes.map(fit);
+    if !framed {
+        // A figure's room is given: only a smaller scale can make more of it.
+        let smaller = scales.iter().filter(|scale| **scale > small.scale).take(4);
+        return iter::once(small.scale)
+            .chain(smaller.copied())
+            .map(|scale| Choice { scale, ..small })
+            .collect();
+    }
     let mut all = Vec::new();
     let enough = enough + enough / 5;
     let small_first = small.scale.reduction() <= enough || small.scale <= large.scale;
@@ -143,21 +155,13 @@ fn content(size: (f64, f64), framed: bool) -> Rect {
     rect(edge, edge, size.0 - edge, size.1 - BORDER - STRIP - INSIDE)
 }
 
-/// How lengths are written, in words.
-fn lengths(units: UnitSystem) -> &'static str {
-    match units {
-        UnitSystem::Inch => "inches",
-        UnitSystem::Metric => "millimetres",
-    }
-}
-
 impl Page {
     /// A page with border and title strip, or a figure without. One of several scales, or of none, says so.
     pub fn new(heading: &Heading<'_>, choice: Choice, scaled: &str) -> Page {
         let size = choice.size;
         let mut drawing = Drawing::new(&heading.title, &heading.description, size);
         let scale = if scaled.is_empty() { choice.scale.to_string() } else { scaled.to_owned() };
-        let said = format!("Scale {scale}, lengths in {}.", lengths(heading.of.units));
+        let said = format!("Scale {scale}, lengths in {}.", length_unit_word(heading.of.units));
         if choice.framed {
             let border = rect(BORDER, BORDER, size.0 - BORDER, size.1 - BORDER);
             drawing.rect(Layer::Frame, border, Pen::Thick, Fill::None);
@@ -182,7 +186,17 @@ impl Page {
             return None;
         }
         if figure && let Some(ink) = self.drawing.ink() {
-            self.drawing.height = ink.y1.min(self.drawing.height) + 0.5;
+            // No more paper than ink, across at least as much.
+            let d = &mut self.drawing;
+            let fits = ink.width() <= d.width + 1e-6 && ink.height() <= d.height + 1e-6;
+            let left = if ink.x0 < 0.0 || ink.x1 > d.width { ink.x0 } else { 0.0 };
+            for item in &mut d.items {
+                item.shape = item.shape.moved(-left, -ink.y0);
+            }
+            d.height = ink.height().min(d.height);
+            if !fits && !must {
+                return None;
+            }
         }
         Some(self.drawing)
     }
@@ -285,7 +299,7 @@ fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, sca
     };
     let texts = [
         ("page", String::new()),
-        ("lengths in", lengths(heading.of.units).to_owned()),
+        ("lengths in", length_unit_word(heading.of.units).to_owned()),
         ("scale", scale_text),
         design,
     ];

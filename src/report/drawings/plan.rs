@@ -13,7 +13,7 @@ use crate::scenario::{BedKind, Family, Scenario};
 use crate::units::Length;
 
 /// Room for dimensions beside, above and below the bed, mm.
-const BESIDE: (f64, f64) = (18.0, 11.0);
+const BESIDE: (f64, f64) = (15.5, 10.5);
 const ABOVE: f64 = 25.0;
 /// Room below the tailgate for the drawers' names and inside sizes, mm.
 const NAMES: f64 = 14.5;

@@ -4,7 +4,7 @@
 use super::sample::{self, Wish};
 use super::*;
 use crate::design::Content;
-use crate::paper::{Point, Rect, Shape, rect, svg, text_box};
+use crate::paper::{Rect, Shape, rect, svg};
 use crate::report::fixture;
 use crate::scenario::Family;
 use crate::units::UnitSystem;
@@ -71,21 +71,7 @@ fn texts_are_within_the_border_and_clear_of_each_other() {
 }
 
 fn ink(shape: &Shape) -> Rect {
-    let hull = |points: &[Point]| {
-        let all = points.iter().map(|p| rect(p.x, p.y, p.x, p.y));
-        all.reduce(|a, b| a.hull(&b)).expect("no shape is without points")
-    };
-    match shape {
-        Shape::Line { from, to, .. } => hull(&[*from, *to]),
-        Shape::Rect { rect, .. } => *rect,
-        Shape::Path { points, .. } => hull(points),
-        Shape::Circle { centre, radius, .. } => hull(&[*centre]).grown(*radius),
-        Shape::Text(text) => text_box(text),
-        Shape::Dimension(dimension) => {
-            let parts = dimension.parts();
-            parts.iter().map(ink).reduce(|a, b| a.hull(&b)).expect("a dimension has a line")
-        }
-    }
+    shape.ink().expect("no shape is without points")
 }
 
 #[test]
@@ -333,5 +319,21 @@ fn every_drawing_can_be_looked_at() {
                 std::fs::write(path, picture).expect("the folder can be written");
             }
         }
+    }
+}
+
+#[test]
+fn drawings_are_the_kept_ones() {
+    let scenario = fixture::locksmith();
+    let verified = fixture::verified(&scenario);
+    let all = drawings(&verified, &scenario);
+    for name in ["plan-tier-a", "cut-sheet-1", "cut-boards-1"] {
+        let named = all.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(name, &named.drawing);
+    }
+    let figures = figures(&verified, &scenario, ROOM);
+    for name in ["front-elevation", "side-section"] {
+        let named = figures.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(&format!("figure-{name}"), &named.drawing);
     }
 }

@@ -6,6 +6,7 @@ mod best;
 mod compare;
 mod explain;
 mod family;
+mod fits;
 mod job;
 mod notices;
 mod page;

@@ -53,7 +53,7 @@ pub fn sheet(job: &Job<'_>, index: usize, room: (f64, f64)) -> Drawing {
         drawing.rect(Layer::Work, r, Pen::Thick, Fill::White);
         let size = format!("{} × {}", piece.at.dx.figure(units), piece.at.dy.figure(units));
         let mark = &job.design.part(piece.part).mark;
-        labels.ask_either(&[format!("{mark}\n{size}"), mark.clone()], r);
+        labels.ask_or_mark(format!("{mark}\n{size}"), mark, r);
     }
     for (number, cut) in cuts.cuts.iter().enumerate() {
         labels.mark((number + 1).to_string(), along_line(&view, cut, job.work.cutting.kerf));

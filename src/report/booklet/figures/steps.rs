@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::panels::panels;
+use super::panels::{panels, with_detail};
 use super::{Job, block, fittings, picture};
 use crate::design::work::{PieceId, Step, StepKind};
 use crate::design::{Box3, Drawer, Role};
@@ -20,8 +20,10 @@ const CLOSE: Length = Length::inches(15, 1);
 pub fn share(step: &Step) -> f64 {
     match step.kind {
         StepKind::Dividers => 0.72,
-        StepKind::Guards => 0.4,
-        StepKind::Fit | StepKind::Stow | StepKind::Locks | StepKind::Vehicle => 0.3,
+        StepKind::Guards => 0.25,
+        StepKind::Fit => 0.28,
+        StepKind::Fronts => 0.22,
+        StepKind::Stow | StepKind::Locks | StepKind::Vehicle => 0.3,
         _ => 0.24,
     }
 }
@@ -32,11 +34,11 @@ pub fn step(job: &Job<'_>, index: usize, room: (f64, f64)) -> Option<Drawing> {
     let title = format!("Step {}", index + 1);
     let description = stage.description();
     let one = |scene: Scene| picture(&scene, &title, &description, room);
-    let alike = |scenes: &[(String, Scene)]| panels(scenes, true, &title, &description, room);
+    let alike = |scenes: &[(String, Scene)]| panels(scenes, &title, &description, room);
     match &stage.step.kind {
         StepKind::Runs(_) => one(stage.with(fittings::strips(job, index))),
         StepKind::Blocks(drawers) => one(stage.blocks(*drawers.first()?)),
-        StepKind::Fit => panels(&stage.fitted(), false, &title, &description, room),
+        StepKind::Fit => with_detail(&stage.fitted(), &title, &description, room),
         StepKind::Fronts => one(stage.fronts()),
         StepKind::Locks => one(stage.lock()?),
         StepKind::Guards => alike(&stage.guards()),
@@ -284,12 +286,16 @@ impl<'a> Stage<'a> {
         Some(Scene { pieces, ..Scene::default() })
     }
 
-    /// Each drawer's front end from behind, with the board that guards its lock above its place.
+    /// The front end of a drawer of each tier from behind, with the board that guards its lock above its place.
     fn guards(&self) -> Vec<(String, Scene)> {
         let standing = self.standing();
+        let mut tiers = BTreeSet::new();
         let new = standing.iter().filter(|one| one.new);
         let scenes = new.filter_map(|one| {
             let drawer = one.drawer?;
+            if !tiers.insert(self.job.design.drawers[drawer].tier) {
+                return None;
+            }
             let mut pieces = self.front_end(drawer);
             if let Some((lock, rods)) = fittings::lock(self.job, drawer) {
                 let old = rods.into_iter().chain([lock]);
