@@ -315,6 +315,8 @@ fn the_assembly_tells_every_stage_in_its_order_and_says_why() {
     let first = steps.rows.iter().position(vehicle).expect("a section of its own");
     assert!(steps.rows[first..].iter().all(vehicle), "it comes last");
     assert!(told[first - 1].starts_with("Deck"), "{}", told[first - 1]);
+    let lift = &told[first];
+    assert!(lift.contains("more than people should lift"), "it weighs as much as four: {lift}");
     for row in &steps.rows {
         assert!(!steps.at(row, "check").is_empty(), "{row:?}");
     }

@@ -3,17 +3,15 @@
 use super::{Said, Teller};
 use crate::design::Role;
 use crate::design::work::Step;
-use crate::report::figures::count;
+use crate::report::figures::{count, decimal};
 use crate::scenario::BedKind;
+use crate::units::Mass;
 
 impl Teller<'_> {
     pub(super) fn vehicle(&self, step: &Step) -> Said {
         let carcass = &self.design.chest.carcass;
         let packing = self.marks(&step.pieces, Role::Packing);
-        let mut does = vec![
-            "Take the drawers out: two people lift the empty chest in, and mind their backs."
-                .to_owned(),
-        ];
+        let mut does = vec![format!("Take the drawers out. {}", self.lifting())];
         does.push(if packing.is_empty() {
             "Set it on the bed floor; where it rocks, shim it with scraps under a member.".to_owned()
         } else {
@@ -39,6 +37,27 @@ impl Teller<'_> {
                  on it.",
             ),
             check: format!("It stands on every member and does not rock; {closed} closes freely."),
+        }
+    }
+
+    /// How the chest without its drawers gets into the bed, by the check of what people should lift.
+    fn lifting(&self) -> String {
+        // More than so many do not find a hold on it (an assumption).
+        const MOST: f64 = 4.0;
+        let check = self.design.checks.iter().find(|check| check.name.starts_with("chest without"));
+        let Some(check) = check else { return "Lift the empty chest in.".to_owned() };
+        // The check is of two people's halves.
+        let (mass, people) = (check.value * 2.0, (check.value * 2.0 / check.limit).ceil());
+        let weighs = Mass::from_kg(mass).show(self.scenario.units);
+        if people <= MOST {
+            let people = decimal(people.max(2.0), 0);
+            format!("Without them the chest weighs {weighs}: {people} people lift it in.")
+        } else {
+            format!(
+                "Without them the chest still weighs {weighs}, more than people should lift over a \
+                 tailgate: use a hoist, slide it in on planks from a bench as high as the bed, or screw it \
+                 together in the bed."
+            )
         }
     }
 
