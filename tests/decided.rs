@@ -1,6 +1,5 @@
 //! What the scenario decides is kept, and where it cannot be, it is said what stands in the way and what would do.
 
-#[expect(dead_code, reason = "other tests use the rest of it")]
 mod common;
 
 use bedwright::design::{Content, Design, Drawer};
@@ -173,4 +172,39 @@ fn what_contradicts_itself_is_refused_at_its_place() {
     faults(twice).expect(2, &["equally high inside"]);
     let elsewhere = small(&[(DRILL, "count = 2\nin = \"middle\"\n")]);
     on("vet", elsewhere, &[]).expect(2, &["`middle` is not a drawer"]);
+}
+
+#[test]
+fn what_starts_from_a_design_keeps_its_structure_and_stowing() {
+    let (_folder, path) = common::file(small(&[("columns = [2]", "columns = [1, 2, 3]")]));
+    let before = common::text(&path);
+    let listed = common::run(&["explore", before, "--json", "-q"]).expect(0, &[]);
+    let listed: serde_json::Value = serde_json::from_str(&listed.out).expect("a document");
+    let last = listed["designs"].as_array().and_then(|all| all.last()).expect("some designs");
+    let id = last["id"].as_str().expect("an id");
+    let like = |file: &str| {
+        let said = common::run(&["explore", file, "--like", id, "--of", before, "--json", "-q"]);
+        serde_json::from_str::<serde_json::Value>(&said.expect(0, &[]).out).expect("a document")
+    };
+    // In the same scenario it comes out the same, or better with the same drawers.
+    let same = like(before);
+    assert_eq!(same["like"]["design"], id);
+    let (first, score) =
+        (&same["designs"][0], |design: &serde_json::Value| design["score"].as_f64());
+    assert_eq!(first["structure"]["tiers"], last["structure"]["tiers"]);
+    assert!(score(first) >= score(last), "{first}");
+    // A wider bed keeps its drawers, a cheaper one its materials, and what is new comes in.
+    let wider = small(&[
+        ("columns = [2]", "columns = [1, 2, 3]"),
+        ("between_wells = 50", "between_wells = 51"),
+    ]);
+    let new = "\n[[gear]]\nname = \"Rope\"\nsize = [9, 9, 3]\nweight = 2\nworth = 2\n";
+    let (_other, path) = common::file(wider + new);
+    let changed = like(common::text(&path));
+    let kept = changed["like"]["kept"].as_str().expect("what was kept");
+    assert!(kept.starts_with("structure, drawer sizes"), "{kept}");
+    assert_eq!(changed["designs"][0]["structure"]["tiers"], last["structure"]["tiers"]);
+    assert_eq!(changed["designs"][0]["left_out"], serde_json::json!([]));
+    common::run(&["explore", before, "--like", "zzzzzzz"])
+        .expect(2, &["no design found is 'zzzzzzz'"]);
 }

@@ -30,6 +30,10 @@ pub struct Desk {
     future: Vec<Arc<str>>,
     /// What the file held when it was last read or written here.
     on_disk: Option<Arc<str>>,
+    /// Where unsaved changes are kept, if anywhere.
+    keep: Option<PathBuf>,
+    /// Whether the text is what an earlier session left unsaved.
+    recovered: bool,
 }
 
 /// Why the file was not written.
@@ -61,6 +65,8 @@ impl Desk {
             past: Vec::new(),
             future: Vec::new(),
             on_disk: None,
+            keep: None,
+            recovered: false,
         }
     }
 
@@ -84,6 +90,45 @@ impl Desk {
         desk.file = Some(file.to_owned());
         desk.on_disk = text.map(Into::into);
         Ok(desk)
+    }
+
+    /// Keeps unsaved changes in `place`, written anew with each of them, so that nothing is lost with the session. What an earlier
+    /// session left there is put on the desk, as a change that can be undone.
+    pub fn keep_unsaved_in(&mut self, place: PathBuf) {
+        if let Ok(left) = read_text(&place)
+            && left != **self.text()
+        {
+            self.replace(&left);
+            self.recovered = true;
+        }
+        self.keep = Some(place);
+    }
+
+    /// Where unsaved changes are kept for a scenario in this file.
+    pub fn place_of_unsaved(file: &Path) -> PathBuf {
+        let mut name = file.as_os_str().to_owned();
+        name.push(".unsaved");
+        name.into()
+    }
+
+    /// Whether the text is what an earlier session left unsaved.
+    pub fn is_recovered(&self) -> bool {
+        self.recovered
+    }
+
+    /// Where changes are kept that are in no file; none if there are none, or nowhere to keep them.
+    pub fn unsaved(&self) -> Option<&Path> {
+        self.keep.as_deref().filter(|_| !self.is_saved() && !self.past.is_empty())
+    }
+
+    /// Writes what is unsaved where it is kept, or removes what is saved by now.
+    fn keep(&self) {
+        let Some(place) = &self.keep else { return };
+        // What cannot be kept is still on the desk: the next change tries again.
+        let _ = match self.unsaved() {
+            Some(place) => write_whole(place, self.text.as_bytes()),
+            None => fs::remove_file(place),
+        };
     }
 
     /// The text.
@@ -153,6 +198,7 @@ impl Desk {
         while self.past.len() > DEPTH || (kept > KEPT && self.past.len() > 1) {
             kept -= self.past.remove(0).len();
         }
+        self.keep();
     }
 
     /// Changes fields; all of them or none.
@@ -170,6 +216,7 @@ impl Desk {
         let Some(before) = self.past.pop() else { return false };
         self.future.push(std::mem::replace(&mut self.text, before));
         self.revision += 1;
+        self.keep();
         true
     }
 
@@ -178,6 +225,7 @@ impl Desk {
         let Some(after) = self.future.pop() else { return false };
         self.past.push(std::mem::replace(&mut self.text, after));
         self.revision += 1;
+        self.keep();
         true
     }
 
@@ -189,7 +237,9 @@ impl Desk {
         let Some(file) = self.file.clone() else { return Ok(()) };
         let text = read_text(&file)?;
         self.on_disk = Some(text.as_str().into());
+        self.recovered = false;
         self.replace(&text);
+        self.keep();
         Ok(())
     }
 
@@ -205,6 +255,8 @@ impl Desk {
         write_whole(&file, self.text.as_bytes())
             .map_err(|source| SaveError::Io { path: file.clone(), source })?;
         self.on_disk = Some(Arc::clone(&self.text));
+        self.recovered = false;
+        self.keep();
         Ok(())
     }
 }

@@ -56,7 +56,8 @@ pub fn explain(
     let asker = Asker::new(settings, progress);
     let scenario = exploration.scenario();
     if exploration.designs.is_empty() {
-        let conflict = conflict(scenario, &asker);
+        let wanted = !settings.cancel.is_abandoned();
+        let conflict = wanted.then(|| conflict(scenario, &asker)).flatten();
         let asked = asker.asked();
         let (slacks, worth, let_in) = (Vec::new(), Vec::new(), Vec::new());
         return Ok(Explained { exploration, at: 0, slacks, worth, let_in, conflict, asked });

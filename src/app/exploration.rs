@@ -1,6 +1,7 @@
 //! Explore a scenario, verify what was found, and gather what the report needs.
 
 use crate::design::{Design, DesignId};
+use crate::explore::like::Kept;
 use crate::explore::rank::Scale;
 use crate::explore::{self, AimBound, Considered, Progress, RankedDesign, Settings};
 use crate::input::Read;
@@ -28,6 +29,8 @@ pub struct Exploration {
     pub aims: Vec<AimBound>,
     /// No design that the scenario allows scores more than this.
     pub score_bound: Option<f64>,
+    /// The design that it started from, and what of it was kept.
+    pub like: Option<(DesignId, Kept)>,
 }
 
 /// A verified design in its place.
@@ -76,7 +79,18 @@ pub(super) fn verified(read: Read, settings: Settings, found: explore::Explored)
             Err(refused) => rejected.push(*refused),
         }
     }
-    Exploration { read, settings, designs, rejected, considered, stopped_by, aims, score_bound }
+    let like = None;
+    Exploration {
+        read,
+        settings,
+        designs,
+        rejected,
+        considered,
+        stopped_by,
+        aims,
+        score_bound,
+        like,
+    }
 }
 
 impl Exploration {
@@ -144,6 +158,7 @@ impl Exploration {
             aims: self.aims.clone(),
             score_bound: self.score_bound,
             stopped_by: self.stopped_by,
+            like: self.like.map(|(id, kept)| (id.to_string(), kept)),
             explanations: match self.designs.first() {
                 // A search stopped before it met a reason has none to give.
                 None if self.stopped_by.is_some() && self.considered.discarded.total() == 0 => {

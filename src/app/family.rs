@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use super::build::{BuildError, BuildSettings, build_in};
 use super::exploration::{Exploration, Shown, verified};
 use super::folder::OutFile;
 use super::set::SetError;
@@ -138,16 +139,46 @@ impl FamilyRun<'_> {
         terminal::family(&self.findings())
     }
 
+    /// Each bed's whole set, as [`build_in`] makes it, in a folder of its own, and what the reader must be warned of.
+    ///
+    /// # Errors
+    /// [`BuildError`].
+    pub fn sets(
+        &self,
+        settings: BuildSettings,
+        fonts: &Fonts,
+    ) -> Result<(Vec<OutFile>, Vec<String>), BuildError> {
+        let others = self.others.iter().map(|other| (&other.found, other.found.designs.first()));
+        let beds = [(self.first, Some(self.lead))].into_iter().chain(others);
+        let (mut files, mut warnings) = (Vec::new(), Vec::new());
+        for (place, (found, shown)) in beds.enumerate() {
+            let Some(shown) = shown else { continue };
+            let built = build_in(found, shown, settings, fonts)?;
+            let folder = report::family::name(place).replace(' ', "-");
+            files.extend(
+                built
+                    .files
+                    .into_iter()
+                    .map(|file| OutFile { name: format!("{folder}/{}", file.name), ..file }),
+            );
+            warnings.extend(built.warnings.iter().map(|told| format!("{folder}: {told}")));
+        }
+        Ok((files, warnings))
+    }
+
     /// The booklet, the common drawings, the lists and the document, and what the reader must be warned of.
     ///
     /// # Errors
     /// [`SetError`] if a file cannot be put together.
-    pub fn files(&self, size: PageSize) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
+    pub fn files(
+        &self,
+        size: PageSize,
+        fonts: &Fonts,
+    ) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
         let found = self.findings();
-        let fonts = Fonts::bundled();
-        let composed = compose(&booklet::booklet(&found, size), &fonts);
-        let warnings = super::papers::warnings(&composed, &fonts);
-        let bytes = pdf(&composed.document, &fonts).map_err(|e| SetError::new("family.pdf", e))?;
+        let composed = compose(&booklet::booklet(&found, size), fonts);
+        let warnings = super::papers::warnings(&composed, fonts);
+        let bytes = pdf(&composed.document, fonts).map_err(|e| SetError::new("family.pdf", e))?;
         let mut files = vec![OutFile { name: "family.pdf".to_owned(), bytes }];
         let room = paper::flow::page_room(size);
         for named in drawing::drawings(&found, &letters::letters(&found), room) {

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use sha2::{Digest, Sha256};
 use tempfile::TempDir;
@@ -22,7 +22,7 @@ const UNFINISHED: &str = ".bedwright-";
 /// A file to write.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OutFile {
-    /// Its name in the folder; no path.
+    /// Its name in the folder, or `folder/name` in one within.
     pub name: String,
     /// What it holds.
     pub bytes: Vec<u8>,
@@ -68,13 +68,21 @@ pub enum FolderError {
 
 /// Writes all of `files` into `folder`, which is made if need be.
 ///
-/// After an error (save [`FolderError::Stuck`]), or once `stop` says so between two files, everything is as it was before. Files that an earlier run
-/// made and this one does not are removed.
+/// After an error (save [`FolderError::Stuck`]) everything is as it was before. Files that an earlier run made and this one
+/// does not are removed.
 ///
 /// # Errors
 /// [`FolderError::InTheWay`] unless `force`, if a file would be overwritten that is not ours; else the other
 /// [`FolderError`]s.
-pub fn write(
+pub fn write(folder: &Path, files: &[OutFile], force: bool) -> Result<(), FolderError> {
+    write_unless(folder, files, force, &|| false)
+}
+
+/// The same, given up with [`FolderError::Stopped`] once `stop` says so between two files.
+///
+/// # Errors
+/// As [`write`].
+pub fn write_unless(
     folder: &Path,
     files: &[OutFile],
     force: bool,
@@ -85,7 +93,7 @@ pub fn write(
         let before = read_manifest(folder);
         check(folder, files, &before, force)?;
         // In the folder and not beside it, which may be another disk.
-        let waiting = hidden(folder)?;
+        let waiting = hidden(folder, folder)?;
         fill(waiting.path(), folder, files, &manifest, stop)?;
         let stale = stale(folder, files, &before);
         return exchange(&waiting, folder, files, &manifest, &stale);
@@ -94,8 +102,8 @@ pub fn write(
         Some(parent) if parent != Path::new("") => parent,
         _ => Path::new("."),
     };
-    let made = Made::all(parent)?;
-    let waiting = hidden(parent)?;
+    let made = Made::all(parent).map_err(failed(folder))?;
+    let waiting = hidden(parent, folder)?;
     fill(waiting.path(), folder, files, &manifest, stop)?;
     fs::rename(waiting.path(), folder).map_err(failed(folder))?;
     // It is no longer there to be removed.
@@ -114,7 +122,7 @@ struct Made(Vec<PathBuf>);
 
 impl Made {
     /// Makes `folder` and whatever it lies in.
-    fn all(folder: &Path) -> Result<Self, FolderError> {
+    fn all(folder: &Path) -> io::Result<Self> {
         let missing = folder
             .ancestors()
             .take_while(|path| *path != Path::new("") && fs::symlink_metadata(path).is_err());
@@ -122,7 +130,7 @@ impl Made {
         // The innermost comes first: so they are removed, and the other way round they are made.
         let mut wanted = std::mem::take(&mut made.0);
         while let Some(path) = wanted.pop() {
-            fs::create_dir(&path).map_err(failed(&path))?;
+            fs::create_dir(&path)?;
             made.0.insert(0, path);
         }
         Ok(made)
@@ -142,12 +150,13 @@ impl Drop for Made {
     }
 }
 
-/// A hidden folder in `place`, removed with all it holds when dropped.
-fn hidden(place: &Path) -> Result<TempDir, FolderError> {
+/// A hidden folder in `place`, removed with all it holds when dropped. An error names `folder`, which it is for.
+fn hidden(place: &Path, folder: &Path) -> Result<TempDir, FolderError> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(UNFINISHED);
     open_to_others(&mut builder);
-    builder.tempdir_in(place).map_err(failed(place))
+    // Its own message would name the hidden folder.
+    builder.tempdir_in(place).map_err(|e| failed(folder)(e.kind().into()))
 }
 
 /// Temporary folders are private to their maker; what is to be carried to the saw is as open as other files.
@@ -172,12 +181,17 @@ fn fill(
         if stop() {
             return Err(FolderError::Stopped);
         }
-        let written = File::create_new(waiting.join(&file.name)).and_then(|mut open| {
+        let path = waiting.join(&file.name);
+        let write = || -> io::Result<()> {
+            if let Some(inner) = path.parent() {
+                fs::create_dir_all(inner)?;
+            }
+            let mut open = File::create_new(&path)?;
             open.write_all(&file.bytes)?;
             // A disk may say only now that it is full.
             open.sync_all()
-        });
-        written.map_err(failed(&folder.join(&file.name)))?;
+        };
+        write().map_err(failed(&folder.join(&file.name)))?;
     }
     Ok(())
 }
@@ -206,7 +220,7 @@ fn check(
 /// Files that an earlier run made, that nobody has changed since, and that are not to be written again.
 fn stale(folder: &Path, files: &[OutFile], before: &BTreeMap<String, String>) -> Vec<String> {
     let ours = before.iter().filter(|(name, digest)| {
-        is_plain(name)
+        is_within(name)
             && !files.iter().any(|file| file.name == **name)
             && fs::read(folder.join(name)).is_ok_and(|bytes| digest_of(&bytes) == **digest)
     });
@@ -221,8 +235,16 @@ fn exchange(
     manifest: &OutFile,
     stale: &[String],
 ) -> Result<(), FolderError> {
-    let aside = hidden(folder)?;
+    let aside = hidden(folder, folder)?;
     let names = files.iter().chain([manifest]).map(|file| file.name.as_str());
+    let mut made = Vec::new();
+    for name in names.clone().chain(stale.iter().map(String::as_str)) {
+        let Some(inner) = within(name) else { continue };
+        let inside = folder.join(inner);
+        made.push(Made::all(&inside).map_err(failed(&inside))?);
+        let beside = aside.path().join(inner);
+        fs::create_dir_all(&beside).map_err(failed(&beside))?;
+    }
     let leave = names.clone().chain(stale.iter().map(String::as_str)).filter_map(|name| {
         let place = folder.join(name);
         fs::symlink_metadata(&place).is_ok().then(|| (place, aside.path().join(name)))
@@ -240,12 +262,22 @@ fn exchange(
         let place = if from.starts_with(waiting.path()) { to } else { from };
         return Err(FolderError::Io { path: place.clone(), source });
     }
+    made.into_iter().for_each(Made::keep);
+    for inner in stale.iter().filter_map(|name| within(name)) {
+        // Only if nothing is left in it.
+        let _ = fs::remove_dir(folder.join(inner));
+    }
     Ok(())
 }
 
+/// The folder within that a name is in, if it is in one.
+fn within(name: &str) -> Option<&Path> {
+    Path::new(name).parent().filter(|inner| *inner != Path::new(""))
+}
+
 /// A name that stays in its folder.
-fn is_plain(name: &str) -> bool {
-    Path::new(name).file_name().is_some_and(|plain| plain == name)
+fn is_within(name: &str) -> bool {
+    Path::new(name).components().all(|part| matches!(part, Component::Normal(_)))
 }
 
 /// Files that would be overwritten and are not as an earlier run left them.
@@ -295,10 +327,6 @@ mod tests {
         OutFile { name: name.to_owned(), bytes: text.as_bytes().to_vec() }
     }
 
-    fn put(folder: &Path, files: &[OutFile], force: bool) -> Result<(), FolderError> {
-        write(folder, files, force, &|| false)
-    }
-
     fn held(path: &Path) -> String {
         fs::read_to_string(path).expect("a file")
     }
@@ -314,10 +342,10 @@ mod tests {
     #[test]
     fn its_own_files_are_renewed_and_stale_ones_removed() {
         let folder = tempfile::tempdir().expect("a temporary folder");
-        put(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false)
+        write(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false)
             .expect("an empty folder");
         fs::write(folder.path().join("mine.txt"), "mine").expect("a file");
-        put(folder.path(), &[file("a.svg", "2")], false).expect("its own files");
+        write(folder.path(), &[file("a.svg", "2")], false).expect("its own files");
         assert_eq!(held(&folder.path().join("a.svg")), "2");
         assert_eq!(names(folder.path()), ["a.svg", MANIFEST, "mine.txt"]);
     }
@@ -327,13 +355,13 @@ mod tests {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path = folder.path().join("a.svg");
         fs::write(&path, "mine").expect("a file");
-        let refused = put(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false);
+        let refused = write(folder.path(), &[file("a.svg", "1"), file("b.svg", "1")], false);
         assert!(matches!(refused, Err(FolderError::InTheWay { names, .. }) if names == ["a.svg"]));
         assert_eq!(held(&path), "mine");
         assert_eq!(names(folder.path()), ["a.svg"], "nothing at all was written");
-        put(folder.path(), &[file("a.svg", "1")], true).expect("forced");
+        write(folder.path(), &[file("a.svg", "1")], true).expect("forced");
         fs::write(&path, "changed by hand").expect("a change");
-        assert!(put(folder.path(), &[file("a.svg", "2")], false).is_err());
+        assert!(write(folder.path(), &[file("a.svg", "2")], false).is_err());
         assert_eq!(held(&path), "changed by hand");
     }
 
@@ -341,11 +369,11 @@ mod tests {
     fn a_folder_that_cannot_be_made_is_named_and_none_is_left_on_the_way() {
         let folder = tempfile::tempdir().expect("a temporary folder");
         fs::write(folder.path().join("file"), "").expect("a file");
-        let error = put(&folder.path().join("file/into"), &[file("a", "1")], false)
+        let error = write(&folder.path().join("file/into"), &[file("a", "1")], false)
             .expect_err("not a folder");
         assert!(error.to_string().contains("file"), "{error}");
         let long = "x".repeat(300);
-        put(&folder.path().join("on/the/way").join(&long).join("set"), &[file("a", "1")], false)
+        write(&folder.path().join("on/the/way").join(&long).join("set"), &[file("a", "1")], false)
             .expect_err("such a name cannot be");
         assert_eq!(names(folder.path()), ["file"]);
     }
@@ -353,24 +381,50 @@ mod tests {
     #[test]
     fn one_file_that_cannot_be_written_leaves_all_as_it_was() {
         let folder = tempfile::tempdir().expect("a temporary folder");
-        let bad = [file("a.svg", "2"), file("no/such/folder.svg", "2"), file("z.svg", "2")];
+        let bad = [file("a.svg", "2"), file(&"x".repeat(300), "2"), file("z.svg", "2")];
         let fresh = folder.path().join("sets/fresh");
-        put(&fresh, &bad, false).expect_err("no such folder");
+        write(&fresh, &bad, false).expect_err("no such name can be");
         assert_eq!(names(folder.path()), [""; 0], "not even the folder around it");
         let kept = folder.path().join("kept");
-        put(&kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
-        put(&kept, &bad, false).expect_err("no such folder");
+        write(&kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
+        write(&kept, &bad, false).expect_err("no such name can be");
         assert_eq!(names(&kept), ["a.svg", "b.svg", MANIFEST]);
         assert_eq!(held(&kept.join("a.svg")), "1");
+    }
+
+    #[test]
+    fn folders_within_come_and_go_with_their_files() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let into = folder.path().join("plans");
+        let inner = |name: &str| file(&format!("bed-1/{name}"), name);
+        for files in [&[inner("a"), inner("b"), file("c", "c")][..], &[inner("a"), inner("d")]] {
+            write(&into, files, false).expect("its own files");
+            let mut wanted: Vec<&str> =
+                files.iter().filter_map(|file| file.name.strip_prefix("bed-1/")).collect();
+            wanted.sort_unstable();
+            assert_eq!(names(&into.join("bed-1")), wanted);
+        }
+        fs::write(into.join("bed-1/a"), "changed").expect("a change");
+        let refused = write(&into, &[inner("a"), file("bed-2/x", "x")], false);
+        assert!(matches!(refused, Err(FolderError::InTheWay { .. })), "{refused:?}");
+        fs::write(into.join("bed-3"), "mine").expect("a file");
+        let files = [file("bed-2/x", "x"), file("bed-3/y", "y")];
+        write(&into, &files, false).expect_err("a file stands where a folder is to be");
+        assert_eq!(names(&into), ["bed-1", "bed-3", MANIFEST], "as it was");
+        write(&into, &[file("c", "c")], false).expect("its own files");
+        assert_eq!(names(&into), ["bed-1", "bed-3", "c", MANIFEST], "what was changed stays");
+        assert_eq!(names(&into.join("bed-1")), ["a"]);
+        fs::write(into.join("made-by-bedwright.txt"), "00  ../outside\n").expect("a manifest");
+        assert!(stale(&into, &[], &read_manifest(&into)).is_empty(), "nothing outside is touched");
     }
 
     #[test]
     fn a_file_that_cannot_be_moved_to_its_place_puts_the_others_back() {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let kept = folder.path();
-        put(kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
+        write(kept, &[file("a.svg", "1"), file("b.svg", "1")], false).expect("an empty folder");
         let before = held(&kept.join(MANIFEST));
-        let waiting = hidden(kept).expect("a hidden folder");
+        let waiting = hidden(kept, kept).expect("a hidden folder");
         // `b.svg` was not written: its move fails after those of `a.svg` and of what was set aside.
         fs::write(waiting.path().join("a.svg"), "2").expect("a file");
         let files = [file("a.svg", "2"), file("b.svg", "2")];
@@ -387,7 +441,7 @@ mod tests {
         let folder = tempfile::tempdir().expect("a temporary folder");
         fs::create_dir(folder.path().join("a.svg")).expect("a folder");
         fs::write(folder.path().join("a.svg/mine"), "mine").expect("a file");
-        let refused = put(folder.path(), &[file("b.svg", "1"), file("a.svg", "1")], true);
+        let refused = write(folder.path(), &[file("b.svg", "1"), file("a.svg", "1")], true);
         assert!(matches!(refused, Err(FolderError::IsFolder { .. })), "{refused:?}");
         assert_eq!(names(folder.path()), ["a.svg"]);
         assert_eq!(held(&folder.path().join("a.svg/mine")), "mine");
@@ -402,7 +456,7 @@ mod tests {
             asked.get() > 2
         };
         let files = ["a", "b", "c", "d"].map(|name| file(name, "1"));
-        let stopped = write(&folder.path().join("set"), &files, false, &stop);
+        let stopped = write_unless(&folder.path().join("set"), &files, false, &stop);
         assert!(matches!(stopped, Err(FolderError::Stopped)), "{stopped:?}");
         assert_eq!(names(folder.path()), [""; 0]);
     }

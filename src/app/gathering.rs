@@ -73,6 +73,7 @@ impl Gathering {
             stopped_by: None,
             aims: Vec::new(),
             score_bound: None,
+            like: None,
         }
     }
 }

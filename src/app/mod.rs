@@ -9,10 +9,12 @@ mod family;
 pub mod folder;
 mod gathering;
 mod job;
+mod likeness;
 mod papers;
+mod reading;
 mod set;
 
-pub use build::{BuildError, BuildSettings, BuiltSet, build};
+pub use build::{BuildError, BuildSettings, BuiltSet, build, build_in};
 pub use comparison::{CompareError, SideBySide, compare_choices, compare_named};
 pub use desk::{Desk, SaveError};
 pub use explanation::{ExplainError, Explained, Question, explain};
@@ -20,6 +22,9 @@ pub use exploration::{Exploration, Shown, explore};
 pub use family::{FamilyRun, Named as NamedScenario, family};
 pub use gathering::Gathering;
 pub use job::{Found, JobRun, cut};
+pub use likeness::explore_like;
+pub use papers::{FontError, fonts};
+pub use reading::{read, widened};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
 pub use crate::cut::job::Settings as JobSettings;
@@ -28,8 +33,7 @@ pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};
 pub use crate::input::{
     CLASSES, DefaultUsed, Fault, Faults, InputError, Look, PasteFault, Read, ReadJob, STARTERS,
-    edit, job_schema, measure, parse, paste_gear, read, read_job, schema as scenario_schema,
-    template,
+    edit, job_schema, measure, parse, paste_gear, read_job, schema as scenario_schema, template,
 };
 pub use crate::paper::PageSize;
 pub use crate::report::terminal;

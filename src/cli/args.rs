@@ -21,6 +21,7 @@ use super::serve::ServeArgs;
   bedwright compare my-bed.toml --by columns
   bedwright build my-bed.toml --design 7k2m9qx --into chest
   bedwright family my-bed.toml friends-bed.toml --into plans
+  bedwright serve my-bed.toml
 
 Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
 lacking; 2 input at fault;
@@ -77,6 +78,7 @@ pub enum Command {
   bedwright explore my-bed.toml --into chest --show 7k2m9qx
   bedwright explore my-bed.toml --sort cost --weight reach=4
   bedwright explore my-bed.toml --prove --time 5m
+  bedwright explore changed.toml --like 7k2m9qx --of my-bed.toml
   bedwright explore my-bed.toml --json | jq '.designs[0].purchase'
 
 Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
@@ -104,6 +106,13 @@ pub struct ExploreArgs {
     /// Show the design with this id (or its first letters) instead of the best.
     #[arg(long, value_name = "ID")]
     pub show: Option<String>,
+    /// Start from the design with this id (or its first letters): its structure and stowing stay as far as the scenario
+    /// allows.
+    #[arg(long, value_name = "ID")]
+    pub like: Option<String>,
+    /// The scenario file that the design of --like was found for, if it is another.
+    #[arg(long, value_name = "FILE", requires = "like")]
+    pub of: Option<PathBuf>,
     /// Worker threads; 0 for one a core. Changes nothing but the time taken.
     #[arg(long, default_value_t = 0, value_name = "N")]
     pub threads: u16,

@@ -6,7 +6,9 @@ use super::explore::{chosen, refusal, search};
 use super::files::read;
 use super::interrupt::{self, First};
 use super::out::{Exit, Failure, print};
-use crate::app::{self, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem};
+use crate::app::{
+    self, BuildError, BuildSettings, Cancel, PageSize, Saw, Settings, UnitSystem, terminal,
+};
 
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
@@ -14,6 +16,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     if let Some(units) = unit_system(args.units) {
         read.scenario.units = units;
     }
+    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Abandons);
     let settings = Settings {
@@ -38,17 +41,11 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         return Ok(Exit::NoDesign);
     };
     let settings = BuildSettings {
-        saw: match args.saw {
-            SawArg::Guide => Saw::Guide,
-            SawArg::Table => Saw::Table,
-        },
+        saw: saw(args.saw),
         sets: u32::from(args.sets),
         paper: page_size(args.paper, exploration.scenario().units),
     };
-    let built = app::build(&exploration, shown, settings).map_err(|error| {
-        let said = format!("error: {error}");
-        if error.is_bug() { Failure::bug(said) } else { Failure::input(said) }
-    })?;
+    let built = app::build_in(&exploration, shown, settings, &fonts).map_err(|e| not_built(&e))?;
     interrupts.write(&args.into, &built.files, args.force)?;
     let mut text = format!(
         "Design {} (number {rank} of those listed): {} files in {}\n",
@@ -56,17 +53,26 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         built.files.len(),
         args.into.display()
     );
-    if let Some(saved) = built.saved_per_set {
-        text.push_str(&format!(
-            "{} sets cut together save {saved} {} a set against each cut alone.\n",
-            args.sets,
-            exploration.scenario().currency
-        ));
+    if let Some(saving) = &built.saving {
+        text.push_str(&terminal::paragraph(saving).to_string());
     }
     for warning in &built.warnings {
         text.push_str(&format!("Notice: {warning}\n"));
     }
     print(&text)
+}
+
+/// Why no set was put together.
+pub(super) fn not_built(error: &BuildError) -> Failure {
+    let said = format!("error: {error}");
+    if error.is_bug() { Failure::bug(said) } else { Failure::input(said) }
+}
+
+pub(super) const fn saw(saw: SawArg) -> Saw {
+    match saw {
+        SawArg::Guide => Saw::Guide,
+        SawArg::Table => Saw::Table,
+    }
 }
 
 /// How lengths are to be shown, if that was said.

@@ -27,7 +27,13 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         cancel,
         ..Settings::default()
     };
-    let (mut exploration, refused) = search(read, settings, args.quiet);
+    let (mut exploration, refused) = match &args.like {
+        Some(id) => {
+            let of = args.of.as_ref().map(|of| self::read(of, colour)).transpose()?;
+            search_like(read, of, id, &settings, args)?
+        }
+        None => search(read, settings, args.quiet),
+    };
     if let Some(aim) = args.sort {
         exploration.sort_by(criterion(aim));
     }
@@ -69,6 +75,22 @@ pub(super) fn search(read: Read, settings: Settings, quiet: bool) -> (Exploratio
     meter.done();
     let refused = tell_of_rejected(&exploration.rejected);
     (exploration, refused)
+}
+
+/// The same, starting from a design.
+fn search_like(
+    read: Read,
+    of: Option<Read>,
+    id: &str,
+    settings: &Settings,
+    args: &ExploreArgs,
+) -> Result<(Exploration, bool), Failure> {
+    let meter = Meter::new(args.quiet);
+    let found = app::explore_like(read, of, id, settings, &|news| meter.show(news));
+    meter.done();
+    let exploration = found.map_err(|error| Failure::input(format!("error: {error}")))?;
+    let refused = tell_of_rejected(&exploration.rejected);
+    Ok((exploration, refused))
 }
 
 /// The design to show with its rank: the best, or the one asked for. None if there is no design at all.

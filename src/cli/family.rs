@@ -7,20 +7,21 @@ use std::time::Duration;
 use clap::{ArgAction, Args};
 
 use super::args::{Colour, duration};
-use super::build::{page_size, unit_system};
-use super::build_args::{PaperArg, UnitsArg};
+use super::build::{not_built, page_size, saw, unit_system};
+use super::build_args::{PaperArg, SawArg, UnitsArg};
 use super::explore::{chosen, painted, refusal, search, tell_of_rejected};
 use super::files::shown;
 use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
-use crate::app::{self, Cancel, NamedScenario, Settings};
+use crate::app::{self, BuildSettings, Cancel, NamedScenario, Settings};
 
 /// Arguments of `family`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
   bedwright family standard.toml short.toml long.toml --into plans
   bedwright family my-bed.toml friends-bed.toml --design 7k2m9qx --into plans
+  bedwright family my-bed.toml friends-bed.toml --into plans --each
   bedwright family my-bed.toml friends-bed.toml --json > family.json
 
 The idea is where the chest stands, its tiers and columns, what its members are
@@ -40,6 +41,12 @@ pub struct FamilyArgs {
     /// Write the booklet, the lists and the document into this folder.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Write each bed's whole set too, as `build` does, into folders of their own: DIR/bed-1, DIR/bed-2.
+    #[arg(long, requires = "into")]
+    pub each: bool,
+    /// With --each: what the sheets are sawn with.
+    #[arg(long, value_enum, default_value_t = SawArg::Guide, requires = "each")]
+    pub saw: SawArg,
     /// Overwrite files in DIR that were not made by this program.
     #[arg(long, requires = "into")]
     pub force: bool,
@@ -52,6 +59,9 @@ pub struct FamilyArgs {
     /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
     #[arg(long, value_enum, value_name = "SIZE")]
     pub paper: Option<PaperArg>,
+    /// A font file (TTF, OTF) for what the bundled typeface lacks: other scripts, symbols; may be repeated.
+    #[arg(long, value_name = "FILE")]
+    pub font: Vec<PathBuf>,
     /// How many designs of the first scenario were listed.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,
@@ -75,6 +85,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     let Some(first) = read.next() else {
         return Err(Failure::input("error: name two scenarios or more"));
     };
+    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
@@ -107,8 +118,15 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     }
     let mut told = String::new();
     if let Some(into) = &args.into {
-        let made = run.files(page_size(args.paper, units));
-        let (files, warnings) = made.map_err(|e| Failure::bug(format!("error: {e}")))?;
+        let made = run.files(page_size(args.paper, units), &fonts);
+        let (mut files, mut warnings) = made.map_err(|e| Failure::bug(format!("error: {e}")))?;
+        if args.each {
+            let settings =
+                BuildSettings { saw: saw(args.saw), sets: 1, paper: page_size(args.paper, units) };
+            let (more, told) = run.sets(settings, &fonts).map_err(|e| not_built(&e))?;
+            files.extend(more);
+            warnings.extend(told);
+        }
         interrupts.write(into, &files, args.force)?;
         told = format!("\nThe booklet, the lists and the document are in {}\n", into.display());
         for warning in warnings {

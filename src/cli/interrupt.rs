@@ -72,7 +72,7 @@ impl Interrupts {
     /// Writes a set of files into a folder, whole or, if it is asked to end, not at all.
     pub fn write(&self, into: &Path, files: &[OutFile], force: bool) -> Result<(), Failure> {
         self.state().writing = true;
-        let written = folder::write(into, files, force, &|| self.end());
+        let written = folder::write_unless(into, files, force, &|| self.end());
         let mut state = self.state();
         state.writing = false;
         if state.asked > 1 {

@@ -37,7 +37,7 @@ impl Meter {
 
     /// Takes news.
     pub fn show(&self, news: Progress<'_>) {
-        if self.begun.elapsed() < PATIENCE || news.found.is_some() {
+        if self.begun.elapsed() < PATIENCE || news.found.is_some() || news.score_bound.is_some() {
             return;
         }
         if let Some(Standing { best, bound }) = news.standing {

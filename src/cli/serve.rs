@@ -1,5 +1,6 @@
 //! `serve`: the local page.
 
+use std::io::{self, Write as _};
 use std::net::IpAddr;
 use std::path::PathBuf;
 
@@ -31,7 +32,7 @@ pub struct ServeArgs {
     /// Where the page may write the set of the design that is picked.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Listen on this address too wide for one machine alone: whoever has the key can come in from there.
+    /// Listen on this address instead of this machine's own: other machines can then reach the page, with its key.
     #[arg(long, value_name = "ADDR")]
     pub bind: Option<IpAddr>,
 }
@@ -39,18 +40,39 @@ pub struct ServeArgs {
 /// The bed that a page without a scenario begins with.
 const FIRST: &str = "full-size-standard";
 
+/// Where changes are kept that were made without a scenario.
+const UNSAVED: &str = "bedwright.toml.unsaved";
+
 /// Serves until Ctrl-C.
 pub fn serve(args: &ServeArgs, colour: Colour) -> Result<Exit, Failure> {
     let first = app::template(FIRST).unwrap_or_default();
-    let desk = match &args.scenario {
+    let mut desk = match &args.scenario {
         Some(file) => {
             Desk::open(file, &first).map_err(|error| Failure::input(self::shown(&error, colour)))?
         }
         None => Desk::new(&first),
     };
+    desk.keep_unsaved_in(match &args.scenario {
+        Some(file) => Desk::place_of_unsaved(file),
+        None => UNSAVED.into(),
+    });
+    let recovered = desk.is_recovered();
     let options = Options { desk, port: args.port, bind: args.bind, into: args.into.clone() };
     let server = Server::bind(options).map_err(|error| refused(&error))?;
     let address = server.address();
+    if server.is_open_to_others() {
+        warn(
+            "Warning: other machines can reach this page, and whoever has its key can change the \
+             scenario\nand write into the named folder. Nothing is encrypted: use it on a network that you \
+             trust,\nand end it when you are done.",
+        );
+    }
+    if recovered {
+        warn(
+            "Notice: changes that an earlier session left unsaved are on the page; undo takes them \
+             back.",
+        );
+    }
     print(&format!("Bedwright is at {address}\nCtrl-C ends it.\n"))?;
     let closer = server.closer();
     // Without a handler Ctrl-C ends the program as it always does.
@@ -59,8 +81,19 @@ pub fn serve(args: &ServeArgs, colour: Colour) -> Result<Exit, Failure> {
         // Where no browser can be opened the address is there to be copied.
         let _ = open::that_detached(&address);
     }
-    server.run().map_err(|error| refused(&error))?;
+    if let Some(kept) = server.run().map_err(|error| refused(&error))? {
+        warn(&format!(
+            "Notice: changes that were not saved are kept in\n{}\nand will be there next time.",
+            kept.display()
+        ));
+    }
     Ok(Exit::Done)
+}
+
+/// Says something beside what the program was asked for.
+fn warn(text: &str) {
+    // Where stderr is closed there is nobody to tell.
+    let _ = writeln!(io::stderr().lock(), "{text}");
 }
 
 fn refused(error: &ServeError) -> Failure {

@@ -120,7 +120,7 @@ impl Search<'_> {
         let bound = best_ideal(Criterion::Value, field.ideals()).map(|ideal| ideal.value_milli);
         let standing = best.zip(bound).map(|(best, bound)| Standing { best, bound });
         let (done, of) = ((of - left) / 1_000_000, of / 1_000_000);
-        (self.report)(Progress { stage: Stage::Proving, done, of, standing, found: None });
+        (self.report)(Progress { standing, ..Progress::tasks(Stage::Proving, done, of) });
     }
 
     /// One structure stowed, built, cut and checked.

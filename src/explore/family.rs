@@ -164,7 +164,7 @@ mod tests {
         let best = explore(&scenario, &settings, &|_| {}).ranked.remove(0).design;
         let idea = Idea::of(&scenario, &best);
         let mut short = scenario.clone();
-        short.bed.length.at = short.bed.length.at - inches(10);
+        short.bed.length.at -= inches(10);
         short.choices.columns = vec![3];
         let held = idea.held(&short).expect("the stock is the same");
         assert_eq!(held.without, [""; 0]);

@@ -70,6 +70,9 @@ impl Search<'_> {
             self.first(&groups);
         }
         let groups = self.bounded(groups, considered);
+        if self.settings.cancel.is_abandoned() {
+            return Field::default();
+        }
         let idealist = Idealist::new(self.scenario);
         let members: Vec<(&Structure, i64)> = groups
             .iter()
@@ -97,7 +100,9 @@ impl Search<'_> {
             |one: &Structure| (0..one.tiers.len()).all(|tier| !is_ripped(self.scenario, one, tier));
         let mut ideals: Vec<Criteria> =
             alive.iter().filter(|(one, _)| fixed(one)).map(|(_, ideal)| ideal.clone()).collect();
-        ideals.extend(open_heights(&idealist, self.scenario, alive.keys()));
+        ideals.extend(open_heights(&idealist, self.scenario, alive.keys(), || {
+            self.settings.cancel.is_abandoned()
+        }));
         Field { groups, alive, refused: BTreeSet::new(), ideals }
     }
 

@@ -9,6 +9,8 @@ use crate::design::derive::carcass;
 
 /// Stowings tried at most.
 const TRIED: usize = 48;
+/// So many designs are enough.
+const ENOUGH: usize = 6;
 /// How many at once.
 const AT_ONCE: usize = 4;
 /// Work of one stowing: a fraction of what the search spends.
@@ -24,9 +26,11 @@ impl Search<'_> {
         };
         let order =
             in_turn(groups.iter().collect(), columns, |group| std::cmp::Reverse(group.room));
+        let mut enough = ENOUGH;
         for some in order[..TRIED.min(order.len())].chunks(AT_ONCE) {
             let found = self.map(Stage::First, some, |group| self.finish_one(group));
-            if found.contains(&true) || self.asked_to_stop().is_some() {
+            enough = enough.saturating_sub(found.iter().filter(|found| **found).count());
+            if enough == 0 || self.asked_to_stop().is_some() {
                 return;
             }
         }

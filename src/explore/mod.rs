@@ -22,6 +22,7 @@ pub mod flip;
 mod heights;
 mod id;
 mod ideal;
+pub mod like;
 mod pipeline;
 mod promise;
 pub mod proof;
@@ -43,6 +44,8 @@ use std::time::Duration;
 use crate::design::{Design, Structure};
 use crate::scenario::Scenario;
 
+/// Fits and what they hang on.
+pub use crate::mechanics::fits;
 pub use crate::mechanics::{Governing, Lever, governing, levers};
 pub use crate::solve::budget::{Cancel, Stop};
 
@@ -178,6 +181,15 @@ pub struct Progress<'a> {
     pub standing: Option<Standing>,
     /// A design that was just finished.
     pub found: Option<Found<'a>>,
+    /// No design that the scenario allows scores more than this: told once, when it is known.
+    pub score_bound: Option<f64>,
+}
+
+impl Progress<'_> {
+    /// So many of so many tasks of a stage are done.
+    const fn tasks(stage: Stage, done: u64, of: u64) -> Self {
+        Self { stage, done, of, standing: None, found: None, score_bound: None }
+    }
 }
 
 /// How good a finished design is.

@@ -4,12 +4,14 @@ use super::id::design_id;
 use super::reason::{LimitKind, Reason};
 use crate::cut::{self, BoardShortage, CutReason, SheetShortage};
 use crate::design::derive::figures::{Figured, chest_mass, criteria};
+use crate::design::derive::hardware::purchase;
 use crate::design::derive::{Built, build};
 use crate::design::{
-    Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase,
-    PurchaseOf, Stowage, Structure, beyond,
+    Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase, Stowage,
+    Structure, beyond,
 };
 use crate::mechanics;
+use crate::mechanics::fits::{fits, is_as_demanded};
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
 use crate::units::{Area, Money};
@@ -145,7 +147,7 @@ pub fn finish(
     let parts = &prepared.built.parts;
     let cut::StockCut { plan: cutting, mut purchases } =
         cut::plan(scenario, parts, cut_budget).map_err(|reason| not_cut(parts, &reason))?;
-    purchases.extend(prepared.hardware.iter().filter_map(|line| fittings(scenario, line)));
+    purchases.extend(prepared.hardware.iter().filter_map(|line| purchase(scenario, line)));
     let criteria = prepared.criteria(scenario, &cutting, &purchases);
     if let Some(most) = scenario.aims.limits.cost.filter(|most| criteria.cost > *most) {
         let (value, most) = (criteria.cost.to_units(), most.to_units());
@@ -174,19 +176,12 @@ pub fn finish(
         checks,
         criteria,
     };
+    let loose = fits(scenario, &design).into_iter().find(|fit| !is_as_demanded(scenario, fit));
+    if let Some(fit) = loose {
+        let by = fit.stack.worst() - fit.stack.margin;
+        return Err(Reason::Loose { of: fit.of, by });
+    }
     Ok((design, stowed.value_bound))
-}
-
-/// The shopping line of some hardware.
-fn fittings(scenario: &Scenario, line: &HardwareLine) -> Option<Purchase> {
-    let hardware = &scenario.stock.hardware[line.hardware?];
-    Some(Purchase {
-        what: PurchaseOf::Hardware(line.hardware?),
-        quantity: line.packages,
-        on_hand: line.packages.min(hardware.on_hand),
-        unit_price: hardware.price,
-        cost: line.cost,
-    })
 }
 
 fn not_cut(parts: &[Part], reason: &CutReason) -> Reason {

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::design::Content;
 use crate::design::derive::Misfit;
+use crate::mechanics::fits::FitOf;
 use crate::units::Length;
 
 /// Why no design came of a structure.
@@ -44,6 +45,13 @@ pub enum Reason {
         value: f64,
         /// What is allowed.
         most: f64,
+    },
+    /// A fit does not hold as surely as is demanded.
+    Loose {
+        /// Which fit.
+        of: FitOf,
+        /// What it lacks at worst case.
+        by: Length,
     },
     /// A check fails.
     CheckFails {
@@ -103,6 +111,8 @@ pub enum ReasonKind {
     Limit,
     /// A check.
     Check,
+    /// A fit.
+    Fit,
 }
 
 impl Reason {
@@ -122,6 +132,7 @@ impl Reason {
             Self::GearTooLarge { .. } | Self::MustLeftOut { .. } => ReasonKind::Must,
             Self::NotCut { .. } => ReasonKind::Stock,
             Self::OverLimit { .. } => ReasonKind::Limit,
+            Self::Loose { .. } => ReasonKind::Fit,
             Self::CheckFails { .. } => ReasonKind::Check,
         }
     }
@@ -145,6 +156,7 @@ impl Reason {
             Self::NotCut { by, .. } => by.map_or(0.0, Length::to_mm),
             Self::MustLeftOut { copies, .. } => f64::from(*copies),
             Self::OverLimit { value, most, .. } => value - most,
+            Self::Loose { by, .. } => by.to_mm(),
             Self::CheckFails { value, limit, .. } => (value - limit).abs(),
         }
     }
@@ -179,8 +191,9 @@ impl Discarded {
     /// The reason to show when nothing stands: of the kind met last on the way from bed to finished design, the nearest miss,
     /// since what got furthest is nearest to standing.
     pub fn nearest(&self) -> Option<&Reason> {
-        const LAST_FIRST: [ReasonKind; 11] = [
+        const LAST_FIRST: [ReasonKind; 12] = [
             ReasonKind::Limit,
+            ReasonKind::Fit,
             ReasonKind::Check,
             ReasonKind::Must,
             ReasonKind::Seam,

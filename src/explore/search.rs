@@ -85,12 +85,30 @@ fn kind(structure: &Structure) -> Kind {
 
 impl Search<'_> {
     fn run(&self) -> Explored {
+        self.run_unless_abandoned().unwrap_or_else(|| Explored {
+            ranked: Vec::new(),
+            considered: Considered::default(),
+            stopped_by: Some(Stop::Cancelled),
+            aims: Vec::new(),
+            score_bound: None,
+        })
+    }
+
+    fn run_unless_abandoned(&self) -> Option<Explored> {
+        let go_on = || (!self.settings.cancel.is_abandoned()).then_some(());
+        go_on()?;
         let mut considered = Considered::default();
         let mut field = self.field(&mut considered);
+        go_on()?;
+        let score_bound = self.score_bound(&field);
+        (self.report)(Progress { score_bound, ..Progress::tasks(Stage::Bounding, 0, 0) });
         let (stowed, stopped_by) = self.stow_all(&mut field, &mut considered);
+        go_on()?;
         let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
+        go_on()?;
         let (shortlist, mut finished) =
             self.finish_in_rounds(&mut waiting, &mut field, &mut considered);
+        go_on()?;
         let (kinds, twins) = told_apart(order(self.scenario, finished.clone()));
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
         finished.extend(self.refine(&first, &shortlist));
@@ -98,7 +116,14 @@ impl Search<'_> {
         if self.settings.prove {
             self.prove(&field, &mut finished);
         }
-        self.explored(&field, finished, &waiting, considered, stopped_by)
+        go_on()?;
+        Some(self.explored(&field, finished, &waiting, considered, stopped_by))
+    }
+
+    /// No design of the field scores more than this.
+    fn score_bound(&self, field: &Field) -> Option<f64> {
+        let scale = Scale::of(self.scenario);
+        field.ideals().map(|ideal| scale.score(self.scenario, ideal).0).reduce(f64::max)
     }
 
     /// Everything that was found, ranked, and what is proved of it.
@@ -133,7 +158,7 @@ impl Search<'_> {
                 _ => considered.unexplored += 1,
             }
         }
-        let score_bound = field.ideals().map(score).reduce(f64::max);
+        let score_bound = self.score_bound(field);
         let mut ranked = rank(self.scenario, finished);
         ranked.truncate(self.settings.top);
         let stopped_by = stopped_by.or_else(|| self.asked_to_stop());
@@ -163,7 +188,7 @@ impl Search<'_> {
         let score = Scale::of(self.scenario).score(self.scenario, &design.criteria).0;
         let value_milli = design.criteria.value_milli;
         let found = Found { score, value_milli, design, value_bound };
-        (self.report)(Progress { stage, done: 0, of: 0, standing: None, found: Some(found) });
+        (self.report)(Progress { found: Some(found), ..Progress::tasks(stage, 0, 0) });
     }
 
     /// The structure as it is listed: with the first of the fronts.
@@ -179,14 +204,14 @@ impl Search<'_> {
         work: impl Fn(&T) -> R + Sync,
     ) -> Vec<R> {
         let (done, of) = (AtomicU64::new(0), items.len() as u64);
-        (self.report)(Progress { stage, done: 0, of, standing: None, found: None });
+        (self.report)(Progress::tasks(stage, 0, of));
         let results = self.crew.map(items, |item| {
             if self.settings.cancel.is_abandoned() {
                 return None;
             }
             let result = work(item);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            (self.report)(Progress { stage, done, of, standing: None, found: None });
+            (self.report)(Progress::tasks(stage, done, of));
             Some(result)
         });
         results.into_iter().collect::<Option<Vec<R>>>().unwrap_or_default()

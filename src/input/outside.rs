@@ -10,7 +10,7 @@ use super::values::{
     StageLimit, Thousandths, TierName, Uses, Where,
 };
 use crate::scenario::{
-    BedKind, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+    BedKind, DeckGrain, Demanded, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
 };
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
@@ -45,6 +45,8 @@ outside! {
         may tier: Vec<At<Tier>>,
         /// Drawers that there have to be, and what is decided of them already.
         may drawer: Vec<At<Drawer>>,
+        /// How far sizes may be off, and what is asked of fits.
+        may tolerance: Tolerance,
         /// Loads, factors and limits of the checks.
         may engineering: Engineering,
         /// What designs are ranked by, and what none may exceed.
@@ -399,6 +401,22 @@ outside! {
         may spacing: Length,
         /// From the seam's ends to the first and last.
         may ends: Length,
+    }
+
+    /// How far sizes may be off either way, and what is asked of fits.
+    Tolerance {
+        /// What designs must bear: "nothing" (it is only told), "average" (root of the sum of squares), "worst-case".
+        may demand: Demanded,
+        /// A tape measure's reading, where none is given with a measurement.
+        may tape: Length,
+        /// A cut, and where a part is put.
+        may saw: Length,
+        /// A sheet's thickness.
+        may sheet: Length,
+        /// A board's thickness and width.
+        may board: Length,
+        /// A measured thing that is stowed.
+        may gear: Length,
     }
 
     /// Loads, factors and limits of the checks, each a choice that may be changed.

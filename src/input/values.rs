@@ -7,7 +7,8 @@ use super::outside::BoardPrice;
 use super::reader::{At, Node, Reading, Reads, short, written};
 use super::words::near;
 use crate::scenario::{
-    BedKind, ColumnAt, DeckGrain, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+    BedKind, ColumnAt, DeckGrain, Demanded, End, Family, HardwareUse, Measured, Runs, Securing,
+    Turn,
 };
 use crate::units::parse::{self, ParseError};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
@@ -340,6 +341,8 @@ words! {
     BedKind, "\"pickup\" or \"cargo\"": "pickup" => Self::Pickup, "cargo" => Self::Cargo;
     Turn, "\"fixed\", \"base\" or \"any\"":
         "fixed" => Self::Fixed, "base" => Self::Base, "any" => Self::Any;
+    Demanded, "\"nothing\", \"average\" or \"worst-case\"":
+        "nothing" => Self::Nothing, "average" => Self::Average, "worst-case" => Self::WorstCase;
     End, "\"tailgate\" or \"cab\"":
         "tailgate" => Self::Tailgate, "cab" => Self::Cab;
     Family, "\"between wells\" or \"above wells\"":

@@ -118,12 +118,12 @@ const LEVERS: [(&str, &[Lever]); 43] = [
 const WEIGHT: &[Lever] = &[LessInAll];
 const HANDS: &[Lever] = &[MoreHands];
 
-/// What would lift a check.
-pub fn levers(check: &Check) -> &'static [Lever] {
-    let row = LEVERS.iter().find(|(start, _)| check.name.starts_with(start));
+/// What would lift the check of a name.
+pub fn levers(name: &str) -> &'static [Lever] {
+    let row = LEVERS.iter().find(|(start, _)| name.starts_with(start));
     match row {
         Some((_, levers)) => levers,
-        None if check.name.contains("one person") => HANDS,
+        None if name.contains("one person") => HANDS,
         None => WEIGHT,
     }
 }
@@ -136,7 +136,7 @@ pub fn governing(checks: &[Check]) -> Option<Governing<'_>> {
         chosen.min_by(|a, b| a.margin().total_cmp(&b.margin()))
     };
     let check = least(&|check| check.strength).or_else(|| least(&|check| !check.note))?;
-    Some(Governing { check, levers: levers(check) })
+    Some(Governing { check, levers: levers(&check.name) })
 }
 
 #[cfg(test)]

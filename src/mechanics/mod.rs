@@ -15,6 +15,7 @@ pub mod beam;
 pub mod checks;
 pub mod creep;
 pub mod density;
+pub mod fits;
 pub mod free_edge;
 pub mod friction;
 pub mod governing;

@@ -350,6 +350,22 @@ mod tests {
         assert!(strip < plate && plate < 1.07 * strip);
     }
 
+    // Timoshenko & Woinowsky-Krieger, § 85, table 36 (from memory): with H = √(D_x·D_y), w = α·q·b⁴/D_y where α is table 8's
+    // for an isotropic plate with a side ratio of ε = (a/b)·(D_y/D_x)^¼.
+    #[test]
+    fn orthotropic_coefficients_of_timoshenkos_table_36() {
+        let (dx, dy, b): (f64, f64, f64) = (4142.8, 861.5, 0.6);
+        for (ratio, alpha) in [(1.0, 0.004_07), (1.5, 0.007_72), (2.0, 0.010_13), (3.0, 0.012_23)] {
+            let a = ratio * b * libm::pow(dx / dy, 0.25);
+            let h = PlateStiffness::newton_metres((dx * dy).sqrt());
+            let plate = Plate { a: Metres::of(a), b: Metres::of(b), ..rated(dx, dy, 0.0) };
+            let plate = Plate { twist: h, ..plate };
+            let load = Load::Uniform(AreaLoad::pascals(1000.0));
+            let sag = plate.at_centre(load).deflection.in_metres();
+            close(sag * dy / (1000.0 * b * b * b * b), alpha, 3e-3);
+        }
+    }
+
     // Derived: with D_x = D_y = H the orthotropic plate is the isotropic one.
     #[test]
     fn equal_stiffnesses_are_isotropic() {

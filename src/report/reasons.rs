@@ -57,6 +57,7 @@ pub const fn kind(of: ReasonKind) -> &'static str {
         ReasonKind::Must => "cannot take what must fit",
         ReasonKind::Limit => "would exceed a limit",
         ReasonKind::Check => "would fail a check",
+        ReasonKind::Fit => "would have a fit that does not hold as demanded",
     }
 }
 
@@ -108,6 +109,17 @@ pub fn explanation(scenario: &Scenario, reason: &Reason) -> Explanation {
         }
         Reason::NotCut { material, by } => not_cut(scenario, *material, *by),
         Reason::OverLimit { limit, value, most } => over_limit(scenario, *limit, *value, *most),
+        Reason::Loose { of, by } => short(
+            "every design found",
+            *by,
+            format!(
+                "The nearest design has a fit that does not hold as demanded, {}: {} is missing at \
+                 worst.",
+                words::fits::fit(scenario, of),
+                by.show(scenario.units)
+            ),
+            "wider gaps, smaller tolerances once measured, or demand = \"average\"".to_owned(),
+        ),
         Reason::CheckFails { name, value, limit, unit } => {
             let shown = |figure| quantity(figure, unit, scenario.units);
             Explanation {

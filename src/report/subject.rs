@@ -1,6 +1,7 @@
 //! What a report is made from: the scenario, what was searched and what was found.
 
 use crate::design::Design;
+use crate::explore::like::Kept;
 use crate::explore::why::{Conflict, LetIn, Slack, Worth};
 use crate::explore::{AimBound, RankedDesign, Stop};
 use crate::scenario::{Criterion, Scenario};
@@ -25,6 +26,8 @@ pub struct Findings<'a> {
     pub score_bound: Option<f64>,
     /// What ended the search before it was done, if anything did.
     pub stopped_by: Option<Stop>,
+    /// The id of the design that the search started from, and what of it was kept.
+    pub like: Option<(String, Kept)>,
     /// Why what could not be had cannot be had. What the best design leaves out need not be among them: it is
     /// explained in any case.
     pub explanations: Vec<Explanation>,

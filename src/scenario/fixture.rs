@@ -207,6 +207,7 @@ pub fn full_size() -> Scenario {
             pockets: true,
         },
         decided: Decided::default(),
+        tolerance: Tolerance::usual(UnitSystem::Inch),
         engineering: Engineering::usual(UnitSystem::Inch),
         allowances: Allowances {
             handle_room: inches(3),

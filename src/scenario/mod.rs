@@ -15,6 +15,7 @@ mod gear;
 mod ids;
 mod job;
 mod stock;
+mod tolerance;
 
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
@@ -29,6 +30,7 @@ pub use job::{CuttingJob, JobPart};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };
+pub use tolerance::{Demanded, Tolerance};
 
 use crate::units::UnitSystem;
 
@@ -57,6 +59,8 @@ pub struct Scenario {
     pub decided: Decided,
     /// Gaps and clearances that every derivation uses.
     pub allowances: Allowances,
+    /// How far sizes may be off, and what is asked of fits.
+    pub tolerance: Tolerance,
     /// Loads, factors and limits of the checks.
     pub engineering: Engineering,
     /// Weights and limits.

@@ -20,6 +20,8 @@ pub struct Document {
     pub saved: bool,
     /// Whether another program changed the file since it was read or saved here.
     pub changed_outside: bool,
+    /// Whether the text is what an earlier session left unsaved: undoing it leads to what the file holds.
+    pub recovered: bool,
     /// Whether something can be undone.
     pub can_undo: bool,
     /// Whether something undone can be done again.
@@ -206,7 +208,7 @@ pub struct Designs {
     pub stopped_by: Option<&'static str>,
     /// The scenario's weights by criterion. A design's score is Σ of (100 × weight) × share ÷ (Σ weights), each sum
     /// from left to right in the order of `criteria`, in double precision: then it is exact to the last bit. Designs are
-    /// ordered by score, the most first; equals by id.
+    /// ordered by `beyond`, the fewest first, then by score, the most first; equals by id.
     pub weights: BTreeMap<&'static str, f64>,
     /// The criteria in their order.
     pub criteria: Vec<CriterionWords>,
@@ -294,6 +296,8 @@ pub struct Listed {
     pub twins: u32,
     /// How many things are left out.
     pub left_out: u32,
+    /// How many checks do not hold, guide values among them: the fewer, the higher in the list, whatever the score.
+    pub beyond: usize,
     /// What it is, in words.
     pub words: String,
 }

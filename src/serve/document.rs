@@ -1,5 +1,7 @@
 //! The document: shown, changed, saved.
 
+use std::time::Duration;
+
 use axum::Json;
 use axum::extract::State;
 use axum::http::StatusCode;
@@ -158,6 +160,7 @@ pub fn shown(desk: &Desk) -> Document {
         file: desk.file().map(|file| file.display().to_string()),
         saved: desk.is_saved(),
         changed_outside: desk.changed_outside(),
+        recovered: desk.is_recovered(),
         can_undo: desk.can_undo(),
         can_redo: desk.can_redo(),
         units: if units_of(text) == UnitSystem::Metric { "mm" } else { "in" },
@@ -177,6 +180,28 @@ fn defaults(read: &Read) -> Vec<contract::Default> {
         why: used.basis.to_owned(),
     });
     shown.collect()
+}
+
+/// Between two looks at the file.
+const LOOK: Duration = Duration::from_secs(2);
+
+/// Tells every connection when another program changes the file, or puts it back.
+pub async fn watch_file(shared: Shared) {
+    let mut before = false;
+    loop {
+        tokio::time::sleep(LOOK).await;
+        let for_work = shared.clone();
+        let looked = move || {
+            let desk = for_work.desk();
+            (desk.changed_outside(), desk.revision())
+        };
+        if let Ok((changed, revision)) = shared.aside(looked).await
+            && changed != before
+        {
+            before = changed;
+            shared.tell_of_document(revision);
+        }
+    }
 }
 
 /// How the text's bare numbers are read, whatever else is wrong with it.

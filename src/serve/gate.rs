@@ -31,6 +31,9 @@ const HEADERS: [(HeaderName, &str); 7] = [
 pub struct Gate {
     /// The names and addresses, with the port, under which the page is opened.
     hosts: Vec<String>,
+    /// The port, where it listens on every address that the machine has: then any of them will do, and still no name, as only
+    /// a name can be made to lead elsewhere.
+    any_address: Option<u16>,
     /// The key of this run.
     key: String,
     /// The cookie that holds it: browsers share cookies between ports.
@@ -42,7 +45,7 @@ impl Gate {
     ///
     /// # Errors
     /// If the system has no randomness to give.
-    pub fn new(address: SocketAddr, names: &[String]) -> Result<Self, getrandom::Error> {
+    pub fn new(address: SocketAddr) -> Result<Self, getrandom::Error> {
         let key = random()?;
         let port = address.port();
         let own = ["127.0.0.1".to_owned(), "localhost".to_owned(), "[::1]".to_owned()];
@@ -50,8 +53,9 @@ impl Gate {
             SocketAddr::V4(v4) => v4.ip().to_string(),
             SocketAddr::V6(v6) => format!("[{}]", v6.ip()),
         };
-        let hosts = own.iter().chain([&bound]).chain(names).map(|name| format!("{name}:{port}"));
-        Ok(Self { hosts: hosts.collect(), key, cookie: format!("bedwright-{port}") })
+        let hosts = own.iter().chain([&bound]).map(|name| format!("{name}:{port}")).collect();
+        let any_address = address.ip().is_unspecified().then_some(port);
+        Ok(Self { hosts, any_address, key, cookie: format!("bedwright-{port}") })
     }
 
     /// The key of this run.
@@ -63,9 +67,19 @@ impl Gate {
     fn is_meant(&self, headers: &HeaderMap) -> bool {
         let mut hosts = headers.get_all(header::HOST).iter();
         match (hosts.next().and_then(|host| host.to_str().ok()), hosts.next()) {
-            (Some(host), None) => self.hosts.iter().any(|known| known.eq_ignore_ascii_case(host)),
+            (Some(host), None) => self.is_ours(host),
             _ => false,
         }
+    }
+
+    /// Whether a host with its port is one under which the page is opened.
+    fn is_ours(&self, host: &str) -> bool {
+        let literal = || {
+            self.any_address.is_some() && {
+                host.parse::<SocketAddr>().is_ok_and(|at| Some(at.port()) == self.any_address)
+            }
+        };
+        self.hosts.iter().any(|known| known.eq_ignore_ascii_case(host)) || literal()
     }
 
     /// Whether the request comes from our own page, or from no page at all. What changes something must come from our page.
@@ -74,7 +88,7 @@ impl Gate {
         match text(header::ORIGIN) {
             Some(Ok(origin)) => {
                 let host = origin.strip_prefix("http://");
-                host.is_some_and(|host| self.hosts.iter().any(|known| known == host))
+                host.is_some_and(|host| self.is_ours(host))
             }
             Some(Err(_)) => false,
             None => *method == Method::GET || *method == Method::HEAD,
@@ -106,6 +120,12 @@ impl Gate {
         if !self.is_from_here(request.method(), headers) {
             let cure = "only this server's own page may do that";
             return refuse(StatusCode::FORBIDDEN, "origin", "sent from another page", cure);
+        }
+        let length =
+            headers.get(header::CONTENT_LENGTH).and_then(|text| text.to_str().ok()?.parse().ok());
+        if length.is_some_and(|length: u64| length > super::LARGEST_BODY as u64) {
+            let what = "the body is too large";
+            return refuse(StatusCode::PAYLOAD_TOO_LARGE, "body", what, "send less than 2 MB");
         }
         if request.uri().path() == "/" {
             let mut pairs = request.uri().query().unwrap_or_default().split('&');

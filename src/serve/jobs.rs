@@ -15,7 +15,7 @@ use tokio::sync::watch;
 
 use super::contract::{Ask, Job, RunState, Vary, Worded};
 use super::designs::listed;
-use super::live::{Found, TOP, millis, stage, thread};
+use super::live::{Found, TOP, millis, stage, standing_back};
 use super::refuse::{Body, Refused};
 use super::seen::lines;
 use super::state::{Bulletin, Shared, locked};
@@ -128,7 +128,7 @@ impl Running {
     }
 
     fn progress(&self, news: &Progress<'_>) {
-        if news.found.is_some() || self.cancel.is_raised() {
+        if news.of == 0 || self.cancel.is_raised() {
             return;
         }
         let due = locked(&self.own).1.elapsed() >= super::live::PACE;
@@ -249,7 +249,7 @@ pub async fn ask(
     let job = locked(&running.own).0.clone();
     let for_thread = Arc::clone(&running);
     let asked = Asked { ask, read, revision };
-    if let Err(error) = thread(format!("job {}", job.job), move || for_thread.run(asked)) {
+    if let Err(error) = standing_back(format!("job {}", job.job), move || for_thread.run(asked)) {
         running.tell(|job| {
             job.state = RunState::Failed;
             job.what = Some(format!("no thread can be had: {error}"));

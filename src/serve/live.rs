@@ -120,9 +120,37 @@ impl Live {
 }
 
 /// Starts a thread that nobody waits for.
-pub fn thread(name: String, work: impl FnOnce() + Send + 'static) -> std::io::Result<()> {
+///
+/// # Errors
+/// If the system has no thread to give.
+fn thread(name: String, work: impl FnOnce() + Send + 'static) -> std::io::Result<()> {
     std::thread::Builder::new().name(name).spawn(work).map(drop)
 }
+
+/// The same for one of many that compute: it stands back where connections and the live run want the processor.
+///
+/// # Errors
+/// If the system has no thread to give.
+pub fn standing_back(name: String, work: impl FnOnce() + Send + 'static) -> std::io::Result<()> {
+    thread(name, move || {
+        stand_back();
+        work();
+    })
+}
+
+/// Lowers this thread's priority, and that of the threads that it starts.
+#[cfg(target_os = "linux")]
+fn stand_back() {
+    const BY: i32 = 5;
+    // Where it may not be lowered it competes like any other.
+    if let Ok(now) = rustix::process::getpriority_process(None) {
+        let _ = rustix::process::setpriority_process(None, now + BY);
+    }
+}
+
+/// Elsewhere a priority is the whole process's.
+#[cfg(not(target_os = "linux"))]
+fn stand_back() {}
 
 /// A run going on.
 struct Running {
@@ -176,6 +204,8 @@ impl Running {
                 own.news.best =
                     Some(own.news.best.map_or(found.score, |best| best.max(found.score)));
                 own.grown = true;
+            } else if news.score_bound.is_some() {
+                own.news.bound = news.score_bound;
             } else {
                 own.news.stage = Some(stage(news.stage));
                 (own.news.done, own.news.of) = (news.done, news.of);

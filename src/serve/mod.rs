@@ -25,6 +25,7 @@
 //! | `GET /api/designs/ID/solid` | a list of [`contract::Solid`] |
 //! | `GET /api/designs/ID/booklet.pdf`, `/set.zip` [`contract::SetWanted`] | the papers, to be saved |
 //! | `POST /api/designs/ID/into` [`contract::SetWanted`] | [`contract::Written`]; 409 `in_the_way`, 422 `no_folder` |
+//! | `GET /api/share?ids=A,B` | one HTML file of the designs that opens from disk |
 //! | `POST /api/jobs` [`contract::Ask`] | 202 and a [`contract::Job`]; 429 `busy`, 422 `faulty` |
 //! | `GET /api/jobs/JOB` | the [`contract::Job`], with its answer once it is done |
 //! | `DELETE /api/jobs/JOB` | calls it off |
@@ -53,12 +54,13 @@ mod live;
 mod papers;
 mod refuse;
 mod seen;
+mod share;
 mod shell;
 mod state;
 
 use std::io;
-use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpListener};
-use std::path::PathBuf;
+use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr, TcpListener};
+use std::path::{Path, PathBuf};
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -144,7 +146,7 @@ impl Server {
         })?;
         listener.set_nonblocking(true).map_err(|e| system(&e))?;
         let address = listener.local_addr().map_err(|e| system(&e))?;
-        let gate = Gate::new(address, &[]).map_err(|e| system(&e))?;
+        let gate = Gate::new(address).map_err(|e| system(&e))?;
         let session = gate::random().map_err(|e| system(&e))?;
         let runtime = Builder::new_multi_thread().worker_threads(2).enable_all().build();
         let runtime = runtime.map_err(|e| system(&e))?;
@@ -153,9 +155,22 @@ impl Server {
         Ok(Self { listener, address, gate, shared, runtime, closing })
     }
 
-    /// The address to open: it holds the key.
+    /// Whether others than this machine can reach it.
+    pub fn is_open_to_others(&self) -> bool {
+        !self.address.ip().is_loopback()
+    }
+
+    /// The address to open on this machine: it holds the key.
     pub fn address(&self) -> String {
-        format!("http://{}/?key={}", self.address, self.gate.key())
+        let mut address = self.address;
+        if address.ip().is_unspecified() {
+            // This machine is one of those that it listens for.
+            address.set_ip(match address {
+                SocketAddr::V4(_) => IpAddr::V4(Ipv4Addr::LOCALHOST),
+                SocketAddr::V6(_) => IpAddr::V6(Ipv6Addr::LOCALHOST),
+            });
+        }
+        format!("http://{address}/?key={}", self.gate.key())
     }
 
     /// What ends it.
@@ -163,23 +178,25 @@ impl Server {
         Closer(self.closing.clone())
     }
 
-    /// Serves until it is closed. What was not saved stays on the desk that is given back.
+    /// Serves until it is closed. Says where unsaved changes are kept, if there are any.
     ///
     /// # Errors
     /// If the listener is of no use.
-    pub fn run(self) -> Result<(), ServeError> {
+    pub fn run(self) -> Result<Option<PathBuf>, ServeError> {
         let Self { listener, gate, shared, runtime, closing, .. } = self;
         let router = router(shared.clone(), gate);
         runtime.block_on(async {
             let listener = tokio::net::TcpListener::from_std(listener)
                 .map_err(|error| ServeError::System(error.to_string()))?;
+            let watching = tokio::spawn(document::watch_file(shared.clone()));
             door::serve(listener, router, closing.subscribe()).await;
+            watching.abort();
             Ok(())
         })?;
         shared.live().cancel();
         shared.jobs().cancel_all();
         runtime.shutdown_background();
-        Ok(())
+        Ok(shared.desk().unsaved().map(Path::to_owned))
     }
 }
 
@@ -202,6 +219,7 @@ fn router(shared: Shared, gate: Gate) -> Router {
         .route("/api/designs/{id}/booklet.pdf", get(papers::booklet))
         .route("/api/designs/{id}/set.zip", get(papers::archive))
         .route("/api/designs/{id}/into", post(papers::into))
+        .route("/api/share", get(share::share))
         .route("/api/jobs", post(jobs::ask))
         .route("/api/jobs/{job}", get(jobs::job).delete(jobs::call_off))
         .route("/api/measure", post(gear::measure))

@@ -58,7 +58,7 @@ pub async fn into(
     let built = built(&shared, looked, wanted).await?;
     let BuiltSet { files, warnings, .. } = built;
     let written = shared.heavy(move || {
-        let done = folder::write(&folder, &files, over, &|| false);
+        let done = folder::write(&folder, &files, over);
         done.map(|()| Written {
             folder: folder.display().to_string(),
             files: files.into_iter().map(|file| file.name).collect(),

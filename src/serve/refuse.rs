@@ -1,5 +1,7 @@
 //! Refusals as answers.
 
+use std::time::Duration;
+
 use axum::Json;
 use axum::extract::rejection::JsonRejection;
 use axum::extract::{FromRequest, Request};
@@ -41,6 +43,9 @@ impl IntoResponse for Refused {
     }
 }
 
+/// A request's body must be there by then.
+const BODY: Duration = Duration::from_secs(10);
+
 /// A request's body as JSON.
 #[derive(Debug)]
 pub struct Body<T>(pub T);
@@ -49,9 +54,14 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Body<T> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, state: &S) -> Result<Self, Refused> {
-        match Json::from_request(request, state).await {
-            Ok(Json(body)) => Ok(Self(body)),
-            Err(rejection) => Err(not_read(&rejection)),
+        match tokio::time::timeout(BODY, Json::from_request(request, state)).await {
+            Ok(Ok(Json(body))) => Ok(Self(body)),
+            Ok(Err(rejection)) => Err(not_read(&rejection)),
+            Err(_) => {
+                let cure = "send all of it at once";
+                let status = StatusCode::REQUEST_TIMEOUT;
+                Err(Refused::new(status, "slow", "the body did not come in time", cure))
+            }
         }
     }
 }

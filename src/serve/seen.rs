@@ -75,8 +75,8 @@ fn seen(looked: &Looked, now: u64) -> Seen {
     let (scenario, design) = (exploration.scenario(), &shown.design);
     let candidate = shown.candidate(looked.rank());
     let lists = [
-        ("parts", tables::parts(scenario, design)),
-        ("shopping", tables::shopping(scenario, design)),
+        ("parts", tables::parts(scenario, design, 1)),
+        ("shopping", tables::shopping(scenario, &design.purchases, &design.hardware)),
         ("gear", tables::gear(scenario, design)),
         ("checks", tables::checks(scenario.units, design)),
     ];

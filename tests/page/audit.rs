@@ -23,7 +23,7 @@ fn axe(driver: &Driver) -> Result<(), Failed> {
     let file =
         std::env::var("BEDWRIGHT_AXE").map_err(|_| "BEDWRIGHT_AXE names no copy of axe.min.js")?;
     let source = fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?;
-    let served = Served::new(Some("trade-fullsize.toml"))?;
+    let served = Served::new(Some("camping-midsize.toml"))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
         page.js(&source).await?;

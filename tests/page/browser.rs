@@ -5,9 +5,12 @@ use std::future::Future;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 use fantoccini::elements::Element;
+use fantoccini::error::CmdError;
 use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper::Method;
@@ -15,12 +18,13 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use libtest_mimic::Failed;
 use serde_json::{Value, json};
 use tempfile::TempDir;
+use tokio::runtime::{Builder, Runtime};
 
 /// What a test gives.
 pub type Outcome<T = ()> = Result<T, Failed>;
 
 /// Nothing on the page takes longer.
-pub const PATIENCE: Duration = Duration::from_secs(60);
+pub const PATIENCE: Duration = Duration::from_secs(30);
 
 /// Tab, Enter and their like as WebDriver types them.
 pub mod key {
@@ -36,16 +40,38 @@ pub mod key {
     pub const NULL: &str = "\u{E000}";
 }
 
-/// A running chromedriver.
+/// A running chromedriver with the one browser that all tests use, one after the other.
 pub struct Driver {
     child: Child,
-    port: u16,
-    browser: PathBuf,
+    runtime: Runtime,
+    client: Client,
+}
+
+static SHARED: Mutex<Option<Driver>> = Mutex::new(None);
+
+/// Does something with the browser, which is started by whoever comes first, or says what is lacking.
+pub fn shared<T>(work: impl FnOnce(&Driver) -> T) -> Result<T, String> {
+    let mut driver = SHARED.lock().unwrap_or_else(PoisonError::into_inner);
+    if driver.is_none() {
+        *driver = Some(Driver::start()?);
+    }
+    let driver = driver.as_ref().ok_or("no browser")?;
+    Ok(work(driver))
+}
+
+/// Ends the browser, if one was started.
+pub fn end() {
+    let driver = SHARED.lock().unwrap_or_else(PoisonError::into_inner).take();
+    if let Some(Driver { mut child, runtime, client }) = driver {
+        // Whether it ends in order or not: nothing comes after it.
+        let _ = runtime.block_on(client.close());
+        let _ = child.kill();
+        let _ = child.wait();
+    }
 }
 
 impl Driver {
-    /// Starts it, or says what is lacking.
-    pub fn start() -> Result<Self, String> {
+    fn start() -> Result<Self, String> {
         let browser = on_path(&["chromium", "chromium-browser", "google-chrome", "chrome"])
             .ok_or("no Chromium on the PATH")?;
         let driver = on_path(&["chromedriver"]).ok_or("no chromedriver on the PATH")?;
@@ -54,43 +80,56 @@ impl Driver {
         let mut child = command.spawn().map_err(|error| format!("chromedriver: {error}"))?;
         let out = child.stdout.take().expect("it is piped");
         let port = BufReader::new(out).lines().map_while(Result::ok).find_map(|line| {
-            line.strip_suffix('.')?.rsplit_once("started successfully on port ")?.1.parse().ok()
+            let port = line.strip_suffix('.')?.rsplit_once("started successfully on port ")?.1;
+            port.parse::<u16>().ok()
         });
-        match port {
-            Some(port) => Ok(Self { child, port, browser }),
-            None => Err("chromedriver did not say its port".to_owned()),
+        let port = port.ok_or("chromedriver did not say its port")?;
+        let options = json!({
+            "browserName": "chrome",
+            "goog:chromeOptions": {
+                "binary": browser,
+                "args": ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--window-size=1280,900"],
+            },
+        });
+        let Value::Object(capabilities) = options else {
+            unreachable!("it is written as an object")
+        };
+        let runtime = Builder::new_multi_thread()
+            .worker_threads(1)
+            .enable_all()
+            .build()
+            .map_err(|error| error.to_string())?;
+        let address = format!("http://127.0.0.1:{port}");
+        let mut builder = ClientBuilder::new(HttpConnector::new());
+        let connecting = builder.capabilities(capabilities).connect(&address);
+        match runtime.block_on(connecting) {
+            Ok(client) => Ok(Self { child, runtime, client }),
+            Err(error) => {
+                // It may have ended already.
+                let _ = child.kill();
+                Err(format!("the browser does not start: {error}"))
+            }
         }
     }
 
-    /// Opens a browser on what is served and does something there.
+    /// Opens what is served in the browser and does something there.
     pub fn open<F, W>(&self, start: Start, work: W) -> Outcome
     where
         F: Future<Output = Outcome<Page>>,
         W: FnOnce(Page) -> F,
     {
-        let runtime =
-            tokio::runtime::Builder::new_multi_thread().worker_threads(1).enable_all().build()?;
-        runtime.block_on(async {
-            let page = Page::open(self, &start).await?;
-            let client = page.client.clone();
-            let done = work(page).await;
+        self.runtime.block_on(async {
+            let page = Page::open(self.client.clone(), &start).await?;
+            let done = work(page.clone()).await;
             if done.is_err() {
                 // What it looked like when it failed is worth more than words.
-                if let Ok(image) = client.screenshot().await {
-                    fs::write(shots().join("failed.png"), image)?;
-                }
+                let image = self.client.screenshot().await.unwrap_or_default();
+                fs::write(shots().join("failed.png"), image)?;
             }
-            client.close().await?;
+            // The page is left before its program ends, or it would look for it.
+            page.leave().await?;
             done.map(|_| ())
         })
-    }
-}
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        // It may have ended already.
-        let _ = self.child.kill();
-        let _ = self.child.wait();
     }
 }
 
@@ -243,26 +282,29 @@ pub struct Page {
 }
 
 impl Page {
-    async fn open(driver: &Driver, start: &Start) -> Outcome<Self> {
-        let options = json!({
-            "browserName": "chrome",
-            "goog:chromeOptions": {
-                "binary": driver.browser,
-                "args": ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--window-size=1280,900"],
-                "prefs": { "download.default_directory": start.saved },
-            },
-        });
-        let Value::Object(capabilities) = options else {
-            unreachable!("it is written as an object")
-        };
-        let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(capabilities)
-            .connect(&format!("http://127.0.0.1:{}", driver.port))
-            .await?;
+    async fn open(client: Client, start: &Start) -> Outcome<Self> {
         let page = Self { client };
+        let saving = json!({ "behavior": "allow", "downloadPath": start.saved });
+        page.client.issue_cmd(Devtools("Browser.setDownloadBehavior", saving)).await?;
+        page.screen(1280, 900, false).await?;
         page.client.goto(&start.address).await?;
-        page.until("return document.querySelector('#measure input')?.value !== undefined && document.querySelector('.block .run span').textContent !== ''").await?;
+        page.until("return document.querySelector('.block .run span')?.textContent.length > 0")
+            .await?;
         Ok(page)
+    }
+
+    async fn leave(&self) -> Outcome {
+        let windows = self.client.windows().await?;
+        let Some((first, others)) = windows.split_first() else { return Ok(()) };
+        for window in others {
+            self.client.switch_to_window(window.clone()).await?;
+            self.client.close_window().await?;
+        }
+        self.client.switch_to_window(first.clone()).await?;
+        let plain = json!({ "media": "", "features": [] });
+        self.client.issue_cmd(Devtools("Emulation.setEmulatedMedia", plain)).await?;
+        self.client.goto("about:blank").await?;
+        Ok(())
     }
 
     /// The value of a script.
@@ -288,10 +330,26 @@ impl Page {
             .map_err(|error| format!("{selector}: {error}").into())
     }
 
-    /// Clicks with the mouse what a selector finds.
+    /// Clicks with the mouse what a selector finds, scrolled to the middle as one would who looks for it.
     pub async fn click(&self, selector: &str) -> Outcome {
         let element = self.find(selector).await?;
-        element.click().await.map_err(|error| format!("{selector}: {error}").into())
+        self.click_on(&element).await.map_err(|error| format!("{selector}: {error:?}").into())
+    }
+
+    async fn click_on(&self, element: &Element) -> Result<(), CmdError> {
+        let argument = serde_json::to_value(element).expect("it is its id, a text");
+        let centre = "arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })";
+        for _ in 0..4 {
+            self.client.execute(centre, vec![argument.clone()]).await?;
+            match element.click().await {
+                // What came in above it pushed it away meanwhile.
+                Err(error) if error.to_string().contains("click intercepted") => {
+                    tokio::time::sleep(Duration::from_millis(150)).await;
+                }
+                other => return other,
+            }
+        }
+        element.click().await
     }
 
     /// Clicks a button by its words.
@@ -310,7 +368,9 @@ impl Page {
     /// Puts a text into a field and leaves it.
     pub async fn fill(&self, selector: &str, text: &str) -> Outcome {
         let field = self.find(selector).await?;
-        field.clear().await?;
+        self.click_on(&field).await?;
+        // As by a triple click: what is typed takes the place of all.
+        self.js("document.activeElement.select()").await?;
         field.send_keys(text).await?;
         field.send_keys(key::TAB).await?;
         Ok(())
@@ -332,6 +392,24 @@ impl Page {
             self.type_keys(key::TAB).await?;
         }
         Err(format!("Tab does not lead to {selector}").into())
+    }
+
+    /// Drags with the mouse from one point of the window to another.
+    pub async fn drag(&self, from: (i64, i64), to: (i64, i64)) -> Outcome {
+        let mouse = |x, y| PointerAction::MoveTo {
+            duration: Some(Duration::from_millis(80)),
+            x: x as f64,
+            y: y as f64,
+        };
+        let half = ((from.0 + to.0) / 2, (from.1 + to.1) / 2);
+        let actions = MouseActions::new("mouse".to_owned())
+            .then(mouse(from.0, from.1))
+            .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+            .then(mouse(half.0, half.1))
+            .then(mouse(to.0, to.1))
+            .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
+        self.client.perform_actions(actions).await?;
+        Ok(())
     }
 
     /// Goes to one of the five sheets by the way at the top.

@@ -15,6 +15,7 @@ pub const TESTS: &[Test] = &[
     ("the scenario's text is opened, edited and saved", as_text),
     ("designs are chosen from list and scatter, filtered and compared", explore),
     ("drawers pull out and the drawing turns by keys", cutaway),
+    ("a thing is dragged into another drawer, and freed again", drag),
 ];
 
 fn is_pdf(path: &std::path::Path) -> Result<bool, Failed> {
@@ -32,8 +33,7 @@ fn by_mouse(driver: &Driver) -> Result<(), Failed> {
         page.find(".dim-marked[data-path='bed.width']").await?;
         page.sheet("gear").await?;
         page.find("#starter option:nth-child(2)").await?;
-        page.click("#starter").await?;
-        page.click("#starter option:nth-child(2)").await?;
+        page.find("#starter").await?.select_by_index(1).await?;
         let before = page.js("return document.querySelectorAll('[data-list=gear] tbody tr').length").await?;
         page.press("Add the list").await?;
         page.until(&format!("return document.querySelectorAll('[data-list=gear] tbody tr').length > {before}")).await?;
@@ -106,7 +106,7 @@ fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
         page.until(&is(&before)).await?;
         page.press("Redo").await?;
         page.until(&is("70")).await?;
-        page.click("[data-path='bed.kind'] select").await?;
+        page.js("document.querySelector('#measure h2').focus()").await?;
         page.type_keys(&format!("{}z{}", key::CONTROL, key::NULL)).await?;
         page.until(&is(&before)).await?;
         page.type_keys(&format!("{}y{}", key::CONTROL, key::NULL)).await?;
@@ -192,6 +192,33 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
         let all = out.as_array().cloned().unwrap_or_default();
         ensure!(all.iter().filter_map(Value::as_f64).all(|out| out == 0.0 || out == 1.0), "a drawer is on its way: {out}");
         page.type_keys(key::SPACE).await?;
+        Ok(page)
+    })
+}
+
+fn drag(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.sheet("designs").await?;
+        page.explored().await?;
+        page.click("#designs .choose").await?;
+        page.find("#build .grip").await?;
+        page.js("document.querySelector('#build .grip').scrollIntoView({ block: 'center' })").await?;
+        let places = page.js("const middle = (one) => { const { x, y } = one.getBoundingClientRect(); return [Math.round(x + 20), Math.round(y + 12)]; }; return [middle(document.querySelector('#build .grip')), middle(document.querySelectorAll('#build .drawer')[1])]").await?;
+        let at = |place: usize, way: usize| places[place][way].as_i64().unwrap_or_default();
+        page.drag((at(0, 0), at(0, 1)), (at(1, 0), at(1, 1))).await?;
+        let settled = page.find(".settled li").await?.text().await?;
+        let drawer = page.js("return document.querySelectorAll('#build .drawer')[1].dataset.drawer").await?;
+        let drawer = drawer.as_str().unwrap_or_default().to_owned();
+        ensure!(settled.contains(&format!("in {drawer}")), "it is settled otherwise: {settled}");
+        let text = "return fetch('/api/document').then((answer) => answer.json()).then(({ text }) => text)";
+        let pinned = page.js(text).await?;
+        ensure!(pinned.as_str().is_some_and(|text| text.contains(&format!("in = \"{drawer}\""))), "the scenario does not say so");
+        page.press("Free it").await?;
+        page.until("return document.querySelector('.settled') === null").await?;
+        let freed = page.js(text).await?;
+        let demo = fs::read_to_string(served.file())?;
+        ensure!(freed.as_str() == Some(demo.as_str()), "freeing it leaves something behind");
         Ok(page)
     })
 }

@@ -27,13 +27,17 @@ fn main() -> ExitCode {
     let must = std::env::var("BEDWRIGHT_BROWSER").is_ok_and(|wish| wish == "must");
     let tests = [job::TESTS, trouble::TESTS, modules::TESTS, looks::TESTS, audit::TESTS].concat();
     let trials = tests.into_iter().map(|(name, test)| {
-        Trial::ignorable_test(name, move || match lacking(name).map_or_else(Driver::start, Err) {
-            Ok(driver) => test(&driver).map(|()| Completion::Completed),
-            Err(lack) if must => Err(Failed::from(lack)),
-            Err(lack) => Ok(Completion::ignored_with(lack)),
+        Trial::ignorable_test(name, move || {
+            match lacking(name).map_or_else(|| browser::shared(test), Err) {
+                Ok(done) => done.map(|()| Completion::Completed),
+                Err(lack) if must => Err(Failed::from(lack)),
+                Err(lack) => Ok(Completion::ignored_with(lack)),
+            }
         })
     });
-    libtest_mimic::run(&arguments, trials.collect()).exit_code()
+    let conclusion = libtest_mimic::run(&arguments, trials.collect());
+    browser::end();
+    conclusion.exit_code()
 }
 
 /// What a test needs besides a browser and is not there.

@@ -77,7 +77,7 @@ fn surfaces(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn ranking(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("trade-fullsize.toml"))?;
+    let served = Served::new(Some("camping-midsize.toml"))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
@@ -125,7 +125,7 @@ fn small(driver: &Driver) -> Result<(), Failed> {
             const cases = [
               [ticks(0, 10), [0, 2, 4, 6, 8, 10]], [ticks(3, 3).length > 1, true], [ticks(928.2, 1132), [900, 950, 1000, 1050, 1100, 1150]],
               [length(1903.4125, 'in'), '74 15/16 in'], [length(12.7, 'in'), '1/2 in'], [length(0, 'in'), '0 in'], [length(190.2, 'mm'), '190 mm'],
-              [shown(0.07905, '%'), '7.91 %'], [shown(835.4657, 'cu ft'), '29.5 cu ft'], [shown(null, 'kg'), 'none'],
+              [shown(0.07905, '%'), '7.9 %'], [shown(835.4657, 'cu ft'), '29.5 cu ft'], [shown(null, 'kg'), 'none'],
               [lengths.read('8 ft = 9.40, 10 ft = 12.10 (most 4, on hand 1), 2.4 m = '), { '8 ft': 9.4, '10 ft': { price: 12.1, most: 4, on_hand: 1 }, '2.4 m': {} }],
               [lengths.write({ '8 ft': '9.40', '12 ft': { price: '20.60', most: '4' } }), '8 ft = 9.40, 12 ft = 20.60 (most 4)'],
               [facet([{ c: [2, 3] }, { c: [2, 2] }], ({ c }) => c), [[2, 2], [3, 1]]],

@@ -56,7 +56,7 @@ fn faults(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn edits_while_running(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("trade-fullsize.toml"))?;
+    let served = Served::new(Some("camping-midsize.toml"))?;
     driver.open(served.start(), async |page| {
         for length in ["78", "77 1/2", "77", "76 1/2", "76"] {
             page.fill("[data-path='bed.length'] input", length).await?;

@@ -2,6 +2,7 @@
 
 use super::build::Built;
 use super::fastening::{Woods, rows};
+use crate::design::cutting::{Purchase, PurchaseOf};
 use crate::design::parts::{HardwareLine, Need, Role, Solid};
 use crate::design::structure::Structure;
 use crate::scenario::{Fastening, Hardware, HardwareId, HardwareUse, Runs, Scenario, Sold};
@@ -180,6 +181,38 @@ fn line(scenario: &Scenario, use_: HardwareUse, need: Need, drawer: Length) -> H
         }
         None => HardwareLine { use_, hardware: None, need, packages: 0, cost: Money::ZERO },
     }
+}
+
+/// The same hardware for several sets: opened packages serve the next.
+///
+/// `None` where so much is no number of packages.
+pub fn for_sets(scenario: &Scenario, line: &HardwareLine, sets: u32) -> Option<HardwareLine> {
+    let need = match line.need {
+        Need::Count(count) => Need::Count(count.checked_mul(sets)?),
+        Need::Length(length) => Need::Length(length * i64::from(sets)),
+        Need::Area(area) => Need::Area((0..sets).map(|_| area).sum()),
+    };
+    let Some(id) = line.hardware else { return Some(HardwareLine { need, ..*line }) };
+    let hardware = &scenario.stock.hardware[id];
+    let packages = match (need, hardware.sold) {
+        // One thing for the whole of it serves one set.
+        (Need::Length(_) | Need::Area(_), Sold::Each { .. }) => line.packages.checked_mul(sets)?,
+        _ => packages(hardware, need, scenario.shop.kerf)?,
+    };
+    let cost = hardware.price * i64::from(packages.saturating_sub(hardware.on_hand));
+    Some(HardwareLine { need, packages, cost, ..*line })
+}
+
+/// The shopping line of some hardware; none if the scenario lists none.
+pub fn purchase(scenario: &Scenario, line: &HardwareLine) -> Option<Purchase> {
+    let hardware = &scenario.stock.hardware[line.hardware?];
+    Some(Purchase {
+        what: PurchaseOf::Hardware(line.hardware?),
+        quantity: line.packages,
+        on_hand: line.packages.min(hardware.on_hand),
+        unit_price: hardware.price,
+        cost: line.cost,
+    })
 }
 
 /// How many packages of `hardware` meet `need`; `None` if it is sold in another measure.

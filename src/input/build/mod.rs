@@ -12,6 +12,7 @@ mod engineering;
 mod gear;
 mod shop;
 mod stock;
+mod tolerance;
 
 pub(super) use stock::material_or_item;
 
@@ -82,6 +83,7 @@ impl Builder {
         let choices = self.choices(chest, &stock, wells);
         let decided = self.decided(file, &stock, &choices);
         let allowances = self.allowances(chest);
+        let tolerance = self.tolerance(file.tolerance.as_ref().map(|given| &given.value));
         let engineering = self.engineering(file.engineering.as_ref().map(|given| &given.value));
         let aims = self.aims(file, &gear, &loose);
         rules::check(file, self);
@@ -99,6 +101,7 @@ impl Builder {
             choices,
             decided,
             allowances,
+            tolerance,
             engineering,
             aims,
         };

@@ -212,9 +212,8 @@ impl Changing<'_> {
             return;
         }
         let next = place.and_then(|place| keys.get(place + 1)).cloned();
-        match next.and_then(|next| heir(table, &next)) {
-            Some(mut decor) => decor(&above),
-            None => self.homeless.push_str(&above),
+        if !next.is_some_and(|next| hand_down(table, &next, &above)) {
+            self.homeless.push_str(&above);
         }
     }
 
@@ -459,20 +458,19 @@ fn put_above(decor: &mut toml_edit::Decor, above: &str) {
     decor.set_prefix(above.to_owned() + &own);
 }
 
-/// What takes a comment to above the entry at `key`.
-fn heir<'t>(table: &'t mut dyn TableLike, key: &str) -> Option<Box<dyn FnMut(&str) + 't>> {
+/// Puts a comment above the entry at `key`. Whether there is one to take it.
+fn hand_down(table: &mut dyn TableLike, key: &str, above: &str) -> bool {
     if table.get(key).is_some_and(Item::is_value) {
-        let mut key = table.key_mut(key)?;
-        return Some(Box::new(move |above| put_above(key.leaf_decor_mut(), above)));
+        let Some(mut key) = table.key_mut(key) else { return false };
+        put_above(key.leaf_decor_mut(), above);
+        return true;
     }
-    match table.get_mut(key)? {
-        Item::Table(inside) => Some(Box::new(move |above| put_above(inside.decor_mut(), above))),
-        Item::ArrayOfTables(rows) => {
-            let first = rows.get_mut(0)?;
-            Some(Box::new(move |above| put_above(first.decor_mut(), above)))
-        }
+    let decor = match table.get_mut(key) {
+        Some(Item::Table(inside)) => Some(inside.decor_mut()),
+        Some(Item::ArrayOfTables(rows)) => rows.get_mut(0).map(Table::decor_mut),
         _ => None,
-    }
+    };
+    decor.map(|decor| put_above(decor, above)).is_some()
 }
 
 /// Moves a row, its comments with it. Tables are written in the order of their positions, so these stay where they were.

@@ -62,6 +62,7 @@ impl Builder {
             shop: file.shop.clone(),
             chest: None,
             tier: None,
+            tolerance: None,
             drawer: None,
             engineering: None,
             aims: None,

@@ -61,6 +61,14 @@ impl Screwed<'_> {
     pub(super) fn words(&self) -> String {
         format!("No. {} screws with ", self.gauge)
     }
+
+    /// Where its withdrawal is from, with what is assumed of panels.
+    pub(super) fn withdrawal_source(&self) -> &'static str {
+        match self.main.is_board() {
+            true => "NDS 12.2.2 withdrawal, C_D 1.6",
+            false => "NDS 12.2.2 withdrawal, half of it in panels' edges (assumption), C_D 1.6",
+        }
+    }
 }
 
 /// The grade that a material carries, if it is known here.

@@ -121,7 +121,7 @@ fn over_wells(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> 
             "full-width member sag".into(),
             Kind::Guide,
             format!(
-                "5wl⁴/384EI; NDS 3.5-1, K_cr {}; L/{} (assumption)",
+                "5wl⁴/384EI; NDS 3.5-1, K_cr {} (assumption); L/{} (assumption)",
                 engineering.creep, engineering.sag_share
             ),
             words(),

@@ -10,6 +10,7 @@ use crate::report::stowed::holders;
 use crate::report::work::fits;
 use crate::report::{tables, words};
 use crate::scenario::{HardwareUse, Runs};
+use crate::units::Money;
 
 fn text(text: impl AsRef<str>) -> GridCell {
     GridCell::text(text.as_ref())
@@ -92,14 +93,14 @@ pub fn measure(job: &Job<'_>) -> Vec<Block> {
 
 /// What to buy.
 pub fn shopping(job: &Job<'_>) -> Vec<Block> {
-    let (scenario, design) = (job.scenario, job.design);
+    let scenario = job.scenario;
     let names = Names::of(scenario);
     let currency = &scenario.currency;
     let each = format!(">each, {currency}");
     let cost = format!(">cost, {currency}");
     let mut grid = Grid::new(&["What", ">need", ">on hand", ">buy", &each, &cost, "got"]);
     let mut alternatives = Vec::new();
-    for bought in &design.purchases {
+    for bought in &job.work.purchases {
         let name = plain(names.purchase(bought.what));
         grid.row([
             text(&name),
@@ -115,14 +116,17 @@ pub fn shopping(job: &Job<'_>) -> Vec<Block> {
             alternatives.push(rich(&format!("*{name}*: {}", others.join("; "))));
         }
     }
-    let total = format!("{} {currency}", design.criteria.cost);
+    let cost: Money = job.work.purchases.iter().map(|bought| bought.cost).sum();
+    let total = format!("{cost} {currency}");
+    let sets = count(u64::from(job.work.sets), "set", "sets");
     let mut blocks = vec![
         Block::Break,
         Block::section("Shopping list"),
-        Block::text(&format!("For one set *{total}* in all, what is on hand not counted.")),
+        Block::text(&format!("For {sets} *{total}* in all, what is on hand not counted.")),
         Block::Grid(grid),
     ];
-    let missing: Vec<_> = design
+    let missing: Vec<_> = job
+        .work
         .hardware
         .iter()
         .filter(|line| line.hardware.is_none())
@@ -182,7 +186,8 @@ fn instead(job: &Job<'_>, names: &Names, what: PurchaseOf) -> Vec<String> {
 fn small(job: &Job<'_>) -> Vec<String> {
     use crate::design::work::HoleKind;
     let holes = |kind: HoleKind| -> usize {
-        job.work.rows.iter().filter(|row| row.kind == kind).map(|row| row.holes.len()).sum()
+        let rows = job.work.rows.iter().filter(|row| row.kind == kind);
+        rows.map(|row| row.holes.len()).sum::<usize>() * job.work.sets as usize
     };
     let mut lines = Vec::new();
     for (kind, what) in [

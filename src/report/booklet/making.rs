@@ -5,7 +5,7 @@ use crate::design::work::Plane;
 use crate::paper::flow::{Block, Grid, GridCell, page_room};
 use crate::report::figures::length_unit_word;
 use crate::report::words;
-use crate::report::work::{origin, schedule, steps};
+use crate::report::work::{Stage, origin, schedule, steps};
 
 /// Part by part, every hole.
 pub fn drilling(job: &Job<'_>) -> Vec<Block> {
@@ -54,14 +54,19 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
 pub fn assembly(job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Break,
-        Block::section("Assembly"),
+        Block::section(Stage::Bench.name()),
         Block::text(
             "Thick lines show what a step adds, thin ones what stands already. Tick each check before going \
              on; where the order matters the step says why.",
         ),
     ];
     let (width, height) = page_room(job.size);
+    let mut stage = Stage::Bench;
     for (index, step) in steps(job.scenario, job.design, job.work).into_iter().enumerate() {
+        if step.stage != stage {
+            stage = step.stage;
+            blocks.extend([Block::Break, Block::section(stage.name())]);
+        }
         let mut together = vec![Block::heading(format!("Step {}: {}", index + 1, step.title))];
         if let Some(drawing) =
             figures::step(job, index, (width, height * figures::share(&job.work.steps[index])))

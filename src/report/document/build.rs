@@ -53,6 +53,7 @@ pub(super) fn design(
         purchase: design.purchases.iter().map(|bought| from.cuts().purchase(bought)).collect(),
         cost: cost(scenario, design),
         checks: design.checks.iter().map(check).collect(),
+        fits: super::fits::of(scenario, design),
     }
 }
 

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::fits::Fits;
 use super::kinds::{
     Axis, DeckGrain, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop,
 };
@@ -53,6 +54,8 @@ pub struct Design {
     pub cost: Cost,
     /// Strength, pull, payload.
     pub checks: Vec<Check>,
+    /// Which fits hold however far sizes are off.
+    pub fits: Fits,
 }
 
 /// What designs are ranked by.

@@ -1,6 +1,7 @@
 //! From what was given to the document's types.
 
 use super::decided::{Decided, Place};
+use super::fits::Tolerance;
 use super::given::{
     Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
     Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
@@ -35,6 +36,7 @@ pub(super) fn scenario(scenario: &given::Scenario, names: &Names) -> Scenario {
         chest: choices(&scenario.choices, scenario),
         decided: Decided::of(scenario),
         allowances: allowances(&scenario.allowances),
+        tolerance: Tolerance::from(&scenario.tolerance),
         engineering: engineering(&scenario.engineering),
         aims: aims(&scenario.aims),
     }

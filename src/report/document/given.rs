@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::decided::{Decided, Place};
+use super::fits::Tolerance;
 use super::kinds::{BedKind, DeckGrain, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
@@ -38,6 +39,8 @@ pub struct Scenario {
     pub decided: Decided,
     /// Gaps and clearances.
     pub allowances: Allowances,
+    /// How far sizes may be off, and what was asked of fits.
+    pub tolerance: Tolerance,
     /// Loads, factors and limits of the checks.
     pub engineering: Engineering,
     /// Weights and limits.

@@ -12,6 +12,7 @@ pub mod decided;
 mod echo;
 pub mod explanation;
 pub mod family;
+pub mod fits;
 pub mod given;
 pub mod job;
 pub mod kinds;
@@ -27,6 +28,7 @@ pub(super) use cutting::kind as purchase_kind;
 use super::naming::Names;
 use super::reasons;
 use super::subject::{Candidate, DefaultUsed, Explanation, Findings};
+use super::words;
 use crate::explore::AimBound;
 use crate::scenario::{Criterion, Scenario};
 
@@ -52,6 +54,9 @@ pub struct ResultDocument {
     pub scenario: given::Scenario,
     /// How the search was run.
     pub settings: Settings,
+    /// The design that the search started from; what is kept of it is in `scenario` as decided.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub like: Option<Like>,
     /// What the scenario file left out.
     pub defaults_used: Vec<Default>,
     /// The designs, best first. Empty if none satisfies the scenario.
@@ -60,6 +65,15 @@ pub struct ResultDocument {
     pub bounds: Bounds,
     /// Why what could not be had cannot be had.
     pub explanations: Vec<ExplanationOf>,
+}
+
+/// A design that a search started from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Like {
+    /// Its id.
+    pub design: String,
+    /// What of it was kept.
+    pub kept: String,
 }
 
 /// How a search was run: with these and the scenario anyone gets the same result.
@@ -200,6 +214,10 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
             effort: findings.settings.effort,
             seconds: findings.settings.seconds.and_then(measure::finite),
         },
+        like: findings.like.as_ref().map(|(design, kept)| Like {
+            design: design.clone(),
+            kept: words::kept(*kept).to_owned(),
+        }),
         defaults_used: findings.defaults.iter().map(Default::from).collect(),
         designs: findings.candidates.iter().map(design).collect(),
         bounds: bounds(findings),

@@ -5,7 +5,7 @@ use super::parts::{Shared, parts};
 use super::{Built, Family, drawing, lengths_in, letters, name};
 use crate::paper::PageSize;
 use crate::paper::flow::{Block, Booklet, Grid, GridCell, Rich, page_room};
-use crate::report::booklet::plain;
+use crate::report::booklet::{line, plain};
 use crate::report::figures::{count, sizes};
 use crate::report::naming::Names;
 use crate::report::{cautions, words};
@@ -245,7 +245,7 @@ fn shopping(family: &Family<'_>, bed: &Built<'_>) -> Vec<Block> {
         blocks.push(Block::Break);
         blocks.push(Block::section("Shopping lists"));
     }
-    blocks.push(Block::heading(format!("For {}, {}", name(bed.place), plain(&scenario.title))));
+    blocks.push(Block::heading(format!("For {}, {}", name(bed.place), line(&scenario.title))));
     blocks.push(Block::text(&format!(
         "*{} {currency}* in all, what is on hand not counted.",
         bed.design.criteria.cost

@@ -23,6 +23,7 @@ pub fn best(findings: &Findings<'_>, found: &Candidate<'_>) -> Page {
     left_out(&mut page, scenario, design);
     shopping(&mut page, scenario, design);
     checks(&mut page, scenario, design);
+    super::fits::said(&mut page, scenario, design);
     page
 }
 

@@ -19,6 +19,9 @@ pub fn ranking(findings: &Findings<'_>) -> Page {
         "{}, best first",
         count(findings.candidates.len() as u64, "design", "designs")
     ));
+    if let Some((id, kept)) = &findings.like {
+        page.say(Style::Plain, "", &format!("Like {id}: kept is its {}.", words::kept(*kept)));
+    }
     let rows: Vec<Vec<String>> =
         findings.candidates.iter().map(|found| figures(findings.scenario, found)).collect();
     let heads = heads(findings.scenario);

@@ -1,6 +1,7 @@
 //! Words for what is decided already.
 
 use crate::design::Content;
+use crate::explore::like::Kept;
 use crate::scenario::{DecidedDrawer, DecidedTier, End, Scenario};
 
 /// Where a thing must stand: `must stand in A1, near the tailgate`; empty if nowhere in particular.
@@ -43,5 +44,17 @@ pub fn drawer(scenario: &Scenario, decided: &DecidedDrawer) -> String {
     match all.is_empty() {
         true => format!("a drawer {}", decided.name()),
         false => format!("drawer {} {} inside", decided.name(), all.join(" and ")),
+    }
+}
+
+/// What of a design is kept.
+pub const fn kept(kept: Kept) -> &'static str {
+    match kept {
+        Kept::All => "structure, drawer sizes, and the drawer of each thing",
+        Kept::Stowing => {
+            "structure, and the drawer of each thing; its drawer sizes would leave no design"
+        }
+        Kept::Structure => "structure only; with each thing in its drawer there is no design",
+        Kept::Nothing => "name only; with its structure there is no design",
     }
 }

@@ -3,21 +3,37 @@
 import { asking, lines } from "./ask.js";
 import { cutaway } from "./cutaway.js";
 import { figure } from "./designs.js";
-import { capital, el, put, say } from "./dom.js";
+import { sentence } from "./field.js";
+import { capital, el, put, say, set } from "./dom.js";
 import { score } from "./rank.js";
 import { Refused, get, post } from "./room.js";
+import { settled } from "./pins.js";
 import { stowage } from "./stowage.js";
 import { change, on, state } from "./store.js";
 
 /** The section's content. */
 export function build() {
   const none = el("p", {}, "Choose a design on the sheet before: from the list or in the scatter.");
+  const kept = el("div", { class: "no-print" });
+  const lost = el("p", { class: "fault", role: "status" });
   const place = el("div", { class: "view" });
   let shown = null; // the id and run that `place` shows
   let turn = 0;
 
+  /** What is settled, each with a way to free it; and why nothing can be built so, if nothing can. */
+  function drawKept() {
+    const list = settled();
+    put(kept, list.length > 0 && [el("h3", {}, "Settled already"), el("ul", { class: "row settled" }, list.map(({ words, free }) => el("li", {}, words, " ", el("button", { type: "button", onclick: free, "aria-label": `Free: ${words}` }, "Free it"))))]);
+    const stuck = state.run?.state === "done" && state.list?.revision === state.document?.revision && state.list.designs.length === 0;
+    const faults = state.document.faults.filter(({ refusing }) => refusing).map(sentence);
+    say(lost, faults.length ? ["Nothing can be explored until this is mended.", ...faults.slice(0, 3)].join(" ") : stuck ? ["No design satisfies the job as it is settled now.", ...state.list.reasons.map(({ sentence }) => sentence)].join(" ") : state.replaced ? "The design shown before is not among those found now: this is the best of them." : "");
+    set(place, "aria-busy", state.run?.state === "running" ? "true" : null);
+  }
+
   async function show() {
     const listed = state.list?.designs.find(({ id }) => id === state.chosen);
+    // While a run has not found it again, the design stays as it was.
+    if (!listed && shown && state.chosen && !state.list?.is_final) return undefined;
     none.hidden = Boolean(listed);
     place.hidden = !listed;
     if (!listed) {
@@ -40,7 +56,8 @@ export function build() {
   }
 
   on("chosen list", show);
-  return el("div", {}, none, place);
+  on("document run list", () => state.document && drawKept());
+  return el("div", {}, kept, lost, none, place);
 }
 
 function whole(listed, { design, tables, cautions, left_out, drawings }, solids) {
@@ -52,7 +69,7 @@ function whole(listed, { design, tables, cautions, left_out, drawings }, solids)
     el("p", { class: "quiet" }, `Design ${listed.id}, rank ${listed.rank} by the job’s aims, ${listed.score.toFixed(1)} points${listed.undominated ? ", undominated" : ""}.`),
     papers(listed),
     el("h3", {}, "In space"), cutaway(solids, { title: `Cutaway of design ${listed.id}` }),
-    el("h3", {}, "What is in which drawer"), stowage(listed, design),
+    el("h3", {}, "What is in which drawer"), stowage(design),
     left_out.length > 0 && el("ul", { class: "why-list" }, left_out.map(({ sentence }) => el("li", {}, sentence))),
     el("h3", {}, "Plans and views"), gallery(views),
     el("h3", {}, "Cutting diagrams"), gallery(cutting),
@@ -60,7 +77,7 @@ function whole(listed, { design, tables, cautions, left_out, drawings }, solids)
     el("p", {}, el("strong", {}, `Together ${figure(listed, state.list.criteria.find(({ key }) => key === "cost"))}`)),
     el("h3", {}, "Parts"), el("details", {}, el("summary", {}, `${tables.parts.rows.length} kinds of part`), worded("Parts list", tables.parts)),
     el("h3", {}, "Will it hold"), el("p", { class: "quiet" }, "Computed from handbook formulas, not certified: local rules, licensed practice and the vehicle maker’s ratings decide."),
-    worded("Checks", tables.checks, verdict),
+    checks(tables.checks, design.checks),
     cautions.length > 0 && [el("h3", {}, "Cautions"), el("ul", { class: "why-list" }, cautions.map((caution) => el("li", {}, caution)))],
     el("h3", {}, "Why it ranks so"), why(listed),
   ];
@@ -80,10 +97,10 @@ function papers(listed) {
     } catch (error) {
       say(said, error instanceof Refused && error.body?.cure ? `${error.message}: ${error.body.cure}` : error.message);
     }
-  } }, "Write the set to the output folder");
+  } }, `Write the set to ${state.status?.into ?? "the output folder"}`);
   return el("div", {}, el("div", { class: "row no-print" },
     file(at("booklet.pdf?paper=letter"), "Booklet, Letter", state.document.units !== "mm"), file(at("booklet.pdf?paper=a4"), "Booklet, A4", state.document.units === "mm"), file(at("set.zip"), "The whole set (zip)"),
-    file(`/api/share?ids=${listed.id}`, "One page to share (HTML)"), write, beside), said);
+    file(`/api/share?ids=${listed.id}`, "One page to share (HTML)"), state.status?.into && write, beside), said);
 }
 
 function gallery(list) {
@@ -97,15 +114,19 @@ function headed(caption, heads, rows) {
 }
 
 /** A table of the program, worded in the scenario's units. */
-function worded(caption, { columns, rows }, dress = (text) => text) {
+function worded(caption, { columns, rows }) {
   const heads = columns.map(({ heading, unit, number }) => ({ title: unit ? `${capital(heading)}, ${unit}` : capital(heading), num: number }));
-  return headed(caption, heads, rows.map((row) => row.map((text, i) => dress(text, columns[i].heading))));
+  return headed(caption, heads, rows);
 }
 
-/** A check's verdict with a sign of its own, so that colour is not needed. */
-function verdict(text) {
-  const sign = { pass: ["yes", "✓"], yes: ["yes", "✓"], fail: ["no", "✕"], no: ["no", "△"] }[text];
-  return sign ? el("span", { class: `verdict ${sign[0]}` }, `${sign[1]} ${text}`) : text;
+/** The checks, the tightest first, each with its verdict in words and a sign, so that colour is not needed. */
+function checks(table, list) {
+  const at = (heading) => table.columns.findIndex((column) => column.heading === heading);
+  const [name, found, sense, limit, unit, margin, source, remark] = ["check", "found", "sense", "limit", "unit", "margin", "source", "remark"].map(at);
+  const verdict = ({ pass, advisory }) => (pass ? el("span", { class: "verdict yes" }, "✓ holds") : advisory ? el("span", { class: "verdict no" }, "△ look at it") : el("span", { class: "verdict no" }, "✕ fails"));
+  const rows = table.rows.map((row, i) => ({ row, check: list[i] })).sort((a, b) => (a.check.margin ?? Infinity) - (b.check.margin ?? Infinity));
+  const heads = [{ title: "Check" }, { title: "Verdict" }, { title: "Figure", num: true }, { title: "Limit", num: true }, { title: "Margin", num: true }, { title: "What it assumes" }];
+  return headed("Checks, the tightest first", heads, rows.map(({ row, check }) => [capital(row[name]), verdict(check), `${row[found]} ${row[unit]}`, `${row[sense]} ${row[limit]}`, row[margin] ? `${row[margin]} ×` : "", [row[remark], row[source] && el("span", { class: "quiet" }, ` ${row[source]}`)]]));
 }
 
 function why(listed) {

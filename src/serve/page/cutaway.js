@@ -1,6 +1,6 @@
 // A design in space: turned by dragging, by keys and by buttons; its drawers pull out; its skin comes off.
 
-import { el, put, say, set, still } from "./dom.js";
+import { el, say, set, still } from "./dom.js";
 import { extent, faces, hit, piece, tree, view, walk } from "./solid.js";
 
 const KEYS = { ArrowLeft: [-0.12, 0], ArrowRight: [0.12, 0], ArrowUp: [0, 0.08], ArrowDown: [0, -0.08] };
@@ -141,7 +141,7 @@ export function cutaway(boxes, { title, travel = 0.7 }) {
   /** Where the drawing stands on its canvas: it keeps its scale while turned. */
   function frame() {
     const [low, high] = [0, 1, 2].map((k) => [Math.min(...boxes.map((one) => one.box[k])), Math.max(...boxes.map((one) => one.box[k + 3]))]).reduce(([a, b], [p, q]) => [[...a, p], [...b, q]], [[], []]);
-    const ahead = drawers.length ? Math.max(...long.values()) * 0.8 : 0;
+    const ahead = Math.max(0, ...drawers.map((name) => out.get(name) * long.get(name)));
     const whole = [low[0], low[1] - ahead, low[2], ...high];
     const around = extent([whole], view(at.turn, at.tilt).flat);
     const [wide, tall] = [canvas.clientWidth || 600, height()];
@@ -182,7 +182,6 @@ export function cutaway(boxes, { title, travel = 0.7 }) {
   root.pull = pull;
   root.paint = paint;
   root.state = () => ({ ...at, out: Object.fromEntries(out), off: [...off] });
-  put(root, ...root.childNodes);
   return root;
 }
 

@@ -24,7 +24,7 @@ export function figure(design, criterion) {
 /** The section's content; `open(id)` is called when a design is chosen. */
 export function designs({ open }) {
   const criteria = () => state.list?.criteria ?? [];
-  const status = el("p", { class: "status", role: "status", "aria-live": "polite" });
+  const status = el("p", { class: "status" });
   const reasons = el("div");
   const axes = { x: "cost", y: "value" };
   const plot = scatter({ near: (id) => change("near", id), choose });
@@ -56,6 +56,7 @@ export function designs({ open }) {
   );
 
   function choose(id) {
+    state.replaced = false;
     change("chosen", id);
     open(id);
   }
@@ -93,7 +94,7 @@ export function designs({ open }) {
     });
     const focused = document.activeElement?.dataset;
     const [weight, ticked] = levers.contains(document.activeElement) ? [focused.weight, focused.facet] : [];
-    put(levers, el("fieldset", {}, el("legend", {}, "What counts"), sliders, el("div", { class: "row" }, asJob, back)), facets);
+    put(levers, el("fieldset", {}, el("legend", {}, "What counts"), el("div", { class: "sliders" }, sliders), el("div", { class: "row" }, asJob, back)), el("div", {}, facets));
     const again = weight ? `[data-weight="${weight}"]` : ticked ? `[data-facet="${CSS.escape(ticked)}"]` : null;
     if (again) levers.querySelector(again)?.focus();
   }
@@ -124,7 +125,7 @@ export function designs({ open }) {
       say(place, `${index + 1}`);
       say(words, design.words);
       const best = criteria().filter(({ key }) => ["value", "cost", "mass"].includes(key)).map((one) => `${one.name.toLowerCase()} ${figure(design, one)}`);
-      say(figures, [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean).join(" · "));
+      say(figures, [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.beyond ? `△ ${design.beyond} ${design.beyond === 1 ? "check" : "checks"} to look at` : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean).join(" · "));
       bar.style.width = `${Math.max(0, Math.min(100, points)).toFixed(1)}%`;
       set(box, "aria-label", `compare ${design.id}`);
       box.checked = state.beside.includes(design.id);

@@ -3,7 +3,7 @@
 import { compare } from "./compare.js";
 import { build } from "./build.js";
 import { designs, statusLine } from "./designs.js";
-import { el, put, say, set } from "./dom.js";
+import { el, keep, put, say, set } from "./dom.js";
 import { gear } from "./gear.js";
 import { measure } from "./measure.js";
 import { stock } from "./stock.js";
@@ -17,6 +17,8 @@ const STAGES = [
   ["designs", "Designs", () => [designs({ open }), compare()]],
   ["build", "Build", build],
 ];
+
+const alarms = el("div", { class: "alarms" });
 
 /** Shows one sheet of the five, by its name in the address, so that Back goes to the sheet before. */
 function turn(focus = true) {
@@ -37,23 +39,22 @@ function open() {
 function header() {
   const undoing = el("button", { type: "button", onclick: undo, "aria-keyshortcuts": "Control+Z" }, "Undo");
   const redoing = el("button", { type: "button", onclick: redo, "aria-keyshortcuts": "Control+Y" }, "Redo");
-  const saving = el("button", { type: "button", onclick: () => keepIt(), "aria-keyshortcuts": "Control+S" }, "Save");
+  const saving = el("button", { type: "button", onclick: () => (state.document.file ? keepIt() : source.download()), "aria-keyshortcuts": "Control+S" }, "Save");
   const text = el("button", { type: "button", onclick: () => source.open() }, "As text");
   const links = STAGES.map(([id, title], i) => el("a", { href: `#${id}` }, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), title));
   on("document", () => {
     const { can_undo, can_redo, saved, file } = state.document;
     undoing.disabled = !can_undo;
     redoing.disabled = !can_redo;
-    saving.disabled = saved && !state.document.changed_outside;
-    set(saving, "hidden", !file);
+    say(saving, file ? "Save" : "Download");
+    saving.disabled = Boolean(file) && saved && !state.document.changed_outside;
   });
   return el(
     "header", { class: "top" },
     el("div", { class: "top-in" }, el("h1", {}, "Bedwright"), el("nav", { "aria-label": "The job" }, el("ol", { class: "way" }, links.map((link) => el("li", {}, link)))), el("div", { class: "deeds" }, undoing, redoing, saving, text)),
+    alarms,
   );
 }
-
-const alarms = el("div", { class: "alarms" });
 
 /** Saves; if another program changed the file, asks first. */
 async function keepIt(over = false) {
@@ -62,17 +63,18 @@ async function keepIt(over = false) {
 
 /** What needs to be known at once, each with what can be done about it. */
 function drawAlarms() {
-  const list = [];
+  const list = []; // what it is, and the words and buttons
   const button = (words, act) => el("button", { type: "button", onclick: act }, words);
-  if (state.line === "gone") list.push([el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
-  if (state.line === "strange") list.push([el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
-  if (state.lost !== null) list.push([el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
+  if (state.line === "gone") list.push(["gone", el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
+  if (state.line === "strange") list.push(["strange", el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
+  if (state.lost !== null) list.push(["lost", el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
     replace(state.lost);
     change("lost", null);
   }), " ", button("Leave them", () => change("lost", null))]);
-  if (state.document?.changed_outside) list.push([el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
-  if (state.trouble) list.push([el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
-  put(alarms, list.map((content) => el("div", { class: "alarm", role: "alert" }, content)));
+  if (state.document?.changed_outside) list.push(["outside", el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
+  if (state.trouble) list.push([state.trouble, el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
+  // One that is there already is left alone: it has been read out, and may have the focus.
+  keep(alarms, list, ([what]) => what, ([, ...content]) => el("div", { class: "alarm", role: "alert" }, content));
 }
 
 async function reload() {
@@ -84,14 +86,20 @@ async function reload() {
 /** The title block: the job, how the run stands, where the file is. */
 function foot() {
   const [title, run, file] = [el("span"), el("span"), el("span")];
+  // Read out when something has come about, not at every step.
+  const aloud = el("p", { class: "only-read", role: "status", "aria-live": "polite" });
+  let heard = "";
   on("document run list line", () => {
     if (!state.document) return;
     say(title, state.document.fields?.title ?? "no name yet");
     say(run, state.line === "open" ? statusLine(state) : "The line to Bedwright is lost.");
+    const news = [state.line, state.document.sound, state.run?.state, (state.run?.found ?? 0) > 0].join();
+    if (news !== heard) say(aloud, run.textContent);
+    heard = news;
     say(file, state.document.file ? `${state.document.file}${state.document.saved ? "" : " · not saved"}` : "no file");
   });
   return el("footer", { class: "block", "aria-label": "Title block" }, el("div", { class: "block-in" },
-    el("div", {}, el("small", {}, "Job"), title), el("div", { class: "run", "aria-hidden": "true" }, el("small", {}, "Explorer"), run), el("div", {}, el("small", {}, "File"), file)));
+    el("div", {}, el("small", {}, "Job"), title), el("div", { class: "run" }, el("small", {}, "Explorer"), run), el("div", {}, el("small", {}, "File"), file)), aloud);
 }
 
 function keys(event) {
@@ -101,7 +109,8 @@ function keys(event) {
   if (key === "s") {
     event.preventDefault();
     document.activeElement?.flush?.();
-    keepIt();
+    if (state.document?.file) keepIt();
+    else source.download();
   } else if (!typing && (key === "z" || key === "y")) {
     event.preventDefault();
     if (key === "y" || event.shiftKey) redo();
@@ -125,7 +134,7 @@ const skip = el("a", { class: "skip", href: "#page", onclick: (event) => {
   event.preventDefault();
   main.querySelector("section:not([hidden]) h2").focus();
 } }, "To the content");
-document.body.prepend(skip, header(), alarms);
+document.body.prepend(skip, header());
 addEventListener("hashchange", () => turn());
 document.body.append(foot(), source.dialog);
 addEventListener("keydown", keys);

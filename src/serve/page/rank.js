@@ -16,11 +16,11 @@ export function score(design, weights, criteria) {
   return { points, parts };
 }
 
-/** The designs best first by the weights; ties go to the smaller id, as on the command line. */
+/** The designs best first, as the program orders them: the fewest checks that do not hold, then the points by the weights, then the id. */
 export function rank(designs, weights, criteria) {
   return designs
     .map((design) => ({ design, ...score(design, weights, criteria) }))
-    .sort((a, b) => b.points - a.points || (a.design.id < b.design.id ? -1 : 1));
+    .sort((a, b) => a.design.beyond - b.design.beyond || b.points - a.points || (a.design.id < b.design.id ? -1 : 1));
 }
 
 /** What there is to choose from by a facet: its values in order with how many designs have each. */

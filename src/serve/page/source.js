@@ -30,7 +30,7 @@ async function taken(event) {
 }
 
 function download() {
-  const link = el("a", { href: URL.createObjectURL(new Blob([area.value], { type: "application/toml" })), download: "scenario.toml" });
+  const link = el("a", { href: URL.createObjectURL(new Blob([dialog.open ? area.value : state.document.text], { type: "application/toml" })), download: "scenario.toml" });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);
 }
@@ -49,6 +49,7 @@ on("document", () => {
 
 export const source = {
   dialog,
+  download,
   open() {
     touched = false;
     area.value = state.document?.text ?? "";

@@ -12,6 +12,8 @@ export const state = {
   chosen: null, // the id of the design shown
   near: null, // the id pointed at
   beside: [], // the ids compared
+  replaced: false, // whether the chosen design is another, as the one before is not found any more
+  status: null, // what GET /api/status gives
   trouble: null, // words of the last request that failed
   lost: null, // the text as it was here, where the program came back without it
 };
@@ -43,6 +45,11 @@ export function at(path, root = state.document?.fields) {
 export function faultsAt(path, exact = false) {
   const list = state.document?.faults ?? [];
   return list.filter((fault) => path.every((step, i) => fault.path?.[i] === step) && (!exact || fault.path.length === path.length));
+}
+
+/** The paths at a path and below it whose values are typical ones, still to be measured. */
+export function toMeasure(path) {
+  return (state.document?.to_measure ?? []).filter((way) => path.every((step, i) => way[i] === step));
 }
 
 /** Takes a document that the program gave; an older one than is known is dropped, unless the program began anew. */
@@ -124,8 +131,20 @@ export function save(over = false) {
 
 /** Fetches the document, and the designs. */
 export async function refresh(anew = false) {
-  await inTurn(() => attempt(async () => take(await get("/api/document"), anew)));
+  await inTurn(() => attempt(async () => {
+    state.status = await get("/api/status");
+    take(await get("/api/document"), anew);
+  }));
   await designs();
+}
+
+/** The chosen design, if a finished run has not found it again, gives way to the best. */
+function settle(list) {
+  if (!list.is_final || !state.chosen) return;
+  const there = list.designs.some(({ id }) => id === state.chosen);
+  if (there) return;
+  state.replaced = list.designs.length > 0;
+  if (state.replaced) state.chosen = list.designs[0].id;
 }
 
 let fetching = null;
@@ -142,7 +161,7 @@ export function designs() {
     const fresh = JSON.stringify(list.weights) !== JSON.stringify(state.list?.weights);
     state.list = list;
     if (fresh) state.weights = { ...list.weights };
-    if (state.chosen && !list.designs.some(({ id }) => id === state.chosen)) state.chosen = null;
+    settle(list);
     state.beside = state.beside.filter((id) => list.designs.some((design) => design.id === id));
     tell("list", ...(fresh ? ["weights"] : []));
   }).finally(() => {
@@ -160,7 +179,7 @@ export function start() {
   listen(
     ["document", "run", "designs"],
     (name, data) => {
-      if (name === "document" && data.revision !== state.document?.revision) refresh();
+      if (name === "document") refresh();
       if (name === "run") {
         change("run", data);
         if (data.designs !== state.list?.version || data.run !== state.list?.run) designs();

@@ -2,14 +2,14 @@
 
 import { el, fresh, keep, say, set } from "./dom.js";
 import { says, sending, typed } from "./field.js";
-import { at, edit, faultsAt } from "./store.js";
+import { at, edit, faultsAt, toMeasure } from "./store.js";
 
 /**
  * A table over the rows at `[list]`. A column: `{key, title, kind: "text" | "words" | "choice" | "yes", options, wide, rare, get(row),
  * set(text, row, path)}`; `get` and `set` are for what is not a key of its own, `keys` and `faults(path of the row)` say what stands beneath it. `rare` ones are
  * hidden until asked for. `added()` gives a new row.
  */
-export function table({ list, columns, title, added, noun, note }) {
+export function table({ list, columns, title, added, noun }) {
   const head = el("thead", {}, el("tr", {}, columns.map((column) => el("th", { scope: "col", class: column.rare ? "rare" : null }, column.title)), el("th", { scope: "col" }, "Row")));
   const body = el("tbody");
   const empty = el("p", { class: "quiet" }, `No ${noun} yet.`);
@@ -56,7 +56,8 @@ export function table({ list, columns, title, added, noun, note }) {
       ["↑", "Move up", () => move(tr.index, tr.index - 1)], ["↓", "Move down", () => move(tr.index, tr.index + 1)],
       ["×2", "Duplicate", () => insert(tr.index + 1, copy(rows()[tr.index], rows()))], ["✕", "Remove", () => remove(tr.index)],
     ].map(([sign, what, onclick]) => ({ what, button: el("button", { type: "button", class: "icon", title: what, onclick }, sign) }));
-    tr.append(...cells.map(({ td }) => td), el("td", { class: "doings", "data-name": "Row" }, doings.map(({ button }) => button), whole));
+    const measured = el("button", { type: "button", class: "plain", onclick: () => edit(toMeasure([list, tr.index]).map((at) => ({ at, measured: true }))) }, "Typical…");
+    tr.append(...cells.map(({ td }) => td), el("td", { class: "doings", "data-name": "Row" }, doings.map(({ button }) => button), measured, whole));
     tr.addEventListener("keydown", (event) => {
       if (event.altKey && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
         event.preventDefault();
@@ -69,11 +70,15 @@ export function table({ list, columns, title, added, noun, note }) {
       const name = typed(row.name) || `row ${index + 1}`;
       for (const one of cells) one.show(row, index, name);
       for (const { what, button } of doings) set(button, "aria-label", `${what}: ${name}`);
+      const typical = toMeasure([list, index]);
+      set(measured, "hidden", typical.length === 0);
+      set(measured, "aria-label", `Typical size of ${name}: press once it is measured`);
+      set(measured, "title", "Typical size: press once it is measured");
       const own = faultsAt([list, index]).filter((fault) => !columns.some((column) => (column.keys ?? [column.key]).includes(fault.path[2])));
       says(doings[0].button, whole, own);
       set(doings[0].button, "aria-invalid", null);
+      tr.classList.toggle("typical", typical.length > 0);
       tr.classList.toggle("bad", faultsAt([list, index]).some((fault) => fault.refusing));
-      note?.(tr, row);
     };
     return tr;
   }

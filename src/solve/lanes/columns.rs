@@ -45,14 +45,14 @@ impl Limits {
         contents.iter().map(|content| (*content).max(0)).collect()
     }
 
-    /// What columns carry beyond what they should.
+    /// What the column that carries most carries beyond what it should.
     fn overload(&self, loads: Option<Loads<'_>>, columns: &[usize]) -> i64 {
         let Some(Loads { lanes, most }) = loads else { return 0 };
         let mut carried = vec![0i64; self.columns];
         for (load, column) in lanes.iter().zip(columns) {
             carried[*column] = carried[*column].saturating_add(*load);
         }
-        carried.iter().map(|load| load.saturating_sub(most).max(0)).fold(0, i64::saturating_add)
+        carried.iter().map(|load| load.saturating_sub(most)).fold(0, i64::max)
     }
 
     /// Width by which contents exceed what there is.
@@ -95,7 +95,7 @@ impl Limits {
 /// to keep the columns within their limits.
 ///
 /// `columns` says for each lane which column it has to stand in, if it has to in one. Wanted, in this order: the least
-/// load beyond what columns should carry, the least sum of `affinity` between lanes in different columns, the least width by
+/// load of any column beyond what it should carry, the least sum of `affinity` between lanes in different columns, the least width by
 /// which columns exceed an equal share, the most even contents. Tries every assignment when there are at most 4096,
 /// otherwise the longest lane first into the emptiest column, then moves and swaps while they help.
 pub fn share_out(

@@ -21,6 +21,8 @@ const AFTER_DIVE: u64 = 3_000_000;
 const EASY_SETS: usize = 5;
 /// See [`EASY_SETS`].
 const WALKS_FIRST: u64 = 30_000_000;
+/// It is no more than this part of all the work.
+const WALKS_SHARE: u64 = 8;
 /// Length of late acceptance of this line's walks.
 const HISTORY: usize = 400;
 
@@ -41,12 +43,13 @@ pub(super) struct Miner<'s> {
 
 impl<'s> Miner<'s> {
     /// A line that begins with the sheets of `best`.
-    /// `seen` are sets of parts that sheets are known to hold.
+    /// `seen` are sets of parts that sheets are known to hold; `work` is what is left for both lines.
     pub(super) fn new(
         space: &'s Space<'s>,
         best: &State,
         bound: i64,
         seen: BTreeSet<Column>,
+        work: u64,
     ) -> Self {
         let mut columns = Columns::new(space.job, best.bins.len());
         if let Some(columns) = &mut columns {
@@ -55,7 +58,7 @@ impl<'s> Miner<'s> {
         }
         let rng = Rng::new(2);
         let easy = space.job.items <= EASY_SETS * best.bins.len();
-        let before = if easy { 0 } else { WALKS_FIRST };
+        let before = if easy { 0 } else { WALKS_FIRST.min(work / WALKS_SHARE) };
         Self { space, columns, rng, walk: None, against: i64::MAX, bound, dives: 0, before }
     }
 
@@ -138,7 +141,7 @@ impl<'s> Miner<'s> {
     fn begin(&mut self, best: &State, price: i64, budget: &mut Budget) -> (State, u64) {
         let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
         let Some(columns) = columns else { return (best.clone(), budget.left()) };
-        let fixed = columns.dive(price - bound::step(self.space.job), &mut self.rng, budget);
+        let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
         self.dives += 1;
         let state = state(self.space, columns, &fixed);
         (state, AFTER_DIVE * self.dives.min(8))

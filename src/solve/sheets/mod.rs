@@ -39,6 +39,7 @@ mod search;
 mod tests;
 mod tree;
 mod walk;
+mod wide;
 
 use super::budget::Budget;
 use super::outcome::Outcome;

@@ -20,7 +20,7 @@ use crate::solve::budget::{Budget, Stop};
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
-/// The share of the work that goes into the price; the rest goes into the rests.
+/// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
 /// The most work for the rests.
 const FOR_RESTS: u64 = 3_000_000;
@@ -86,12 +86,14 @@ pub(super) struct State {
 }
 
 /// How a list of parts is inserted.
-pub(super) struct Insertion {
+pub(super) struct Insertion<'w> {
     /// Sheets are opened while their cost stays within this.
     pub limit: i128,
     pub fit: Fit,
     /// Places overlooked in a thousand; with any, choices between sheets are drawn too.
     pub blink: usize,
+    /// The sheets in use that are looked at; empty for all.
+    pub within: &'w [usize],
 }
 
 /// What the search found.
@@ -115,7 +117,9 @@ pub(super) fn search(job: &Job, bound: i64, threads: usize, budget: &mut Budget)
         return Found { bins: None, bound, stopped_by };
     };
     if !matches!(stopped_by, Some(Stop::Clock | Stop::Cancelled)) {
-        let work = (budget.left() / FOR_PRICE.1).min(FOR_RESTS);
+        let work =
+            (budget.left() / FOR_PRICE.1).max((budget.left().saturating_sub(spare.spent())) / 3);
+        let work = work.min(FOR_RESTS);
         let mut share = budget.share(work);
         let mut walk = Walk::new(&space, best, Aim::Rests, i128::MAX, HISTORY);
         walk.run(&mut Rng::new(3), &mut share);
@@ -208,7 +212,8 @@ impl<'a> Space<'a> {
                 [met.then(|| walk.take().map(Walk::found)).flatten(), None]
             } else {
                 let seen = first.seen.take().unwrap_or_default();
-                let second = miner.get_or_insert_with(|| Miner::new(self, &best, bound, seen));
+                let second = miner
+                    .get_or_insert_with(|| Miner::new(self, &best, bound, seen, budget.left()));
                 let mut shares = [budget.share(work / 2), budget.share(work / 2)];
                 let [one, two] = &mut shares;
                 let (met, mined) =
@@ -317,7 +322,7 @@ impl<'a> Space<'a> {
             list.extend(std::iter::repeat_n(kind as u32, shape.count as usize));
         }
         self.sort(&mut list, order);
-        let how = Insertion { limit: i128::MAX, fit, blink: 0 };
+        let how = Insertion { limit: i128::MAX, fit, blink: 0, within: &[] };
         let mut touched = Vec::new();
         let looks = self.insert_all(&mut state, &list, &how, &mut Rng::new(0), &mut touched);
         budget.spend(looks);
@@ -349,12 +354,13 @@ impl<'a> Space<'a> {
     ) -> u64 {
         let mut looks = 0;
         let mut failed = u32::MAX;
+        let opened = state.bins.len();
         for &kind in list {
             if kind == failed {
                 state.out.push(kind);
                 continue;
             }
-            let (best, seen) = self.best_place(state, kind, how, rng);
+            let (best, seen) = self.best_place(state, kind, how, opened, rng);
             looks += seen;
             let area = self.shapes[kind as usize].area;
             if let Some((b, place, way)) = best {
@@ -375,19 +381,24 @@ impl<'a> Space<'a> {
         looks
     }
 
-    /// Where a part fits best in the sheets in use, and how many places were looked at.
+    /// Where a part fits best in the sheets in use, and how many places were looked at. Those from `opened` on are looked at
+    /// in any case.
     #[allow(clippy::type_complexity)]
     fn best_place(
         &self,
         state: &State,
         kind: u32,
         how: &Insertion,
+        opened: usize,
         rng: &mut Rng,
     ) -> (Option<(usize, Place, [i64; 2])>, u64) {
         let shape = &self.shapes[kind as usize];
         let (mut best, mut looks) = (None, 1);
         let mut least = i64::MAX;
-        for (b, bin) in state.bins.iter().enumerate() {
+        let old = if how.within.is_empty() { opened } else { how.within.len() };
+        let places = (0..old).map(|place| how.within.get(place).copied().unwrap_or(place));
+        for b in places.chain(opened..state.bins.len()) {
+            let bin = &state.bins[b];
             if bin.area - bin.used < shape.area {
                 continue;
             }

@@ -11,6 +11,7 @@ mod draws;
 mod exact;
 mod relations;
 mod replay;
+mod rests;
 mod staged;
 
 use super::rng::Rng;

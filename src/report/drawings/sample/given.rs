@@ -120,6 +120,7 @@ pub fn scenario(wish: &Wish) -> Scenario {
         choices: choices(),
         allowances: allowances(),
         decided: Default::default(),
+        tolerance: crate::scenario::Tolerance::usual(UnitSystem::Inch),
         engineering: crate::scenario::Engineering::usual(UnitSystem::Inch),
         aims: Aims { weights: [1.0; 8], limits: Limits::default() },
     }
