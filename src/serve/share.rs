@@ -138,8 +138,8 @@ fn one(looked: &Looked) -> Markup {
     let id = looked.shown().id().to_string();
     let lists = [
         tables::gear(scenario, design),
-        tables::shopping(scenario, design),
-        tables::parts(scenario, design),
+        tables::shopping(scenario, &design.purchases, &design.hardware),
+        tables::parts(scenario, design, 1),
         tables::checks(scenario.units, design),
     ];
     html! {
