@@ -188,11 +188,14 @@ impl Pattern {
         }
         for (kind, hole) in &self.holes {
             let c = place(*hole);
-            let (near, far) = (shapes::radius(*kind) + 0.4, 16.0);
+            let (near, far) = (shapes::radius(*kind) + 0.4, 24.0);
             let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + 5.5);
             let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + 5.5);
             labels.ask(short(*kind), if right.x1 <= shown.x1 { right } else { left });
         }
+        let edge = rect(shown.x0, shown.y1 - 6.0, shown.x0 + 22.0, shown.y1);
+        labels.avoid(edge);
+        labels.ask(how, shown.grown(-3.0));
         let (shapes, _) = labels.place();
         d.add_all(Layer::Labels, shapes);
         let extent = self.dimensions(&mut d, shown, units);
@@ -262,8 +265,8 @@ fn short(kind: HoleKind) -> &'static str {
         HoleKind::Handle => "handle",
         HoleKind::Lock => "lock",
         HoleKind::Rod => "rod",
-        HoleKind::Block => "block",
-        HoleKind::Front => "front",
+        HoleKind::Block => "into block",
+        HoleKind::Front => "into front",
         _ => "screw",
     }
 }
