@@ -21,8 +21,8 @@
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
 //! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
-//! on the pattern model by column generation ([`columns`], [`pricing`]) for a better bound and
-//! for plans; [`layout`] turns the trees into cuts and rests.
+//! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
+//! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests.
 //!
 //! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
 //! price are sought by the same search but not proved.
