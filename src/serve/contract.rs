@@ -148,7 +148,7 @@ pub struct RunNews {
     pub of: u64,
     /// Designs finished so far.
     pub found: u64,
-    /// The best score so far.
+    /// The score of the design that ranks first so far.
     pub best: Option<f64>,
     /// No design scores more than this; null until known.
     pub bound: Option<f64>,
@@ -274,6 +274,8 @@ pub struct Listed {
     pub rank: usize,
     /// 0 to 100, by the scenario's weights.
     pub score: f64,
+    /// How many of its checks are beyond a guide value: whoever has fewer comes first, whatever it scores.
+    pub beyond: usize,
     /// Whether no other design found is at least as good in everything and better in something.
     pub undominated: bool,
     /// Drawers beside one another, tier by tier from the bottom.

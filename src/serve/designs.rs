@@ -101,6 +101,7 @@ fn one(exploration: &Exploration, rank: usize, shown: &Shown) -> Listed {
         id: shown.id().to_string(),
         rank,
         score: shown.score,
+        beyond: design.beyond(),
         undominated: shown.undominated,
         columns: structure.tiers.iter().map(|tier| tier.columns).collect(),
         heights: structure.tiers.iter().map(|tier| tier.height.to_mm()).collect(),

@@ -199,10 +199,8 @@ impl Running {
         let is_design = self.gathering.take(news);
         let due = {
             let mut own = locked(&self.own);
-            if let Some(found) = news.found {
+            if news.found.is_some() {
                 own.news.found += 1;
-                own.news.best =
-                    Some(own.news.best.map_or(found.score, |best| best.max(found.score)));
                 own.grown = true;
             } else if news.score_bound.is_some() {
                 own.news.bound = news.score_bound;
@@ -231,11 +229,10 @@ impl Running {
         match explored {
             Ok(exploration) => {
                 let bound = exploration.score_bound;
-                let best = exploration.designs.first().map(|shown| shown.score);
                 self.show(exploration, true);
                 self.tell(|news| {
                     news.state = RunState::Done;
-                    (news.best, news.bound) = (best, bound);
+                    news.bound = bound;
                 });
             }
             Err(_) => self.tell(|news| {
@@ -267,6 +264,7 @@ impl Running {
 
     /// Puts a list where the connections look, unless the run is over or a later one has found something.
     fn show(&self, exploration: Exploration, is_final: bool) {
+        let best = exploration.designs.first().map(|shown| shown.score);
         let (run, revision) = {
             let own = locked(&self.own);
             (own.news.run, own.news.revision)
@@ -290,8 +288,12 @@ impl Running {
         };
         let first = millis(self.begun);
         self.tell(|news| {
-            news.designs = news.designs.max(version);
-            news.first_ms.get_or_insert(first);
+            if version > news.designs {
+                (news.designs, news.best) = (version, best);
+            }
+            if best.is_some() {
+                news.first_ms.get_or_insert(first);
+            }
         });
     }
 }

@@ -29,9 +29,15 @@ fn a_first_design_comes_at_once_and_better_ones_follow() {
         eprintln!("{demo}: first design after {waited:?}, all after {:?}", begun.elapsed());
         assert!(waited < FIRST, "{demo}: {waited:?}");
         let number = |run: &Value, key: &str| run[key].as_f64().expect("a number");
-        assert!(number(&done, "best") >= number(&first, "best"));
         assert!(number(&done, "designs") > number(&first, "designs"), "lists came in between");
         assert!(number(&done, "bound") >= number(&done, "best"));
+        let last = server.get("/api/designs").json();
+        assert_eq!(last["designs"][0]["score"], done["best"]);
+        let place = |list: &Value| {
+            let first = &list["designs"][0];
+            (-number(first, "beyond"), number(first, "score"))
+        };
+        assert!(place(&last) >= place(&listed), "{:?} after {:?}", place(&last), place(&listed));
     }
 }
 
