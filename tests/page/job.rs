@@ -215,7 +215,7 @@ fn drag(driver: &Driver) -> Result<(), Failed> {
         let pinned = page.js(text).await?;
         ensure!(pinned.as_str().is_some_and(|text| text.contains(&format!("in = \"{drawer}\""))), "the scenario does not say so");
         page.press("Free it").await?;
-        page.until("return document.querySelector('.settled') === null").await?;
+        page.until("return document.querySelector('.settled li') === null").await?;
         let freed = page.js(text).await?;
         let demo = fs::read_to_string(served.file())?;
         ensure!(freed.as_str() == Some(demo.as_str()), "freeing it leaves something behind");
