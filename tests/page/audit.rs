@@ -5,7 +5,7 @@ use std::fs;
 use libtest_mimic::Failed;
 use serde_json::json;
 
-use crate::browser::{Driver, Served};
+use crate::browser::{Driver, SMALL, Served};
 use crate::looks::{SHEETS, fill};
 use crate::{Test, ensure};
 
@@ -23,7 +23,7 @@ fn axe(driver: &Driver) -> Result<(), Failed> {
     let file =
         std::env::var("BEDWRIGHT_AXE").map_err(|_| "BEDWRIGHT_AXE names no copy of axe.min.js")?;
     let source = fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?;
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
         page.js(&source).await?;

@@ -26,6 +26,9 @@ pub type Outcome<T = ()> = Result<T, Failed>;
 /// Nothing on the page takes longer.
 pub const PATIENCE: Duration = Duration::from_secs(30);
 
+/// A scenario that takes little time to explore.
+pub const SMALL: &str = "tests/page/small.toml";
+
 /// Tab, Enter and their like as WebDriver types them.
 pub mod key {
     pub const TAB: &str = "\u{E004}";
@@ -166,14 +169,14 @@ pub struct Served {
 }
 
 impl Served {
-    /// Serves one of the demos, or with `None` nothing yet.
-    pub fn new(demo: Option<&str>) -> Outcome<Self> {
+    /// Serves a copy of a scenario in this repository, or with `None` nothing yet.
+    pub fn new(scenario: Option<&str>) -> Outcome<Self> {
         let folder = tempfile::tempdir()?;
         fs::create_dir(folder.path().join("saved"))?;
-        let scenario = match demo {
-            Some(demo) => {
+        let scenario = match scenario {
+            Some(from) => {
                 let file = folder.path().join("job.toml");
-                let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(demo);
+                let from = Path::new(env!("CARGO_MANIFEST_DIR")).join(from);
                 fs::copy(from, &file)?;
                 Some(file)
             }
@@ -247,6 +250,8 @@ fn serve(scenario: Option<&Path>, folder: &Path, port: &str) -> Outcome<(Child, 
         .args(["--no-open", "--port", port])
         .arg("--into")
         .arg(folder.join("set"));
+    // What is unsaved is kept beside the scenario, or where the program runs.
+    command.current_dir(folder);
     let mut child = command.stdout(Stdio::piped()).stderr(Stdio::null()).spawn()?;
     let out = child.stdout.take().expect("it is piped");
     let mut lines = BufReader::new(out).lines().map_while(Result::ok);
@@ -339,17 +344,19 @@ impl Page {
     async fn click_on(&self, element: &Element) -> Result<(), CmdError> {
         let argument = serde_json::to_value(element).expect("it is its id, a text");
         let centre = "arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })";
-        for _ in 0..4 {
-            self.client.execute(centre, vec![argument.clone()]).await?;
-            match element.click().await {
-                // What came in above it pushed it away meanwhile.
-                Err(error) if error.to_string().contains("click intercepted") => {
-                    tokio::time::sleep(Duration::from_millis(150)).await;
-                }
-                other => return other,
-            }
-        }
-        element.click().await
+        self.client.execute(centre, vec![argument]).await?;
+        // A mouse's own events, which hit whatever is on top there.
+        let over = PointerAction::MoveToElement {
+            element: element.clone(),
+            duration: None,
+            x: 0.0,
+            y: 0.0,
+        };
+        let actions = MouseActions::new("mouse".to_owned())
+            .then(over)
+            .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+            .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
+        self.client.perform_actions(actions).await
     }
 
     /// Clicks a button by its words.
@@ -358,11 +365,8 @@ impl Page {
             "//*[self::button or self::a][normalize-space()='{words}'][not(ancestor::*[@hidden])]"
         );
         let found = self.client.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
-        found
-            .map_err(|error| format!("{words}: {error}"))?
-            .click()
-            .await
-            .map_err(|error| format!("{words}: {error}").into())
+        let found = found.map_err(|error| format!("{words}: {error}"))?;
+        self.click_on(&found).await.map_err(|error| format!("{words}: {error}").into())
     }
 
     /// Puts a text into a field and leaves it.

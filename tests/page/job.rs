@@ -5,7 +5,7 @@ use std::fs;
 use libtest_mimic::Failed;
 use serde_json::Value;
 
-use crate::browser::{Driver, Served, key};
+use crate::browser::{Driver, SMALL, Served, key};
 use crate::{Test, ensure};
 
 pub const TESTS: &[Test] = &[
@@ -95,7 +95,7 @@ fn by_keyboard(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         let is = |text: &str| format!("return document.querySelector(\"[data-path='bed.length'] input\").value === {text:?}");
         let before = page.js("return document.querySelector(\"[data-path='bed.length'] input\").value").await?;
@@ -116,7 +116,7 @@ fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn as_text(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("van-birch.toml"))?;
+    let served = Served::new(Some("scenarios/van-birch.toml"))?;
     let comment = "# --- every day ---";
     driver.open(served.start(), async |page| {
         page.fill("[data-path='bed.length'] input", "1800").await?;
@@ -143,7 +143,7 @@ fn as_text(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn explore(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
@@ -172,7 +172,7 @@ fn explore(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn cutaway(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
@@ -197,7 +197,7 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn drag(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
@@ -215,7 +215,7 @@ fn drag(driver: &Driver) -> Result<(), Failed> {
         let pinned = page.js(text).await?;
         ensure!(pinned.as_str().is_some_and(|text| text.contains(&format!("in = \"{drawer}\""))), "the scenario does not say so");
         page.press("Free it").await?;
-        page.until("return document.querySelector('.settled') === null").await?;
+        page.until("return document.querySelector('.settled li') === null").await?;
         let freed = page.js(text).await?;
         let demo = fs::read_to_string(served.file())?;
         ensure!(freed.as_str() == Some(demo.as_str()), "freeing it leaves something behind");

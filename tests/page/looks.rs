@@ -3,7 +3,7 @@
 use libtest_mimic::Failed;
 use serde_json::Value;
 
-use crate::browser::{Driver, Page, Served};
+use crate::browser::{Driver, Page, SMALL, Served};
 use crate::{Test, ensure};
 
 pub const TESTS: &[Test] = &[
@@ -31,7 +31,7 @@ pub async fn fill(page: &Page, sheet: &str) -> Result<(), Failed> {
 pub const SHEETS: [&str; 5] = ["measure", "gear", "stock", "designs", "build"];
 
 fn widths(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
         // 640 px is what is left of 1280 px at 200 %.
@@ -61,7 +61,7 @@ fn widths(driver: &Driver) -> Result<(), Failed> {
 
 /// Every target is 24 px each way, or a word in running text, or has room of 24 px around it.
 fn targets(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
         for width in [360, 1280] {
@@ -77,7 +77,7 @@ fn targets(driver: &Driver) -> Result<(), Failed> {
 }
 
 fn print(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some("camping-midsize.toml"))?;
+    let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
         fill(&page, "build").await?;

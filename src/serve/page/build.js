@@ -4,7 +4,7 @@ import { asking, lines } from "./ask.js";
 import { cutaway } from "./cutaway.js";
 import { figure } from "./designs.js";
 import { sentence } from "./field.js";
-import { capital, el, put, say, set } from "./dom.js";
+import { capital, el, keep, put, say, set } from "./dom.js";
 import { score } from "./rank.js";
 import { Refused, get, post } from "./room.js";
 import { settled } from "./pins.js";
@@ -14,7 +14,7 @@ import { change, on, state } from "./store.js";
 /** The section's content. */
 export function build() {
   const none = el("p", {}, "Choose a design on the sheet before: from the list or in the scatter.");
-  const kept = el("div", { class: "no-print" });
+  const kept = el("div", { class: "no-print", hidden: true }, el("h3", {}, "Settled already"), el("ul", { class: "row settled" }));
   const lost = el("p", { class: "fault", role: "status" });
   const place = el("div", { class: "view" });
   let shown = null; // the id and run that `place` shows
@@ -23,7 +23,8 @@ export function build() {
   /** What is settled, each with a way to free it; and why nothing can be built so, if nothing can. */
   function drawKept() {
     const list = settled();
-    put(kept, list.length > 0 && [el("h3", {}, "Settled already"), el("ul", { class: "row settled" }, list.map(({ words, free }) => el("li", {}, words, " ", el("button", { type: "button", onclick: free, "aria-label": `Free: ${words}` }, "Free it"))))]);
+    set(kept, "hidden", list.length === 0);
+    keep(kept.lastChild, list, ({ words }) => words, ({ words, free }) => el("li", {}, words, " ", el("button", { type: "button", onclick: free, "aria-label": `Free it: ${words}` }, "Free it")));
     const stuck = state.run?.state === "done" && state.list?.revision === state.document?.revision && state.list.designs.length === 0;
     const faults = state.document.faults.filter(({ refusing }) => refusing).map(sentence);
     say(lost, faults.length ? ["Nothing can be explored until this is mended.", ...faults.slice(0, 3)].join(" ") : stuck ? ["No design satisfies the job as it is settled now.", ...state.list.reasons.map(({ sentence }) => sentence)].join(" ") : state.replaced ? "The design shown before is not among those found now: this is the best of them." : "");

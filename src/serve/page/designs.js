@@ -35,7 +35,8 @@ export function designs({ open }) {
     } });
     return { name, select };
   });
-  const levers = el("div", { class: "levers no-print" });
+  const [weighing, telling] = [el("fieldset"), el("div")];
+  const levers = el("div", { class: "levers no-print" }, weighing, telling);
   const list = el("ol", { class: "designs", "aria-label": "Designs, best first" });
   const more = el("button", { type: "button", onclick: () => {
     listed += PAGE;
@@ -61,8 +62,11 @@ export function designs({ open }) {
     open(id);
   }
 
-  /** Sliders, and what designs are told apart by. */
-  function drawLevers() {
+  /** Sliders, drawn anew only for other weights of the job: one that is being moved stays. */
+  function drawSliders() {
+    const now = JSON.stringify([state.list?.weights, criteria().map(({ name }) => name)]);
+    if (weighing.dataset.shows === now) return;
+    weighing.dataset.shows = now;
     const sliders = criteria().map(({ key, name }) => {
       const out = el("output", {}, String(state.weights[key] ?? 0));
       const id = fresh("weight");
@@ -77,26 +81,30 @@ export function designs({ open }) {
     const asJob = el("button", { type: "button", onclick: () => edit(criteria().map(({ key }) => ({ at: ["aims", key], set: state.weights[key] ?? 0 }))) }, "Keep as the job’s aims");
     const back = el("button", { type: "button", class: "plain", onclick: () => {
       state.weights = { ...state.list.weights };
-      drawLevers();
+      weighing.dataset.shows = "";
+      drawSliders();
       tell("weights");
     } }, "As in the job");
-    const facets = FACETS.map((one) => {
-      const values = facet(state.list?.designs ?? [], one.pick);
-      return el("fieldset", {}, el("legend", {}, one.title), values.map(([value, times]) => {
-        const box = el("input", { type: "checkbox", "data-facet": `${one.name} ${value}`, onchange: () => {
-          state.hidden[one.name][box.checked ? "delete" : "add"](String(value));
-          listed = PAGE;
-          draw();
-        } });
-        box.checked = !state.hidden[one.name].has(String(value));
-        return el("label", { class: "tick" }, box, `${value} (${times})`);
-      }));
-    });
-    const focused = document.activeElement?.dataset;
-    const [weight, ticked] = levers.contains(document.activeElement) ? [focused.weight, focused.facet] : [];
-    put(levers, el("fieldset", {}, el("legend", {}, "What counts"), el("div", { class: "sliders" }, sliders), el("div", { class: "row" }, asJob, back)), el("div", {}, facets));
-    const again = weight ? `[data-weight="${weight}"]` : ticked ? `[data-facet="${CSS.escape(ticked)}"]` : null;
-    if (again) levers.querySelector(again)?.focus();
+    put(weighing, el("legend", {}, "What counts"), el("div", { class: "sliders" }, sliders), el("div", { class: "row" }, asJob, back));
+  }
+
+  /** What designs are told apart by; drawn anew only when there is another value or count. */
+  function drawFacets() {
+    const values = FACETS.map(({ pick }) => facet(state.list?.designs ?? [], pick));
+    const now = JSON.stringify(values);
+    if (telling.dataset.shows === now) return;
+    telling.dataset.shows = now;
+    const ticked = telling.contains(document.activeElement) ? document.activeElement.dataset.facet : null;
+    put(telling, FACETS.map((one, i) => el("fieldset", {}, el("legend", {}, one.title), values[i].map(([value, times]) => {
+      const box = el("input", { type: "checkbox", "data-facet": `${one.name} ${value}`, onchange: () => {
+        state.hidden[one.name][box.checked ? "delete" : "add"](String(value));
+        listed = PAGE;
+        draw();
+      } });
+      box.checked = !state.hidden[one.name].has(String(value));
+      return el("label", { class: "tick" }, box, `${value} (${times})`);
+    }))));
+    if (ticked) telling.querySelector(`[data-facet="${CSS.escape(ticked)}"]`)?.focus();
   }
 
   /** Ranks by the sliders and shows the list: no request, no search. */
@@ -167,17 +175,26 @@ export function designs({ open }) {
 
   function heard() {
     say(status, statusLine(state));
+  }
+
+  function drawReasons() {
     const list = (state.document?.sound && state.list?.reasons) || [];
+    const now = JSON.stringify([list, state.list?.designs.length === 0]);
+    if (reasons.dataset.shows === now) return;
+    reasons.dataset.shows = now;
     put(reasons, list.length > 0 && el("details", { open: !state.list.designs.length }, el("summary", {}, state.list.designs.length ? "What is left out, and what would let it in" : "Why there is no design"),
       el("ul", { class: "why-list" }, list.map((reason) => el("li", {}, reason.sentence)))));
   }
 
   on("list", () => {
-    drawLevers();
+    drawSliders();
+    drawFacets();
     draw();
+    drawReasons();
     heard();
   });
   on("run document", heard);
+  on("document", () => state.list && drawReasons());
   on("weights", order);
   on("near chosen beside", mark);
   return root;

@@ -7,7 +7,7 @@ import { el, keep, put, say, set } from "./dom.js";
 import { gear } from "./gear.js";
 import { measure } from "./measure.js";
 import { stock } from "./stock.js";
-import { change, on, redo, refresh, replace, save, start, state, undo } from "./store.js";
+import { change, on, redo, refresh, save, start, state, undo } from "./store.js";
 import { source } from "./source.js";
 
 const STAGES = [
@@ -67,10 +67,7 @@ function drawAlarms() {
   const button = (words, act) => el("button", { type: "button", onclick: act }, words);
   if (state.line === "gone") list.push(["gone", el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
   if (state.line === "strange") list.push(["strange", el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
-  if (state.lost !== null) list.push(["lost", el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
-    replace(state.lost);
-    change("lost", null);
-  }), " ", button("Leave them", () => change("lost", null))]);
+  if (state.document?.recovered) list.push(["recovered", el("strong", {}, "Back from last time:"), " what was changed and not saved then. ", button("Take what the file holds", undo)]);
   if (state.document?.changed_outside) list.push(["outside", el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
   if (state.trouble) list.push([state.trouble, el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
   // One that is there already is left alone: it has been read out, and may have the focus.
@@ -138,13 +135,10 @@ document.body.prepend(skip, header());
 addEventListener("hashchange", () => turn());
 document.body.append(foot(), source.dialog);
 addEventListener("keydown", keys);
-on("line document trouble lost", drawAlarms);
+on("line document trouble", drawAlarms);
 on("document", () => {
   document.title = `${state.document.saved ? "" : "• "}${state.document.fields?.title ?? "A new job"} – Bedwright`;
 });
-addEventListener("beforeunload", (event) => {
-  document.activeElement?.flush?.();
-  if (state.lost !== null) event.preventDefault();
-});
+addEventListener("pagehide", () => document.activeElement?.flush?.());
 turn(false);
 start();

@@ -32,9 +32,9 @@ export function facet(designs, pick) {
   return [...counts].sort(([a], [b]) => (typeof a === "number" && typeof b === "number" ? a - b : String(a) < String(b) ? -1 : 1));
 }
 
-/** The designs of which every facet has a value that is not in `hidden[name]`, the set of those ticked out (as text). */
+/** The designs of which no value of a facet is in `hidden[name]`, the set of those ticked out (as text). */
 export function filtered(designs, facets, hidden) {
   return designs.filter((design) =>
-    facets.every(({ name, pick }) => [pick(design)].flat().some((value) => !hidden[name]?.has(String(value)))),
+    facets.every(({ name, pick }) => [pick(design)].flat().every((value) => !hidden[name]?.has(String(value)))),
   );
 }

@@ -15,7 +15,6 @@ export const state = {
   replaced: false, // whether the chosen design is another, as the one before is not found any more
   status: null, // what GET /api/status gives
   trouble: null, // words of the last request that failed
-  lost: null, // the text as it was here, where the program came back without it
 };
 
 const listeners = new Map();
@@ -191,14 +190,9 @@ export function start() {
   return refresh();
 }
 
-/** The line was lost or is back. What the program knew and its file did not is gone with it: `lost` keeps that text. */
+/** The line was lost or is back: then everything is fetched, whatever was known. */
 async function heardLine(line) {
   if (line === state.line) return;
-  if (line === "open") {
-    const mine = state.document;
-    await refresh(true);
-    const lost = mine && !mine.saved && state.document.text !== mine.text && state.document.saved;
-    if (lost) change("lost", mine.text);
-  }
+  if (line === "open") await refresh(true);
   change("line", line);
 }
