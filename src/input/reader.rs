@@ -255,7 +255,8 @@ macro_rules! outside {
         )+}
 
         impl $name {
-            const KEYS: &'static [&'static str] = &[$(outside!(@key $field)),+];
+            /// Every key of the table.
+            pub(in crate::input) const KEYS: &'static [&'static str] = &[$(outside!(@key $field)),+];
         }
 
         impl Reads for $name {

@@ -298,8 +298,6 @@ pub struct Listed {
     pub twins: u32,
     /// How many things are left out.
     pub left_out: u32,
-    /// How many checks do not hold, guide values among them: the fewer, the higher in the list, whatever the score.
-    pub beyond: usize,
     /// What it is, in words.
     pub words: String,
 }

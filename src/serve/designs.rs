@@ -113,7 +113,6 @@ fn one(exploration: &Exploration, rank: usize, shown: &Shown) -> Listed {
         shares: Criterion::ALL.into_iter().map(Criterion::key).zip(shares).collect(),
         twins: shown.twins,
         left_out: design.left_out.iter().map(|left| left.count).sum(),
-        beyond: design.beyond(),
         words: words::structure(scenario, structure),
     }
 }

@@ -66,9 +66,6 @@ struct Beside {
 /// Fetches a file that a job names: what it is called where faults are shown, and its text.
 type Open<'o> = dyn Fn(&str) -> Result<(String, String), InputError> + 'o;
 
-/// What only scenarios have: passed over where a whole scenario serves as the stock of a table of parts.
-const NOT_STOCK: [&str; 7] = ["bed", "gear", "loose", "chest", "aims", "part", "parts_from"];
-
 /// Reads the text of a job called `name`; `open` fetches the table of parts that it may name.
 fn parse_job(
     name: &str,
@@ -122,11 +119,14 @@ fn parse_job(
     }
 }
 
-/// Takes out of a scenario what a table of parts has no use for.
+/// Takes out of a scenario, or of another job, what a table of parts has no use for.
 fn only_stock(root: &mut Node<'_>) {
     if let DeValue::Table(table) = root.get_mut() {
-        for key in NOT_STOCK {
-            table.remove(key);
+        let scenarios = crate::input::outside::Scenario::KEYS
+            .iter()
+            .filter(|key| !outside::Job::KEYS.contains(key));
+        for key in scenarios.chain(&["part", "parts_from"]) {
+            table.remove(*key);
         }
     }
 }
