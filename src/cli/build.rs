@@ -25,6 +25,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         top: usize::from(args.top),
         time: None,
         cancel,
+        work: None,
         prove: false,
     };
     let (exploration, refused) = search(read, settings, args.quiet);

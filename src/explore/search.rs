@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use super::field::{Field, Group, beside};
-use super::pipeline::{Stowed, finish, sketch};
+use super::field::{Field, Group, StowKey, beside};
+use super::pipeline::{Stowed, Widest, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -73,7 +73,7 @@ impl Search<'_> {
     fn run(&self) -> Explored {
         let mut considered = Considered::default();
         let mut field = self.field(&mut considered);
-        let (stowed, stopped_by) = self.stow_all(&mut field, &mut considered);
+        let (stowed, mut stopped_by) = self.stow_all(&mut field, &mut considered);
         let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
         let (shortlist, mut finished) =
             self.finish_in_rounds(&mut waiting, &mut field, &mut considered);
@@ -82,7 +82,8 @@ impl Search<'_> {
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
         if self.settings.prove {
-            self.prove(&field, &mut finished);
+            let spent = self.prove(&field, &mut finished);
+            stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
         }
         self.explored(&field, finished, &waiting, considered, stopped_by)
     }
@@ -239,6 +240,7 @@ impl Search<'_> {
                 carcass: carcass(self.scenario, structure).ok()?,
                 stowage: result.stowage.clone(),
                 value_bound: result.value_bound,
+                widest: Widest::Any,
             })
         });
         Ok(Ok(some.collect()))
@@ -253,14 +255,18 @@ impl Search<'_> {
     ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
         let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
+        let mut failed = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
                 Ok(criteria) => sketched.push((one, criteria)),
-                Err(reason) => {
-                    considered.discarded.add(reason);
-                    field.refused.insert(one.structure);
-                }
+                Err(reason) => failed.push((one, reason)),
             }
+        }
+        let (mended, refused) = self.even_out(failed);
+        sketched.extend(mended);
+        for (structure, reason) in refused {
+            considered.discarded.add(reason);
+            field.refused.insert(structure);
         }
         let scale = Scale::of(self.scenario);
         let mut scored: Vec<(f64, Stowed)> = sketched
@@ -269,6 +275,55 @@ impl Search<'_> {
             .collect();
         scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.structure.cmp(&b.1.structure)));
         scored.into_iter().map(|(_, one)| one).collect()
+    }
+
+    /// Stows what failed a check again in drawers of less unequal widths, and sketches that; what still fails keeps its reason.
+    /// Structures that share a stowing are stowed together.
+    fn even_out(&self, failed: Vec<(Stowed, Reason)>) -> Evened {
+        let mut groups: BTreeMap<StowKey, Vec<(Stowed, Reason)>> = BTreeMap::new();
+        let mut refused = Vec::new();
+        for (one, reason) in failed {
+            let several = one.carcass.tiers.iter().any(|tier| tier.columns > 1);
+            if several && matches!(reason, Reason::CheckFails { .. }) {
+                let key = self.key(&one.structure, &one.carcass);
+                groups.entry(key).or_default().push((one, reason));
+            } else {
+                refused.push((one.structure, reason));
+            }
+        }
+        let groups: Vec<Vec<(Stowed, Reason)>> = groups.into_values().collect();
+        let results = self.map(Stage::Sketching, &groups, |group| self.evened(group));
+        let mut mended = Vec::new();
+        for (some, rest) in results {
+            mended.extend(some);
+            refused.extend(rest);
+        }
+        (mended, refused)
+    }
+
+    fn evened(&self, group: &[(Stowed, Reason)]) -> Evened {
+        let mut open: Vec<&(Stowed, Reason)> = group.iter().collect();
+        let mut mended = Vec::new();
+        for widest in Widest::ALL.into_iter().filter(|widest| *widest != Widest::Any) {
+            let Some((first, _)) = open.first() else { break };
+            let mut budget = self.budget(1).share(STOW_WORK);
+            if !budget.spend(0) {
+                break;
+            }
+            let found = widest.stow(self.scenario, &first.structure, &first.carcass, &mut budget);
+            if !found.missing.is_empty() {
+                continue;
+            }
+            open.retain(|(one, _)| {
+                let evened = Stowed { stowage: found.stowage.clone(), widest, ..one.clone() };
+                let sketch = sketch(self.scenario, &evened);
+                let fails = sketch.is_err();
+                mended.extend(sketch.ok().map(|criteria| (evened, criteria)));
+                fails
+            });
+        }
+        let refused = open.into_iter().map(|(one, reason)| (one.structure.clone(), reason.clone()));
+        (mended, refused.collect())
     }
 
     /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
@@ -345,11 +400,15 @@ impl Search<'_> {
     /// The same structure stowed with more work.
     fn restow(&self, one: &Stowed) -> Stowed {
         let mut budget = self.budget(STOW_WORK_REFINED);
-        let again = stow::stow(self.scenario, &one.structure, &one.carcass, &mut budget);
+        let again = one.widest.stow(self.scenario, &one.structure, &one.carcass, &mut budget);
         if !again.missing.is_empty() {
             return one.clone();
         }
-        let value_bound = again.value_bound.min(one.value_bound);
+        // The bound of evened drawers says nothing of others.
+        let value_bound = match one.widest {
+            Widest::Any => again.value_bound.min(one.value_bound),
+            Widest::Share(_) => one.value_bound,
+        };
         Stowed { stowage: again.stowage, value_bound, ..one.clone() }
     }
 
@@ -365,6 +424,9 @@ impl Search<'_> {
             .collect()
     }
 }
+
+/// What stowing more evenly made of some: those that pass with their sketches, and why others still do not.
+type Evened = (Vec<(Stowed, Criteria)>, Vec<(Structure, Reason)>);
 
 /// What finishing made of some: designs with the most that their drawers could be worth, and why others are none.
 type Ended = (Vec<(Design, i64)>, Vec<(Structure, Reason)>);

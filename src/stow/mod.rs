@@ -46,7 +46,30 @@ pub fn stow(
     carcass: &Carcass,
     budget: &mut Budget,
 ) -> Stowed {
-    let posed = pose(scenario, structure, carcass);
+    fill_posed(scenario, &pose(scenario, structure, carcass), budget)
+}
+
+/// The same with no drawer wider than so many hundredths (100 at least) of an equal share of its tier, as far as widths are
+/// not decided. Wide openings strain deck, shelves and drawer bottoms, which the engine knows nothing of. The bound is that of
+/// such stowages only.
+pub fn stow_evenly(
+    scenario: &Scenario,
+    structure: &Structure,
+    carcass: &Carcass,
+    percent: u32,
+    budget: &mut Budget,
+) -> Stowed {
+    let mut posed = pose(scenario, structure, carcass);
+    let drawers = posed.stretches.len();
+    for hall in posed.problem.halls.iter_mut().take(drawers).filter(|hall| hall.columns > 1) {
+        let share = hall.width / i64::from(hall.columns) + 1;
+        let most = share.saturating_mul(i64::from(percent.max(100))) / 100;
+        hall.most_column = Some(most.max(hall.least_column));
+    }
+    fill_posed(scenario, &posed, budget)
+}
+
+fn fill_posed(scenario: &Scenario, posed: &pose::Posed<'_>, budget: &mut Budget) -> Stowed {
     match fill(&posed.problem, budget) {
         Outcome::Optimal { best, objective } => posed.stowed(scenario, &best, objective, None),
         Outcome::Feasible { best, bound, stopped_by, .. } => {
