@@ -6,6 +6,7 @@
 //! | floor | room | holds |
 //! | --- | --- | --- |
 //! | front door | [`cli`] | command line, terminal, progress, exit codes |
+//! | front door | [`serve`] | the local page: HTTP, events, live runs |
 //! | use cases | [`app`] | read, explore, verify, rank: data to data |
 //! | edges | [`input`] | scenario file to [`scenario::Scenario`], every fault with its place |
 //! | edges | [`report`] | verified designs to drawings, tables, cautions, JSON |
@@ -32,6 +33,7 @@ pub mod mechanics;
 pub mod paper;
 pub mod report;
 pub mod scenario;
+pub mod serve;
 pub mod stow;
 pub mod units;
 pub mod verify;

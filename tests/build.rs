@@ -78,6 +78,92 @@ fn files_of_others_are_left_alone() {
     assert_eq!(fs::read_to_string(&mine).expect("a file"), "mine");
 }
 
+/// Gear of these names, so small that every drawer takes some.
+fn with_gear(names: impl Iterator<Item = String>) -> String {
+    let gear: String = names
+        .zip(0..)
+        .map(|(name, i)| {
+            let size = [f64::from(5 + i % 7) * 0.75, 3.0 + f64::from(i % 5), f64::from(2 + i % 3)];
+            format!("[[gear]]\nname = '{name}'\nsize = {size:?}\nweight = 2\nworth = 1\n\n")
+        })
+        .collect();
+    SMALL.replace("[[sheet]]\nname = \"ply 3/4\"", &format!("{gear}[[sheet]]\nname = \"ply 3/4\""))
+}
+
+#[test]
+fn names_in_any_script_are_printed_or_warned_of() {
+    let names = [
+        "工具箱 №1",
+        "צבת",
+        "مفتاح",
+        "🔧 spanner",
+        "Zange ẞ ﬁ",
+        "a\u{301}e\u{300}",
+        "<b>&amp;\"",
+        "**bold** _x_",
+        "Ωμέγα Ключ",
+        "नमस्ते",
+        "zero\u{200B}\u{202E}rtl",
+        "½ dagger †",
+    ];
+    let scenario = with_gear(names.iter().map(|name| (*name).to_owned()))
+        .replace("title = \"Small\"", "title = \"Лодка 船 🚐 *bold* <&>\"")
+        .replace("ply 1/2", "合板 1/2");
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().join("set");
+    let said = build(&scenario, &into, &[])
+        .expect(0, &["Notice: no typeface at hand has U+", "angle brackets", "--font"]);
+    assert!(!said.all.contains("U+2217") && !said.all.contains("U+041B"), "{}", said.all);
+    assert!(!said.out.contains('\u{202E}'), "a name turns the line around: {}", said.out);
+    let gear = fs::read_to_string(into.join("gear.csv")).expect("gear");
+    for name in names.iter().filter(|name| !name.contains('"')) {
+        assert!(gear.contains(name), "{name} is not in {gear}");
+    }
+    for (name, bytes) in files(&into).iter().filter(|(name, _)| name.ends_with(".svg")) {
+        let text = String::from_utf8(bytes.clone()).expect("UTF-8");
+        assert!(roxmltree::Document::parse(&text).is_ok(), "{name} is no XML");
+    }
+    let dxf = files(&into).into_iter().filter(|(name, _)| name.ends_with(".dxf"));
+    for (name, bytes) in dxf {
+        assert!(bytes.is_ascii(), "{name} is not what R12 can hold");
+    }
+    // In a typeface that holds all of a plain scenario nothing is to be warned of.
+    let plain = folder.path().join("plain");
+    let said = build(&SMALL.replace("Small", "Größe * Ключ * №"), &plain, &[]).expect(0, &[]);
+    assert!(!said.all.contains("Notice"), "{}", said.all);
+}
+
+#[test]
+fn another_font_is_taken_and_what_is_none_refused() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (font, none) = (folder.path().join("a.ttf"), folder.path().join("none.ttf"));
+    fs::write(&font, notosans::ITALIC_TTF).expect("a file");
+    fs::write(&none, "no font").expect("a file");
+    let into = folder.path().join("set");
+    build(SMALL, &into, &["--font", text(&none)]).expect(2, &["none.ttf", "no font"]);
+    let missing = folder.path().join("missing.ttf");
+    build(SMALL, &into, &["--font", text(&missing)]).expect(2, &["cannot read", "missing.ttf"]);
+    assert!(!into.exists());
+    build(SMALL, &into, &["--font", text(&font)]).expect(0, &["files in"]);
+}
+
+#[test]
+fn a_tier_of_more_than_sixty_parts_has_its_set() {
+    let scenario =
+        with_gear((0..40).map(|i| format!("Box {i}"))).replace("columns = [2]", "columns = [4]");
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().join("set");
+    let said = build(&scenario, &into, &[]).expect(0, &["files in"]);
+    assert!(!said.all.contains("too large"), "{}", said.all);
+    let parts = fs::read_to_string(into.join("parts.csv")).expect("parts");
+    let pieces = parts.lines().skip(1).map(|line| {
+        let quantity = line.split(',').nth(3).expect("a quantity");
+        quantity.parse::<u32>().expect("a number")
+    });
+    assert!(pieces.sum::<u32>() > 60, "{parts}");
+    assert!(files(&into)["booklet.pdf"].len() > 10_000);
+}
+
 #[test]
 fn several_sets_are_nested_and_the_saving_is_told() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -21,9 +21,12 @@ fn with_weight(scenario: &str, weights: &Value, criterion: &str, weight: f64) ->
     format!("{scenario}\n[aims]\n{}", lines.collect::<String>())
 }
 
+/// Guide values so wide that one drawer over the whole width holds them as two do: no weight makes up for a check.
+const WIDE: &str = "\n[engineering]\nperson = \"1 N\"\nsag_share = 20\n";
+
 #[test]
 fn two_columns_against_one_and_where_that_flips() {
-    let scenario = small(&[COLUMNS]);
+    let scenario = small(&[COLUMNS]) + WIDE;
     let found = compared(&scenario, "columns");
     let schema =
         serde_json::from_str(&common::run(&["schema", "comparison"]).out).expect("a schema");
@@ -156,8 +159,16 @@ fn a_conflict_names_its_limit_and_a_cure_that_works() {
 fn what_is_not_left_out_is_not_explained() {
     on("explain", small(&[]), &["--item", "Piano"])
         .expect(2, &["nothing called 'Piano'", "it stows everything"]);
-    let said =
-        on("explain", small(&[]), &[]).expect(0, &["What binds it", "Room left", "of 100 points"]);
+    let said = on("explain", small(&[]), &[]).expect(
+        0,
+        &[
+            "What binds it",
+            "check with least margin",
+            "what would lift it:",
+            "Room left",
+            "of 100 points",
+        ],
+    );
     assert!(said.out.lines().all(|line| line.chars().count() <= 80), "{}", said.out);
 }
 

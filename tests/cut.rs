@@ -121,6 +121,13 @@ fn recheck(document: &Value) {
 }
 
 #[test]
+fn the_demo_is_proved_with_the_usual_work() {
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join(DEMO);
+    let said = run(&["cut", text(&demo), "--quiet"]).expect(0, &["proved"]);
+    assert!(!said.out.contains("not proved"), "{}", said.out);
+}
+
+#[test]
 fn the_demo_is_cut_within_eighty_columns_and_drawn() {
     let folder = tempfile::tempdir().expect("a folder");
     let into = folder.path().join("plans");
@@ -185,6 +192,24 @@ fn what_cannot_be_is_refused_and_what_is_lacking_is_said() {
         .expect(2, &["`Side` is larger than any stock", "60 mm too long", "1 fault"]);
     let wrong = whole.replace("kerf = 3", "kerf = 1300").replace("length = 700", "length = 0");
     cut(&wrong).expect(2, &["wider than `ply`", "wider than `batten`", "more than nothing"]);
+    // All of it at once: what is negative, what is nothing, what is too many.
+    let wrong = whole
+        .replace("[1100, 400]", "[-1100, 400]")
+        .replace("[560, 300]", "[560, 0]")
+        .replace("count = 5", "count = 1000001")
+        .replace("length = 700", "length = 3700")
+        .replace("kerf = 3", "kerf = -3");
+    cut(&wrong).expect(
+        2,
+        &[
+            "more than nothing",
+            "`count` must be from 1 to 1000000",
+            "`Post` is larger than any stock of `batten`",
+            "100 mm too long",
+            "`shop.kerf` must not be negative",
+            "5 faults",
+        ],
+    );
     cut(&whole.replace("count = 7", "count = 1000000")).expect(2, &["too many", "20000"]);
     // A million rails are answered.
     cut(&whole.replace("count = 5", "count = 1000000")).expect(0, &["1000020 parts"]);
@@ -192,6 +217,39 @@ fn what_cannot_be_is_refused_and_what_is_lacking_is_said() {
     cut(&few).expect(1, &["does not yield all parts", "ply", "1 more of ply, 2440 x 1220 mm"]);
     let said = cut(&whole.replace("2400 = 3.10, 3600 = 4.50", "2400 = { price = 3, most = 2 }"));
     said.expect(1, &["batten", "more of batten 2400 mm", "proved"]);
+}
+
+#[test]
+fn fewer_stages_of_cuts_are_kept_to_and_cost_no_less() {
+    let staged = |stages: &str| {
+        cost(&format!("{STOCK}{PARTS}").replace("kerf = 3", &format!("kerf = 3\n{stages}"))).0
+    };
+    let [two, trimmed, three, any] =
+        ["stages = 2", "stages = 2\ntrimming = true", "stages = 3", "stages = \"unlimited\""]
+            .map(staged);
+    assert!(two >= trimmed && trimmed >= three && three >= any, "{two} {trimmed} {three} {any}");
+    // Side by side 600 and 500 wide, each cut twice across: the second piece of each is trimmed, in a third stage.
+    let nested = |stages: &str| {
+        cost(&format!(
+            "units = \"mm\"\n[shop]\nkerf = 0\n{stages}\n[[sheet]]\nname = \"s\"\nsize = [1000, 1000]\nprice = 1\n\
+             [[part]]\nname = \"A\"\nsize = [600, 500]\n[[part]]\nname = \"B\"\nsize = [500, 500]\n\
+             [[part]]\nname = \"C\"\nsize = [400, 700]\n[[part]]\nname = \"D\"\nsize = [300, 300]\n"
+        ))
+        .0
+    };
+    let one = Money::ONE;
+    assert_eq!(nested("stages = 2"), one * 2);
+    assert_eq!(nested("stages = 2\ntrimming = true"), one);
+    assert_eq!(nested("stages = 3"), one);
+    let wrong =
+        format!("{STOCK}{PARTS}").replace("kerf = 3", "kerf = 3\nstages = 4\ntrimming = true");
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("job.toml");
+    fs::write(&path, wrong).expect("a file");
+    run(&["cut", common::text(&path)]).expect(2, &["2, 3 or \"unlimited\""]);
+    fs::write(&path, format!("{STOCK}{PARTS}").replace("kerf = 3", "kerf = 3\ntrimming = true"))
+        .expect("a file");
+    run(&["cut", common::text(&path)]).expect(2, &["`trimming` is of no account"]);
 }
 
 #[test]
@@ -369,29 +427,71 @@ proptest! {
         }
     }
 
-    /// One board and parts with worths: the most worth of any subset that it holds.
+    /// Boards and parts with worths: the most worth of any subset that they hold.
     #[test]
-    fn a_board_yields_the_most_that_any_subset_is_worth(
+    fn boards_yield_the_most_that_any_subset_is_worth(
         kerf in 0_i64..4,
         length in 30_i64..90,
+        boards in 1_i64..3,
         parts in prop::collection::vec((5_i64..30, 1_i64..20), 1..9),
     ) {
         let mut toml = format!(
             "units = \"mm\"\n[shop]\nkerf = {kerf}\n[[board]]\nname = \"b\"\nsection = [9, 9]\n\
-             lengths = {{ {length} = {{ price = 1, most = 0, on_hand = 1 }} }}\n"
+             lengths = {{ {length} = {{ price = 1, most = 0, on_hand = {boards} }} }}\n"
         );
         for (length, worth) in &parts {
             toml.push_str(&format!("[[part]]\nname = \"p\"\nlength = {length}\nworth = {worth}\n"));
         }
-        let best = (0..1_u32 << parts.len())
-            .filter_map(|chosen| {
+        // The most worth of each set of parts on one board, then on two.
+        let one: Vec<i64> = (0..1_usize << parts.len())
+            .map(|chosen| {
                 let of = parts.iter().enumerate().filter(|(i, _)| chosen >> i & 1 == 1);
                 let (long, worth) = of.fold((0, 0), |(l, w), (_, part)| (l + part.0 + kerf, w + part.1));
-                (long <= length + kerf).then_some(worth)
+                if long <= length + kerf { worth } else { 0 }
             })
-            .max()
-            .expect("nothing at all is a subset");
+            .collect();
+        let two = |a: usize| (0..one.len()).filter(move |b| boards == 2 && a & b == 0).map(|b| one[b]).max();
+        let best = (0..one.len()).map(|a| one[a] + two(a).unwrap_or(0)).max().expect("the empty set");
         prop_assert_eq!(worth(&toml), (best * 1000, best * 1000));
+    }
+
+    /// What must hold between any job and one told otherwise: the same for the same, and no bound above another's cost.
+    #[test]
+    fn relations_hold_between_any_jobs(
+        kerf in 0_i64..6,
+        parts in prop::collection::vec((20_i64..400, 20_i64..200, 1_u32..5, any::<bool>()), 1..7),
+        by in 2_i64..9,
+    ) {
+        let tell = |kerf: i64, by: i64, more: &str, parts: &[(i64, i64, u32, bool)]| {
+            let mut toml = format!(
+                "units = \"mm\"\n[shop]\nkerf = {}\nkeep_offcut = [{}, {}]\n{more}\
+                 [[sheet]]\nname = \"s\"\nsize = [{}, {}]\nprice = 5\n",
+                kerf * by, 90 * by, 60 * by, 620 * by, 430 * by
+            );
+            for (length, width, count, turn) in parts {
+                let (length, width) = (length * by, width * by);
+                toml.push_str(&format!(
+                    "[[part]]\nname = \"p\"\nmaterial = \"s\"\nsize = [{length}, {width}]\ncount = {count}\nturn = {turn}\n"
+                ));
+            }
+            toml
+        };
+        let cost = |toml: &str| match &job_on(toml, 60_000, 1).found {
+            Found::Plan { plan, .. } => Ok((plan.cost(), plan.cutting.bound)),
+            other => Err(TestCaseError::fail(format!("no plan: {other:?}"))),
+        };
+        let (base, bound) = cost(&tell(kerf, 1, "", &parts))?;
+        prop_assert_eq!(cost(&tell(kerf, by, "", &parts))?, (base, bound), "scaled by {}", by);
+        let split: Vec<_> = parts.iter().flat_map(|&(l, w, n, t)| vec![(l, w, 1, t); n as usize]).collect();
+        prop_assert_eq!(cost(&tell(kerf, 1, "", &split))?, (base, bound), "one line for each");
+        let mut backwards = parts.clone();
+        backwards.reverse();
+        prop_assert_eq!(cost(&tell(kerf, 1, "", &backwards))?, (base, bound), "backwards");
+        prop_assert!(bound <= cost(&tell(kerf + 2, 1, "", &parts))?.0, "more kerf is cheaper than proved possible");
+        prop_assert!(bound <= cost(&tell(kerf, 1, "stages = 2\n", &parts))?.0, "stages are cheaper");
+        let other = tell(kerf, 1, "[[sheet]]\nname = \"t\"\nmaterial = \"s\"\nsize = [450, 410]\nprice = 4\n", &parts);
+        let other = other.replace("name = \"s\"\nsize", "name = \"s\"\nmaterial = \"s\"\nsize");
+        prop_assert!(cost(&other)?.1 <= base, "a new size makes it dearer");
     }
 
     /// Any job is cut by a plan that the verifier takes, or it is said what is lacking.
@@ -401,11 +501,12 @@ proptest! {
         trim in 0_i64..8,
         most in prop::option::of(1_u32..4),
         grain in any::<bool>(),
+        stages in prop::sample::select(vec!["", "stages = 2\n", "stages = 2\ntrimming = true\n", "stages = 3\n"]),
         parts in prop::collection::vec((20_i64..400, 20_i64..200, 1_u32..5, any::<bool>()), 1..8),
     ) {
         let most = most.map_or(String::new(), |most| format!("most = {most}\n"));
         let mut toml = format!(
-            "units = \"mm\"\n[shop]\nkerf = {kerf}\nedge_trim = {trim}\nkeep_offcut = [90, 60]\n\
+            "units = \"mm\"\n[shop]\nkerf = {kerf}\nedge_trim = {trim}\nkeep_offcut = [90, 60]\n{stages}\
              [[sheet]]\nname = \"s\"\nsize = [620, 430]\nprice = 5\ngrain = {grain}\n{most}\
              [[offcut]]\nof = \"s\"\nsize = [300, 210]\n"
         );

@@ -6,6 +6,7 @@ use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars};
 use bedwright::solve::budget::Budget;
 use bedwright::solve::outcome::Outcome;
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets};
+use bedwright::solve::stages::Stages;
 
 #[path = "bench/draws/boards.rs"]
 mod boards;

@@ -5,16 +5,16 @@ use thiserror::Error;
 use super::exploration::{Exploration, Shown};
 use super::folder::OutFile;
 use super::papers::papers;
-use super::set::{SetError, set};
+use super::set::{SetError, Supplies, set_of};
 use crate::build;
 use crate::cut;
 use crate::design::work::{Saw, WorkPlan};
-use crate::design::{Part, PurchaseOf};
-use crate::paper::{self, PageSize};
+use crate::design::{CuttingPlan, Part, Purchase};
+use crate::paper::{self, Fonts, PageSize};
 use crate::report;
+use crate::report::booklet::SetCosts;
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
-use crate::units::Money;
 use crate::verify::{RejectedWork, Verified, verify_work};
 
 /// Work spent on nesting several sets together, for each of them.
@@ -38,8 +38,8 @@ pub struct BuiltSet {
     pub files: Vec<OutFile>,
     /// The work plan.
     pub work: Verified<WorkPlan>,
-    /// What each set saves in stock against one built alone; nothing for a single one.
-    pub saved_per_set: Option<Money>,
+    /// What each of several sets saves against one built alone, in words; nothing for a single one.
+    pub saving: Option<String>,
     /// What the reader must be told of the papers.
     pub warnings: Vec<String>,
 }
@@ -77,24 +77,33 @@ pub fn build(
     shown: &Shown,
     settings: BuildSettings,
 ) -> Result<BuiltSet, BuildError> {
+    build_in(exploration, shown, settings, &Fonts::bundled())
+}
+
+/// The same set in other typefaces.
+///
+/// # Errors
+/// [`BuildError`].
+pub fn build_in(
+    exploration: &Exploration,
+    shown: &Shown,
+    settings: BuildSettings,
+    fonts: &Fonts,
+) -> Result<BuiltSet, BuildError> {
     let scenario = exploration.scenario();
     let design = &shown.design;
     let nested = nest(scenario, design, settings.sets)?;
-    let saved_per_set = nested.as_ref().map(|nested| {
-        let alone: Money = stock_cost(&design.purchases);
-        Money::from_parts(
-            (alone * i64::from(settings.sets) - stock_cost(&nested.purchases)).parts()
-                / i64::from(settings.sets),
-        )
-    });
-    let cutting = nested.map_or_else(|| design.cutting.clone(), |nested| nested.plan);
+    let cutting = nested.unwrap_or_else(|| design.cutting.clone());
     let work = build::work_plan(scenario, design, cutting, settings.sets, settings.saw);
     let work = verify_work(scenario, design, work)?;
-    let mut files = set(exploration, shown)?;
+    let several = (settings.sets > 1).then(|| several(&design.purchases, &work));
+    let supplies =
+        Supplies { sets: work.sets, purchases: &work.purchases, hardware: &work.hardware };
+    let mut files = set_of(exploration, shown, supplies)?;
     let lists = [
         ("cuts.csv", report::work::cuts(scenario, design, &work)),
         ("holes.csv", report::work::holes(scenario, design, &work)),
-        ("hardware.csv", report::work::hardware(scenario, design)),
+        ("hardware.csv", report::work::hardware(scenario, &work)),
         ("assembly.csv", report::work::step_list(scenario, design, &work)),
     ];
     for (name, table) in lists {
@@ -103,8 +112,7 @@ pub fn build(
     }
     let offcuts = report::work::offcuts(scenario, design, &work).into_bytes();
     files.push(OutFile { name: "offcuts.toml".to_owned(), bytes: offcuts });
-    let sets = saved_per_set
-        .map(|saved| report::booklet::saving(settings.sets, saved, &scenario.currency));
+    let sets = several.map(|costs| report::booklet::saving(costs, &scenario.currency));
     let job = report::booklet::Job {
         scenario,
         design,
@@ -112,9 +120,9 @@ pub fn build(
         size: settings.paper,
         sets: sets.as_deref(),
     };
-    let (papers, warnings) = papers(&job)?;
+    let (papers, warnings) = papers(&job, fonts)?;
     files.extend(papers);
-    Ok(BuiltSet { files, work, saved_per_set, warnings })
+    Ok(BuiltSet { files, work, saving: sets, warnings })
 }
 
 /// The parts of several sets on stock bought together; `None` for a single set, which is cut already.
@@ -122,7 +130,7 @@ fn nest(
     scenario: &Scenario,
     design: &crate::design::Design,
     sets: u32,
-) -> Result<Option<cut::StockCut>, BuildError> {
+) -> Result<Option<CuttingPlan>, BuildError> {
     if sets == 1 {
         return Ok(None);
     }
@@ -132,11 +140,13 @@ fn nest(
         .map(|part| Part { quantity: part.quantity.saturating_mul(sets), ..part.clone() })
         .collect();
     let mut budget = Budget::work(NESTING * u64::from(sets));
-    cut::plan(scenario, &parts, &mut budget).map(Some).map_err(|_| BuildError::Stock { sets })
+    let cut = cut::plan(scenario, &parts, &mut budget).map_err(|_| BuildError::Stock { sets })?;
+    Ok(Some(cut.plan))
 }
 
-/// What the stock alone costs.
-fn stock_cost(purchases: &[crate::design::Purchase]) -> Money {
-    let stock = purchases.iter().filter(|bought| matches!(bought.what, PurchaseOf::Stock(_)));
-    stock.map(|bought| bought.cost).sum()
+/// What one set costs alone and what several cost together.
+fn several(alone: &[Purchase], work: &WorkPlan) -> SetCosts {
+    let cost = |bought: &[Purchase]| bought.iter().map(|line| line.cost).sum();
+    let on_hand = work.purchases.iter().any(|line| line.on_hand > 0);
+    SetCosts { sets: work.sets, alone: cost(alone), together: cost(&work.purchases), on_hand }
 }

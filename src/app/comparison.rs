@@ -73,7 +73,7 @@ pub fn compare_choices(
     read: Read,
     by: By,
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Result<SideBySide, CompareError> {
     let open = picks(&read.scenario, by);
     if open.len() < 2 {
@@ -123,7 +123,7 @@ pub fn compare_named(
     read: Read,
     ids: &[String],
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Result<SideBySide, CompareError> {
     const ALL: usize = 1000;
     let settings = Settings { top: ALL, ..settings.clone() };

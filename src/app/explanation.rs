@@ -50,13 +50,14 @@ pub fn explain(
     read: Read,
     question: &Question,
     settings: &Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Result<Explained, ExplainError> {
     let exploration = explore(read, settings.clone(), progress);
     let asker = Asker::new(settings, progress);
     let scenario = exploration.scenario();
     if exploration.designs.is_empty() {
-        let conflict = conflict(scenario, &asker);
+        let wanted = !settings.cancel.is_abandoned();
+        let conflict = wanted.then(|| conflict(scenario, &asker)).flatten();
         let asked = asker.asked();
         let (slacks, worth, let_in) = (Vec::new(), Vec::new(), Vec::new());
         return Ok(Explained { exploration, at: 0, slacks, worth, let_in, conflict, asked });

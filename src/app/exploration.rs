@@ -2,6 +2,7 @@
 
 use crate::design::{Design, DesignId};
 use crate::explore::like::Kept;
+use crate::explore::rank::Scale;
 use crate::explore::{self, AimBound, Considered, Progress, RankedDesign, Settings};
 use crate::input::Read;
 use crate::report;
@@ -53,10 +54,15 @@ pub struct Shown {
 pub fn explore(
     read: Read,
     settings: Settings,
-    progress: &(dyn Fn(Progress) + Sync),
+    progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Exploration {
-    let explore::Explored { ranked, considered, stopped_by, aims, score_bound } =
-        explore::explore(&read.scenario, &settings, progress);
+    let found = explore::explore(&read.scenario, &settings, progress);
+    verified(read, settings, found)
+}
+
+/// Verifies what a search of the scenario has found.
+pub(super) fn verified(read: Read, settings: Settings, found: explore::Explored) -> Exploration {
+    let explore::Explored { ranked, considered, stopped_by, aims, score_bound } = found;
     let mut designs = Vec::new();
     let mut rejected = Vec::new();
     for ranked in ranked {
@@ -91,6 +97,13 @@ impl Exploration {
     /// The scenario that was explored.
     pub fn scenario(&self) -> &Scenario {
         &self.read.scenario
+    }
+
+    /// How good a design is by each criterion, 0 to 1, in the order of [`Criterion::ALL`]: what the weights are
+    /// multiplied with.
+    pub fn shares(&self, shown: &Shown) -> [f64; 8] {
+        let scale = Scale::of(self.scenario());
+        Criterion::ALL.map(|criterion| scale.share(&shown.design.criteria, criterion))
     }
 
     /// Lists the designs by one criterion, the best by it first; equals stay in the order of their points.

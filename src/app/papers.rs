@@ -1,45 +1,50 @@
 //! The booklet and what goes with it: labels, templates, shapes for machines.
 
+use std::path::PathBuf;
+use std::{fs, io};
+
+use thiserror::Error;
+
 use super::folder::OutFile;
 use super::set::SetError;
-use crate::paper::flow::{compose, label_sheets};
-use crate::paper::{Document, Drawing, Fonts, dxf, pdf, svg, tiles};
+use crate::paper::flow::{Composed, compose, label_sheets};
+use crate::paper::{Document, Drawing, Figure, Fonts, dxf, pdf, svg, tiles};
 use crate::report::booklet::{self, Job, shapes, templates};
 
 /// Every paper of a job, and what the reader must be warned of.
 ///
 /// # Errors
 /// [`SetError`] if a PDF cannot be put together.
-pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
-    let fonts = Fonts::bundled();
+pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
     let mut files = Vec::new();
-    let mut warnings = Vec::new();
-    let composed = compose(&booklet::booklet(job), &fonts);
-    let missing = composed.document.missing(&fonts);
-    if !missing.is_empty() {
-        let shown: String = missing.iter().collect();
-        warnings.push(format!(
-            "the booklet's typeface lacks {shown}: each is printed as its code in angle brackets"
-        ));
-    }
-    warnings.extend(composed.overfull.iter().map(|what| format!("too large for its page: {what}")));
-    files.push(pdf_file("booklet.pdf", &composed.document, &fonts)?);
-    let of = |title: &str, pages: Vec<Drawing>| Document {
-        title: format!("{title} of design {}", job.design.id),
-        description: format!("{title}, to be printed at 100 %."),
-        pages,
-        ..Document::default()
+    let composed = compose(&booklet::booklet(job), fonts);
+    let warnings = warnings(&composed, fonts);
+    files.push(pdf_file("booklet.pdf", &composed.document, fonts)?);
+    let of = |title: &str, pages: Vec<Drawing>, pictures: bool| {
+        let whole = |(index, page): (usize, &Drawing)| Figure {
+            page: index,
+            rect: page.page(),
+            text: page.description.clone(),
+        };
+        let figures = pages.iter().enumerate().filter(|_| pictures).map(whole).collect();
+        Document {
+            title: format!("{title} of design {}", job.design.id),
+            description: format!("{title}, to be printed at 100 %."),
+            pages,
+            figures,
+            ..Document::default()
+        }
     };
     let labels = booklet::labels(job);
-    let pages = label_sheets("Part labels", &labels, job.size, &fonts);
-    files.push(pdf_file("labels.pdf", &of("Part labels", pages), &fonts)?);
+    let pages = label_sheets("Part labels", &labels, job.size, fonts);
+    files.push(pdf_file("labels.pdf", &of("Part labels", pages, false), fonts)?);
     let patterns = templates::templates(job);
     if !patterns.is_empty() {
-        let pages = patterns.iter().flat_map(|(_, drawing)| tiles(drawing, job.size)).collect();
-        files.push(pdf_file("templates.pdf", &of("Templates", pages), &fonts)?);
+        let pages = patterns.iter().flat_map(|one| tiles(&one.drawing, job.size)).collect();
+        files.push(pdf_file("templates.pdf", &of("Templates", pages, true), fonts)?);
     }
-    for (number, (_, drawing)) in (1..).zip(&patterns) {
-        files.push(file(format!("template-{number}.dxf"), dxf(drawing)));
+    for template in &patterns {
+        files.push(file(format!("template-{}.dxf", template.name), dxf(&template.drawing)));
     }
     for id in shapes::flat(job.design) {
         for (name, drawing) in shapes::part(job.design, job.work, id) {
@@ -54,6 +59,59 @@ pub fn papers(job: &Job<'_>) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
         files.push(file(format!("{name}.svg"), svg(&drawing)));
     }
     Ok((files, warnings))
+}
+
+/// What the reader of composed pages must be warned of.
+pub(super) fn warnings(composed: &Composed, fonts: &Fonts) -> Vec<String> {
+    let mut warnings = Vec::new();
+    let missing = composed.document.missing(fonts);
+    if !missing.is_empty() {
+        // By their codes: some have no shape, and some would turn the line around.
+        const FEW: usize = 12;
+        let mut codes: Vec<String> =
+            missing.iter().take(FEW).map(|c| format!("U+{:04X}", u32::from(*c))).collect();
+        if missing.len() > FEW {
+            codes.push(format!("{} more", missing.len() - FEW));
+        }
+        warnings.push(format!(
+            "no typeface at hand has {}: each is printed as its code in angle brackets; name a font \
+             that has them with --font",
+            codes.join(", ")
+        ));
+    }
+    warnings.extend(composed.overfull.iter().map(|what| format!("too large for its page: {what}")));
+    warnings
+}
+
+/// A font file that cannot be used.
+#[derive(Debug, Error)]
+pub enum FontError {
+    /// It cannot be read.
+    #[error("cannot read {}: {source}", path.display())]
+    Io {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
+    /// It holds no face.
+    #[error("{} is no font that can be used: TrueType or OpenType is wanted", path.display())]
+    NoFont {
+        /// The file.
+        path: PathBuf,
+    },
+}
+
+/// The bundled typefaces, then those of `files` for characters that the ones before lack.
+///
+/// # Errors
+/// [`FontError`] for the first file that is none.
+pub fn fonts(files: &[PathBuf]) -> Result<Fonts, FontError> {
+    files.iter().try_fold(Fonts::bundled(), |fonts, path| {
+        let bytes =
+            fs::read(path).map_err(|source| FontError::Io { path: path.clone(), source })?;
+        fonts.with(bytes, 0).ok_or_else(|| FontError::NoFont { path: path.clone() })
+    })
 }
 
 fn file(name: String, text: String) -> OutFile {

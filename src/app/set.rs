@@ -4,6 +4,7 @@ use thiserror::Error;
 
 use super::exploration::{Exploration, Shown};
 use super::folder::OutFile;
+use crate::design::{HardwareLine, Purchase};
 use crate::paper;
 use crate::report::comparison::Comparison;
 use crate::report::{drawings, tables};
@@ -28,6 +29,25 @@ impl SetError {
 /// # Errors
 /// [`SetError`] if a file cannot be put together.
 pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, SetError> {
+    let design = &shown.design;
+    let supplies = Supplies { sets: 1, purchases: &design.purchases, hardware: &design.hardware };
+    set_of(exploration, shown, supplies)
+}
+
+/// What is bought for how many sets.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Supplies<'a> {
+    pub sets: u32,
+    pub purchases: &'a [Purchase],
+    pub hardware: &'a [HardwareLine],
+}
+
+/// The same with the lists for so many sets.
+pub(super) fn set_of(
+    exploration: &Exploration,
+    shown: &Shown,
+    supplies: Supplies<'_>,
+) -> Result<Vec<OutFile>, SetError> {
     let scenario = exploration.scenario();
     let mut files = Vec::new();
     for named in drawings::drawings(&shown.design, scenario) {
@@ -35,8 +55,8 @@ pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, Set
         files.push(OutFile { name: format!("{}.svg", named.name), bytes });
     }
     let lists = [
-        ("parts.csv", tables::parts(scenario, &shown.design)),
-        ("shopping.csv", tables::shopping(scenario, &shown.design)),
+        ("parts.csv", tables::parts(scenario, &shown.design, supplies.sets)),
+        ("shopping.csv", tables::shopping(scenario, supplies.purchases, supplies.hardware)),
         ("gear.csv", tables::gear(scenario, &shown.design)),
         ("checks.csv", tables::checks(scenario.units, &shown.design)),
     ];
@@ -75,7 +95,7 @@ pub fn explanation_document(found: &crate::report::WhyOf<'_>) -> Result<String, 
     text("the explanation", &crate::report::explanation_document(found))
 }
 
-fn text(name: &str, document: &impl serde::Serialize) -> Result<String, SetError> {
+pub(super) fn text(name: &str, document: &impl serde::Serialize) -> Result<String, SetError> {
     let text = serde_json::to_string_pretty(document)
         .map_err(|e| SetError { name: name.to_owned(), why: e.to_string() })?;
     Ok(text + "\n")

@@ -7,8 +7,10 @@ mod sheets;
 mod steps;
 
 use crate::design::derive::fastening::{self, Woods};
+use crate::design::derive::hardware::{for_sets, purchase};
+use crate::design::derive::sawing::purchases;
 use crate::design::work::{Saw, Sawing, WorkPlan};
-use crate::design::{CuttingPlan, Design, Part};
+use crate::design::{CuttingPlan, Design, HardwareLine, Part};
 use crate::scenario::Scenario;
 
 /// The work plan of `sets` sets of a design, whose parts come out of stock as `cutting` says.
@@ -20,10 +22,15 @@ pub fn work_plan(
     saw: Saw,
 ) -> WorkPlan {
     let sawing = sawing(scenario, &design.parts, &cutting, sets, saw);
+    let mut purchases = purchases(&scenario.stock, &cutting.sheets, &cutting.boards);
+    let lines = design.hardware.iter();
+    let hardware: Vec<HardwareLine> =
+        lines.filter_map(|line| for_sets(scenario, line, sets)).collect();
+    purchases.extend(hardware.iter().filter_map(|line| purchase(scenario, line)));
     let woods = Woods::from(design);
     let (pieces, rows) = (fastening::pieces(&woods), fastening::rows(scenario, &woods));
     let steps = steps::steps(design, &pieces, &rows);
-    WorkPlan { sets, cutting, sawing, pieces, rows, steps }
+    WorkPlan { sets, cutting, purchases, hardware, sawing, pieces, rows, steps }
 }
 
 /// Every cut of a cutting plan in the order in which it is made.

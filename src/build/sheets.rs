@@ -6,7 +6,10 @@
 //!
 //! 1. while a panel is too large for one person, the one that halves it best;
 //! 2. then one at the setting that the saw has already, as long as there is one;
-//! 3. else one at the setting that finishes the most edges.
+//! 3. else one at the setting that finishes the most edges;
+//!
+//! and of equals one whose setting is a part's own size, so that this is measured and not what is left, from a factory edge
+//! if there is one.
 //!
 //! Greedy, so without a bound: of a few variants the one with the fewest cuts and set-ups is taken.
 //! O(cuts × pieces × log pieces) a variant.
@@ -37,27 +40,12 @@ pub fn sheet(
     saw: Saw,
     set: Option<Setting>,
 ) -> (SheetWork, Option<Setting>) {
-    let variants = [
-        Taste { edges_first: false, halve: true },
-        Taste { edges_first: true, halve: true },
-        Taste { edges_first: true, halve: false },
-    ];
-    let all = variants
-        .into_iter()
-        // What is never too large needs no halving: the last variant would break that promise.
-        .filter(|taste| taste.halve || saw == Saw::Table)
-        .map(|taste| Bench::new(scenario, layout, kerf, saw, set).work(taste));
-    all.min_by_key(|(work, _)| work.cuts.len() + work.setups as usize)
-        .expect("the first two variants are always tried")
-}
-
-/// What a variant prefers.
-#[derive(Clone, Copy)]
-struct Taste {
-    /// Finish many edges rather than keep the setting.
-    edges_first: bool,
-    /// Halve what is too large before anything else.
-    halve: bool,
+    // What a variant prefers: to keep the setting, or to finish many edges.
+    let all = [false, true]
+        .map(|edges_first| Bench::new(scenario, layout, kerf, saw, set).work(edges_first));
+    let made = |work: &SheetWork| work.cuts.len() + work.setups as usize;
+    let [keeping, finishing] = all;
+    if made(&finishing.0) < made(&keeping.0) { finishing } else { keeping }
 }
 
 /// A part or a kept rest within a panel.
@@ -83,10 +71,15 @@ struct Line {
     edges: usize,
     /// Whether there are goods on both sides.
     parts: bool,
+    /// Whether the setting is a part's own size from the edge that is measured from.
+    sized: bool,
+    /// Whether that edge is the raw sheet's.
+    factory: bool,
     tool: Tool,
 }
 
 struct Bench {
+    raw: Rect,
     kerf: Length,
     saw: Saw,
     panels: Vec<Panel>,
@@ -110,28 +103,23 @@ impl Bench {
         let parts =
             layout.pieces.iter().map(|piece| Good { rect: piece.at, part: Some(piece.part) });
         let rests = layout.offcuts.iter().map(|rest| Good { rect: *rest, part: None });
-        let raw = Panel {
-            id: 0,
-            rect: Rect { x: Length::ZERO, y: Length::ZERO, dx, dy },
-            goods: parts.chain(rests).collect(),
-        };
-        let panels = if raw.is_done() { Vec::new() } else { vec![raw] };
+        let raw = Rect { x: Length::ZERO, y: Length::ZERO, dx, dy };
+        let whole = Panel { id: 0, rect: raw, goods: parts.chain(rests).collect() };
+        let panels = if whole.is_done() { Vec::new() } else { vec![whole] };
         let work = SheetWork { cuts: Vec::new(), kept: Vec::new(), setups: 0 };
-        Self { kerf, saw, panels, next: 1, work, set }
+        Self { raw, kerf, saw, panels, next: 1, work, set }
     }
 
-    fn work(mut self, taste: Taste) -> (SheetWork, Option<Setting>) {
-        while let Some((panel, line)) = self.choose(taste) {
+    fn work(mut self, edges_first: bool) -> (SheetWork, Option<Setting>) {
+        while let Some((panel, line)) = self.choose(edges_first) {
             self.cut(panel, line);
         }
         (self.work, self.set)
     }
 
     /// The panel and the line to cut next; `None` when all is done.
-    fn choose(&self, taste: Taste) -> Option<(usize, Line)> {
-        if taste.halve
-            && let Some(found) = self.halving()
-        {
+    fn choose(&self, edges_first: bool) -> Option<(usize, Line)> {
+        if let Some(found) = self.halving() {
             return Some(found);
         }
         let mut lines: Vec<(usize, Line)> = Vec::new();
@@ -147,9 +135,10 @@ impl Bench {
             .iter()
             .max_by_key(|(index, line)| {
                 let kept = usize::from(self.set == Some(line.set_to()));
-                let first = if taste.edges_first { (line.edges, kept) } else { (kept, 0) };
+                let first = if edges_first { (line.edges, kept) } else { (kept, 0) };
                 let order = std::cmp::Reverse((*index, line.axis, line.from));
-                (first, worth(line.set_to()), line.edges, line.setting, order)
+                let clean = (line.sized, line.factory);
+                (first, worth(line.set_to()), line.edges, clean, line.setting, order)
             })
             .copied()
     }
@@ -169,7 +158,8 @@ impl Bench {
                 let (near, far) = line.sides(panel.rect, self.kerf);
                 let area = |rect: Option<Rect>| rect.map_or(Area::ZERO, |rect| rect.dx.by(rect.dy));
                 let larger = area(Some(near)).max(area(far));
-                (line.tool, larger, std::cmp::Reverse(line.edges), line.axis, line.from)
+                let clean = std::cmp::Reverse((line.edges, line.sized, line.factory));
+                (line.tool, larger, clean, line.axis, line.from)
             })?;
             Some((index, best))
         })
@@ -188,7 +178,10 @@ impl Bench {
                 let edges = edges(panel, axis, blade.min(far), blade.max(far));
                 if setting.is_positive() && (parts || edges > 0) {
                     let tool = self.tool(panel.rect, axis, setting);
-                    lines.push(Line { axis, from, setting, edges, parts, tool });
+                    let sized = panel.has_part(axis, low, high, from, setting);
+                    let (first, last) = ends(self.raw, axis);
+                    let factory = if from == Edge::Low { low == first } else { high == last };
+                    lines.push(Line { axis, from, setting, edges, parts, sized, factory, tool });
                 }
             };
             for pair in blocks.windows(2) {
@@ -265,6 +258,15 @@ impl Bench {
 }
 
 impl Panel {
+    /// Whether a part reaches from an edge (the panel's `low` or `high`) just as far as the setting.
+    fn has_part(&self, axis: Axis, low: Length, high: Length, from: Edge, setting: Length) -> bool {
+        let span = match from {
+            Edge::Low => (low, low + setting),
+            Edge::High => (high - setting, high),
+        };
+        self.goods.iter().any(|good| good.part.is_some() && ends(good.rect, axis) == span)
+    }
+
     /// Whether no cut is needed: it is one part, or holds none.
     fn is_done(&self) -> bool {
         self.goods.iter().all(|good| good.part.is_none())

@@ -152,11 +152,12 @@ impl Bench<'_> {
         next(self, StepKind::Deck, decks, true);
         let packing = self.which(is(Role::Packing));
         next(self, StepKind::Vehicle, packing, true);
+        next(self, StepKind::HoldDown, Vec::new(), true);
+        next(self, StepKind::Stow, Vec::new(), true);
         let pockets = self.which(|role, piece| {
             role == Role::Lid || (role == Role::Divider && piece.drawer.is_none())
         });
         next(self, StepKind::Pockets, pockets, false);
-        next(self, StepKind::Stow, Vec::new(), true);
     }
 
     /// Gives every row to the step in which it is bored or driven.

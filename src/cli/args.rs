@@ -7,6 +7,8 @@ use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
 use super::build_args::BuildArgs;
 use super::cut::CutArgs;
+use super::family::FamilyArgs;
+use super::serve::ServeArgs;
 
 /// Explores drawer-chest designs for pickup beds, SUVs and vans.
 #[derive(Debug, Parser)]
@@ -18,10 +20,12 @@ use super::cut::CutArgs;
   bedwright explore my-bed.toml --json > chest.json
   bedwright compare my-bed.toml --by columns
   bedwright build my-bed.toml --design 7k2m9qx --into chest
+  bedwright family my-bed.toml friends-bed.toml --into plans
+  bedwright serve my-bed.toml
 
 Exit codes: 0 done; 1 no design satisfies the scenario, or stock is
 lacking; 2 input at fault;
-3 a fault of the program, please report it; 130 interrupted twice.")]
+3 a fault of the program, please report it; 130 interrupted.")]
 pub struct Cli {
     /// What to do.
     #[command(subcommand)]
@@ -53,8 +57,12 @@ pub enum Command {
     Explain(ExplainArgs),
     /// Write everything needed to build one of the listed designs.
     Build(BuildArgs),
+    /// Take one design idea through several beds: one plan for all.
+    Family(FamilyArgs),
     /// Cut a parts list out of stock at the least cost.
     Cut(CutArgs),
+    /// Open a page on this machine to enter, explore and build in.
+    Serve(ServeArgs),
     /// Check a scenario file and list the defaults that will be used.
     Vet(VetArgs),
     /// Write a commented scenario to start from.
@@ -289,6 +297,8 @@ pub enum Document {
     Comparison,
     /// The document of `explain --json`.
     Explanation,
+    /// The document of `family --json`.
+    Family,
 }
 
 /// A time such as `10s`, `500ms` or `2m`; a bare number is seconds.

@@ -37,6 +37,9 @@ pub struct BuildArgs {
     /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
     #[arg(long, value_enum, value_name = "SIZE")]
     pub paper: Option<PaperArg>,
+    /// A font file (TTF, OTF) for what the bundled typeface lacks: other scripts, symbols; may be repeated.
+    #[arg(long, value_name = "FILE")]
+    pub font: Vec<PathBuf>,
     /// How many designs were listed.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,

@@ -5,7 +5,7 @@ use std::io;
 use super::args::{Colour, CompareArgs, Vary};
 use super::explore::{painted, tell_of_rejected};
 use super::files::read;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
 use crate::app::{self, By, Cancel, Settings, terminal};
@@ -14,7 +14,7 @@ use crate::app::{self, By, Cancel, Settings, terminal};
 pub fn compare(args: &CompareArgs, colour: Colour) -> Result<Exit, Failure> {
     let read = read(&args.scenario, colour)?;
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
         threads: usize::from(args.threads),
         effort: u64::from(args.effort),
@@ -23,7 +23,7 @@ pub fn compare(args: &CompareArgs, colour: Colour) -> Result<Exit, Failure> {
         ..Settings::default()
     };
     let meter = Meter::new(args.quiet);
-    let news = |news| meter.show(news);
+    let news = |news: app::Progress<'_>| meter.show(news);
     let compared = match args.by {
         Some(by) => app::compare_choices(read, varied(by), &settings, &news),
         None => app::compare_named(read, &args.designs, &settings, &news),

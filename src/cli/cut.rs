@@ -7,12 +7,12 @@ use std::time::Duration;
 use clap::{ArgAction, Args};
 
 use super::args::{Colour, duration};
-use super::explore::{in_the_way, painted};
+use super::explore::painted;
 use super::files::shown;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
-use crate::app::{self, Cancel, Found, JobSettings, folder};
+use crate::app::{self, Cancel, Found, JobSettings};
 
 /// Arguments of `cut`.
 #[derive(Debug, Args)]
@@ -26,6 +26,8 @@ A job is a TOML file; `bedwright schema job` describes it in full:
   [shop]
   kerf = 3.2                  # what the blade takes
   edge_trim = 5               # off each edge of a bought sheet
+  stages = 3                  # all cuts along, across, along: as a panel saw
+                              # works; left out: any number, any order
   [[sheet]]
   name = \"birch 18\"
   size = [2440, 1220]         # along the grain, across it
@@ -66,7 +68,7 @@ pub struct CutArgs {
     /// Print the cutting document (JSON) instead of text.
     #[arg(long)]
     pub json: bool,
-    /// Worker threads, a material to each; 0 for one a core. Changes nothing but the time taken.
+    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
     #[arg(long, default_value_t = 0, value_name = "N")]
     pub threads: u16,
     /// Steps of work to spend; more finds cheaper plans. As many as the time allows, if only --time is given.
@@ -103,7 +105,7 @@ pub fn cut(args: &CutArgs, colour: Colour) -> Result<Exit, Failure> {
         Failure::input(all.join("\n"))
     })?;
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    let interrupts = interrupt::listen(&cancel, First::Finishes);
     let otherwise = if args.time.is_some() { u64::MAX } else { USUAL_WORK };
     let settings = JobSettings {
         threads: usize::from(args.threads),
@@ -122,7 +124,7 @@ pub fn cut(args: &CutArgs, colour: Colour) -> Result<Exit, Failure> {
     let planned = matches!(run.found, Found::Plan { .. });
     if let Some(into) = args.into.as_ref().filter(|_| planned) {
         let files = run.files().map_err(|e| Failure::bug(format!("error: {e}")))?;
-        folder::write(into, &files, args.force).map_err(|e| in_the_way(&e))?;
+        interrupts.write(into, &files, args.force)?;
     }
     if args.json {
         print(&run.document().map_err(|e| Failure::bug(format!("error: {e}")))?)?;

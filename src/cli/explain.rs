@@ -5,7 +5,7 @@ use std::io;
 use super::args::{Colour, ExplainArgs};
 use super::explore::{painted, tell_of_rejected};
 use super::files::read;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
 use crate::app::{self, Cancel, Question, Settings, terminal};
@@ -14,7 +14,7 @@ use crate::app::{self, Cancel, Question, Settings, terminal};
 pub fn explain(args: &ExplainArgs, colour: Colour) -> Result<Exit, Failure> {
     let read = read(&args.scenario, colour)?;
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
         threads: usize::from(args.threads),
         time: args.time,

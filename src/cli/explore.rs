@@ -4,11 +4,11 @@ use std::io;
 
 use super::args::{Aim, Colour, ExploreArgs};
 use super::files::read;
-use super::interrupt;
+use super::interrupt::{self, First};
 use super::out::{Exit, Failure, coloured, print};
 use super::progress::Meter;
 use crate::app::terminal::{Page, Style};
-use crate::app::{self, Cancel, Criterion, Exploration, Read, Settings, Shown, folder, terminal};
+use crate::app::{self, Cancel, Criterion, Exploration, Read, Settings, Shown, terminal};
 
 /// Explores a scenario and shows the best.
 pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
@@ -17,7 +17,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         read.scenario.aims.weights[criterion(*aim) as usize] = *weight;
     }
     let cancel = Cancel::new();
-    interrupt::listen(&cancel);
+    let interrupts = interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
         threads: usize::from(args.threads),
         effort: u64::from(args.effort),
@@ -26,6 +26,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         top: usize::from(args.top),
         time: args.time,
         cancel,
+        ..Settings::default()
     };
     let (mut exploration, refused) = match &args.like {
         Some(id) => {
@@ -44,7 +45,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
     if let Some(into) = &args.into {
         let files =
             app::set(&exploration, chosen.1).map_err(|e| Failure::bug(format!("error: {e}")))?;
-        folder::write(into, &files, args.force).map_err(|e| in_the_way(&e))?;
+        interrupts.write(into, &files, args.force)?;
     }
     show(args, colour, &exploration, Some(chosen))?;
     if let Some(into) = &args.into
@@ -151,16 +152,6 @@ pub(super) fn tell_of_rejected(refused: &[app::Rejected]) -> bool {
 
 pub(super) fn refusal() -> Failure {
     Failure::bug("error: no design passed the verifier: this is a fault of the program")
-}
-
-pub(super) fn in_the_way(error: &folder::FolderError) -> Failure {
-    let hint = match error {
-        folder::FolderError::InTheWay { .. } => {
-            "\nname another folder, or use --force to overwrite them"
-        }
-        folder::FolderError::Io { .. } => "",
-    };
-    Failure::input(format!("error: {error}{hint}"))
 }
 
 /// The page as text, coloured by what each line is.

@@ -1,8 +1,9 @@
 //! `vet`, `new` and `schema`.
 
 use std::fmt::Write as _;
-use std::fs::OpenOptions;
+use std::fs::{self, OpenOptions};
 use std::io::{self, Write as _};
+use std::path::Path;
 
 use super::args::{Colour, Document, NewArgs, SchemaArgs, VetArgs};
 use super::out::{Exit, Failure, coloured, print};
@@ -12,7 +13,7 @@ use crate::app::{self, InputError, Look, Read};
 const WIDTH: usize = 80;
 
 /// Reads a scenario, or says everything that is wrong with it.
-pub fn read(path: &std::path::Path, colour: Colour) -> Result<Read, Failure> {
+pub fn read(path: &Path, colour: Colour) -> Result<Read, Failure> {
     app::read(path).map_err(|error| Failure::input(shown(&error, colour)))
 }
 
@@ -59,8 +60,7 @@ pub fn new(args: &NewArgs) -> Result<Exit, Failure> {
         )));
     };
     let Some(path) = &args.into else { return print(&text) };
-    let opened = OpenOptions::new().write(true).create_new(true).open(path);
-    opened.and_then(|mut file| file.write_all(text.as_bytes())).map_err(|error| {
+    whole(path, &text).map_err(|error| {
         let why = match error.kind() {
             io::ErrorKind::AlreadyExists => "it exists already; name another file".to_owned(),
             _ => error.to_string(),
@@ -70,6 +70,17 @@ pub fn new(args: &NewArgs) -> Result<Exit, Failure> {
     print(&format!("wrote {}: measure, edit, then: bedwright explore {0}\n", path.display()))
 }
 
+/// Writes a file that is not there yet: whole or, on a full disk, not at all.
+fn whole(path: &Path, text: &str) -> io::Result<()> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+    let written = file.write_all(text.as_bytes()).and_then(|()| file.sync_all());
+    if written.is_err() {
+        // Ours, and only half of it.
+        let _ = fs::remove_file(path);
+    }
+    written
+}
+
 /// Prints a schema.
 pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
     let schema = match args.document {
@@ -77,6 +88,7 @@ pub fn schema(args: &SchemaArgs) -> Result<Exit, Failure> {
         Document::Result => app::result_schema(),
         Document::Comparison => app::comparison_schema(),
         Document::Explanation => app::explanation_schema(),
+        Document::Family => app::family_schema(),
         Document::Job => app::job_schema(),
         Document::Cutting => app::cutting_schema(),
     };

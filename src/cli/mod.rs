@@ -7,10 +7,12 @@ mod compare;
 mod cut;
 mod explain;
 mod explore;
+mod family;
 mod files;
 mod interrupt;
 mod out;
 mod progress;
+mod serve;
 
 use std::process::ExitCode;
 
@@ -34,7 +36,9 @@ pub fn run() -> ExitCode {
         Command::Compare(args) => compare::compare(&args, cli.color),
         Command::Explain(args) => explain::explain(&args, cli.color),
         Command::Build(args) => build::build(&args, cli.color),
+        Command::Family(args) => family::family(&args, cli.color),
         Command::Cut(args) => cut::cut(&args, cli.color),
+        Command::Serve(args) => serve::serve(&args, cli.color),
         Command::Vet(args) => files::vet(&args, cli.color),
         Command::New(args) => files::new(&args),
         Command::Schema(args) => files::schema(&args),

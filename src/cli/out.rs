@@ -4,6 +4,7 @@ use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 
 use super::args::Colour;
+use crate::app::folder::FolderError;
 
 /// How the program ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,6 +17,8 @@ pub enum Exit {
     Input,
     /// The program is at fault.
     Bug,
+    /// It was interrupted, and nothing was shown or written.
+    Interrupted,
 }
 
 impl From<Exit> for ExitCode {
@@ -25,6 +28,7 @@ impl From<Exit> for ExitCode {
             Exit::NoDesign => Self::from(1),
             Exit::Input => Self::from(2),
             Exit::Bug => Self::from(3),
+            Exit::Interrupted => Self::from(130),
         }
     }
 }
@@ -47,12 +51,34 @@ impl Failure {
         Self { message: message.into(), exit: Exit::Bug }
     }
 
+    /// Interrupted, with nothing to show for it.
+    pub fn interrupted() -> Self {
+        Self {
+            message: "error: interrupted; nothing was written".to_owned(),
+            exit: Exit::Interrupted,
+        }
+    }
+
     /// Says it on stderr and returns the exit.
     pub fn tell(self) -> Exit {
         // Where stderr is closed there is nobody to tell.
         let _ = writeln!(io::stderr().lock(), "{}", self.message.trim_end());
         self.exit
     }
+}
+
+/// Why a set of files was not written, and what can be done.
+pub fn in_the_way(error: &FolderError) -> Failure {
+    let hint = match error {
+        FolderError::Stopped => return Failure::interrupted(),
+        FolderError::InTheWay { .. } => {
+            "\nnothing was written: name another folder, or use --force to overwrite them"
+        }
+        FolderError::Io { .. } => "\nnothing was written: everything is as it was before",
+        FolderError::IsFolder { .. } => "\nnothing was written: name another folder",
+        FolderError::Stuck { .. } => "",
+    };
+    Failure::input(format!("error: {error}{hint}"))
 }
 
 /// Writes to stdout. A reader that has closed the pipe has seen enough: that is success.

@@ -36,8 +36,8 @@ impl Meter {
     }
 
     /// Takes news.
-    pub fn show(&self, news: Progress) {
-        if self.begun.elapsed() < PATIENCE || news.found.is_some() {
+    pub fn show(&self, news: Progress<'_>) {
+        if self.begun.elapsed() < PATIENCE || news.found.is_some() || news.score_bound.is_some() {
             return;
         }
         if let Some(Standing { best, bound }) = news.standing {
@@ -49,6 +49,7 @@ impl Meter {
             return;
         }
         self.bar.set_message(match news.stage {
+            Stage::First => "first designs",
             Stage::Dimensions => "deriving dimensions",
             Stage::Bounding => "bounding",
             Stage::Stowing => "stowing gear",

@@ -4,16 +4,11 @@
 //! hand, offcuts among it, costs nothing and is limited; more can be bought at its price up to the most that can
 //! be had.
 
-use std::collections::BTreeMap;
-
 use super::offer::{Ask, Offer, Sawn};
-use super::take;
 use crate::design::{BoardLayout, BoardPiece, PartId};
 use crate::scenario::{Form, MaterialId, Section, StockId};
 use crate::solve::boards as solve;
 use crate::solve::budget::Budget;
-use crate::solve::layouts::{Layout, LayoutPiece};
-use crate::solve::outcome::Outcome;
 use crate::units::{Length, Money};
 
 /// Why the board parts cannot be cut.
@@ -68,18 +63,16 @@ pub(super) fn cut(
     budget: &mut Budget,
 ) -> Result<Sawn, BoardShortage> {
     let job = Job::new(ask, material, offers);
-    let (plan, bound, stopped_by) = match solve::cut_bars(&job.problem, budget) {
-        Outcome::Optimal { best, objective } => (best, objective, None),
-        Outcome::Feasible { best, bound, stopped_by, .. } => (best, bound, stopped_by),
-        Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
-        Outcome::Unknown { .. } => return Err(BoardShortage::NotFound { material }),
-    };
-    let boards = job.layouts(&plan);
-    let bound = Money::from_parts(bound);
+    let found = solve::cut_bars(&job.problem, budget).found().map_err(|reason| {
+        reason.map_or(BoardShortage::NotFound { material }, |reason| job.shortage(reason))
+    })?;
+    let boards = job.layouts(&found.best);
+    let (bound, stopped_by) = (Money::from_parts(found.bound), found.stopped_by);
     Ok(Sawn { boards, bound, stopped_by, ..Sawn::default() })
 }
 
-/// Fills the boards that are offered with what is worth most; what pieces are worth is given by blank.
+/// Takes what is worth most out of the boards that are offered, and what no choice exceeds; what pieces are worth is given
+/// by blank. `None` if the worths are beyond what can be added up.
 pub(super) fn take(
     ask: &Ask<'_>,
     material: MaterialId,
@@ -88,37 +81,11 @@ pub(super) fn take(
     budget: &mut Budget,
 ) -> Option<(Sawn, i64)> {
     let job = Job::new(ask, material, offers);
-    let copies = job.problem.parts.iter().map(|part| part.count).fold(0, u32::saturating_add);
-    let mut panels: Vec<take::Panels> = (job.problem.bars.iter().enumerate())
-        .map(|(of, bar)| take::Panels {
-            of,
-            size: (bar.length, 1),
-            count: bar.limit.unwrap_or(copies).min(copies),
-        })
-        .collect();
-    panels.sort_by_key(|p| (std::cmp::Reverse(p.size), p.of));
-    let parts = job.problem.parts.iter().zip(&job.parts);
-    let pieces: Vec<LayoutPiece> = parts
-        .map(|(part, id)| LayoutPiece {
-            width: part.length,
-            height: 1,
-            worth: worths[id.0 as usize],
-            most: part.count,
-            turn: false,
-        })
-        .collect();
-    let filled = take::fill(job.problem.kerf, (1, 1), &panels, &pieces, budget)?;
-    let pattern = |(bar, layout): (usize, Layout)| {
-        let mut counts: BTreeMap<usize, u32> = BTreeMap::new();
-        for piece in &layout.pieces {
-            *counts.entry(piece.part).or_default() += 1;
-        }
-        solve::BarPattern { bar, repeat: 1, counts: counts.into_iter().collect() }
-    };
-    let patterns = filled.layouts.into_iter().map(pattern).collect();
-    let boards = job.layouts(&solve::BarPlan { patterns });
-    let stopped_by = filled.stopped_by;
-    Some((Sawn { boards, stopped_by, ..Sawn::default() }, filled.bound))
+    let worths: Vec<i64> = job.parts.iter().map(|id| worths[id.0 as usize]).collect();
+    let found = solve::take_bars(&job.problem, &worths, budget).found().ok()?;
+    let boards = job.layouts(&found.best);
+    let stopped_by = found.stopped_by;
+    Some((Sawn { boards, stopped_by, ..Sawn::default() }, found.bound))
 }
 
 fn part_id(index: usize) -> PartId {

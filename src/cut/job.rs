@@ -68,8 +68,11 @@ pub fn plan_job(
 ) -> Answer {
     let blanks = blanks(job);
     let worths: Vec<Option<i64>> = job.parts.iter().map(|part| part.worth_milli).collect();
-    let ask = Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop, worths: &worths };
+    let ask =
+        Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop, worths: &worths, threads: 1 };
     let tasks = tasks(&ask, settings);
+    let threads = workers(settings) / tasks.len().max(1);
+    let ask = Ask { threads: threads.max(1), ..ask };
     let done = AtomicUsize::new(0);
     progress(0, tasks.len());
     let found = Crew::new(settings.threads).map(&tasks, |task| {
@@ -99,6 +102,13 @@ pub fn plan_job(
     Answer::Cut { cut: stock_cut(&ask, all), left_out, worth_bound_milli, stopped_by }
 }
 
+fn workers(settings: &Settings) -> usize {
+    match settings.threads {
+        0 => std::thread::available_parallelism().map_or(1, usize::from),
+        threads => threads,
+    }
+}
+
 /// One material to be searched.
 struct Task {
     material: MaterialId,
@@ -118,10 +128,7 @@ fn tasks(ask: &Ask<'_>, settings: &Settings) -> Vec<Task> {
         AT_LEAST + of.map(|blank| u64::from(blank.quantity)).sum::<u64>()
     };
     let whole: u64 = materials.iter().map(|material| weight(*material)).sum();
-    let workers = match settings.threads {
-        0 => std::thread::available_parallelism().map_or(1, usize::from),
-        threads => threads,
-    };
+    let workers = workers(settings);
     let turns = materials.len().div_ceil(workers.max(1)).max(1);
     let begun = Instant::now();
     let task = |(place, material): (usize, MaterialId)| {

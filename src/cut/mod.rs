@@ -4,7 +4,6 @@ pub mod boards;
 pub mod job;
 mod offer;
 pub mod sheets;
-mod take;
 
 use crate::design::{Blank, CuttingPlan, Part, Purchase};
 use crate::scenario::{MaterialId, Scenario};
@@ -43,7 +42,13 @@ pub fn plan(
     budget: &mut Budget,
 ) -> Result<StockCut, CutReason> {
     let blanks: Vec<Blank> = parts.iter().map(Blank::from).collect();
-    let ask = Ask { blanks: &blanks, stock: &scenario.stock, shop: &scenario.shop, worths: &[] };
+    let ask = Ask {
+        blanks: &blanks,
+        stock: &scenario.stock,
+        shop: &scenario.shop,
+        worths: &[],
+        threads: 1,
+    };
     if let Some(shortage) = boards::too_wide(&ask) {
         return Err(CutReason::Boards(shortage));
     }

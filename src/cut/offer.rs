@@ -1,8 +1,7 @@
 //! What sheets and boards have in common: what there is of a material, and what is used of it.
 
-use std::collections::BTreeMap;
-
-use crate::design::{Blank, BoardLayout, Purchase, PurchaseOf, SheetLayout};
+use crate::design::derive::sawing;
+use crate::design::{Blank, BoardLayout, Purchase, SheetLayout};
 use crate::scenario::{MaterialId, Shop, Stock, StockId};
 use crate::solve::budget::Stop;
 use crate::units::Money;
@@ -15,6 +14,8 @@ pub(super) struct Ask<'a> {
     pub shop: &'a Shop,
     /// What one of each is worth, in the order of the blanks; `None` and beyond the end: it has to be cut.
     pub worths: &'a [Option<i64>],
+    /// Threads for each material. Changes nothing but the time taken.
+    pub threads: usize,
 }
 
 impl Ask<'_> {
@@ -85,18 +86,6 @@ impl Sawn {
 
     /// What is used of the stock, in its order, what is on hand first.
     pub fn purchases(&self, stock: &Stock) -> Vec<Purchase> {
-        let mut used: BTreeMap<StockId, u32> = BTreeMap::new();
-        let sheets = self.sheets.iter().map(|layout| (layout.stock, layout.repeat));
-        for (id, repeat) in sheets.chain(self.boards.iter().map(|l| (l.stock, l.repeat))) {
-            *used.entry(id).or_default() += repeat;
-        }
-        let line = |(id, quantity): (StockId, u32)| {
-            let item = &stock.items[id];
-            let on_hand = quantity.min(item.on_hand);
-            let cost = item.price * i64::from(quantity - on_hand);
-            let what = PurchaseOf::Stock(id);
-            Purchase { what, quantity, on_hand, unit_price: item.price, cost }
-        };
-        used.into_iter().map(line).collect()
+        sawing::purchases(stock, &self.sheets, &self.boards)
     }
 }

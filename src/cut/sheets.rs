@@ -6,13 +6,12 @@
 //! it does not care or the material has no grain.
 
 use super::offer::{Ask, Offer, Sawn};
-use super::take;
 use crate::design::{Axis, Cut, Grain, PartId, Rect, SheetLayout, SheetPiece};
 use crate::scenario::{Form, MaterialId, StockId};
 use crate::solve::budget::Budget;
-use crate::solve::layouts::LayoutPiece;
-use crate::solve::outcome::Outcome;
+use crate::solve::layouts::{LayoutPiece, PanelsProblem, StockPanel, take_panels};
 use crate::solve::sheets as solve;
+use crate::solve::stages::Stages;
 use crate::units::{Area, Length, Money};
 
 /// Why the sheet parts cannot be cut.
@@ -53,18 +52,20 @@ pub(super) fn cut(
     budget: &mut Budget,
 ) -> Result<Sawn, SheetShortage> {
     let job = Job::new(ask, material, offers);
-    let (plan, bound, stopped_by) = match solve::cut_sheets(&job.problem, budget) {
-        Outcome::Optimal { best, objective } => (best, objective, None),
-        Outcome::Feasible { best, bound, stopped_by, .. } => (best, bound, stopped_by),
-        Outcome::Infeasible(reason) => return Err(job.shortage(reason)),
-        Outcome::Unknown { .. } => return Err(SheetShortage::NotFound { material }),
-    };
-    let sheets = job.layouts(&plan);
-    let bound = Money::from_parts(bound);
+    let found = solve::cut_sheets_on(&job.problem, ask.threads, budget).found();
+    let found = found.map_err(|reason| {
+        reason.map_or(SheetShortage::NotFound { material }, |reason| job.shortage(reason))
+    })?;
+    let sheets = job.layouts(&found.best);
+    let (bound, stopped_by) = (Money::from_parts(found.bound), found.stopped_by);
     Ok(Sawn { sheets, bound, stopped_by, ..Sawn::default() })
 }
 
-/// Fills the sheets that are offered with what is worth most; what pieces are worth is given by blank.
+/// The most sheets that are filled; of more, the largest.
+const MOST_FILLED: u32 = 500;
+
+/// Takes what is worth most out of the sheets that are offered, and what no choice exceeds; what pieces are worth is given
+/// by blank. `None` if the worths are beyond what can be added up.
 pub(super) fn take(
     ask: &Ask<'_>,
     material: MaterialId,
@@ -74,36 +75,52 @@ pub(super) fn take(
 ) -> Option<(Sawn, i64)> {
     let job = Job::new(ask, material, offers);
     let copies = job.problem.parts.iter().map(|part| part.count).fold(0, u32::saturating_add);
-    let mut panels: Vec<take::Panels> = (job.problem.sheets.iter().enumerate())
-        .map(|(of, sheet)| take::Panels {
-            of,
-            size: (sheet.width, sheet.height),
-            count: sheet.limit.unwrap_or(copies).min(copies),
+    let sheets = job.problem.sheets.iter().enumerate();
+    let mut panels: Vec<(usize, StockPanel)> = sheets
+        .filter(|(_, sheet)| sheet.width > 0 && sheet.height > 0)
+        .map(|(of, sheet)| {
+            let count = sheet.limit.unwrap_or(copies).min(copies);
+            (of, StockPanel { width: sheet.width, height: sheet.height, count })
         })
-        .filter(|panels| panels.size.0 > 0 && panels.size.1 > 0)
         .collect();
-    // Large sheets first: they hold what others do not.
-    panels.sort_by_key(|p| (std::cmp::Reverse(i128::from(p.size.0) * i128::from(p.size.1)), p.of));
+    let area = |p: &StockPanel| i128::from(p.width) * i128::from(p.height);
+    panels.sort_by_key(|(of, panel)| (std::cmp::Reverse(area(panel)), *of));
+    let mut room = MOST_FILLED;
+    let mut all = true;
+    for (_, panel) in &mut panels {
+        all &= panel.count <= room;
+        panel.count = panel.count.min(room);
+        room -= panel.count;
+    }
     let parts = job.problem.parts.iter().zip(&job.parts);
-    let pieces: Vec<LayoutPiece> = parts
-        .map(|(part, id)| LayoutPiece {
-            width: part.width,
-            height: part.height,
-            worth: worths[id.0 as usize],
-            most: part.count,
-            turn: part.turn,
-        })
-        .collect();
-    let filled = take::fill(job.problem.kerf, job.problem.keep, &panels, &pieces, budget)?;
-    let sheets = filled.layouts.into_iter().map(|(sheet, layout)| solve::CutSheet {
-        sheet,
-        pieces: layout.pieces,
-        cuts: layout.cuts,
-        rests: layout.rests,
+    let pieces = parts.map(|(part, id)| LayoutPiece {
+        width: part.width,
+        height: part.height,
+        worth: worths[id.0 as usize],
+        most: part.count,
+        turn: part.turn,
+    });
+    let problem = PanelsProblem {
+        kerf: job.problem.kerf,
+        panels: panels.iter().map(|(_, panel)| *panel).collect(),
+        pieces: pieces.collect(),
+        stages: job.problem.stages,
+        // No part of a job is narrower than the least rip, and so is no panel that holds one.
+        least_rip: 0,
+        keep: job.problem.keep,
+    };
+    let found = take_panels(&problem, budget, &mut |_| {}).found().ok()?;
+    let sheets = found.best.into_iter().map(|taken| solve::CutSheet {
+        sheet: panels[taken.panel].0,
+        pieces: taken.layout.pieces,
+        cuts: taken.layout.cuts,
+        rests: taken.layout.rests,
     });
     let sheets = job.layouts(&solve::SheetPlan { sheets: sheets.collect() });
-    let stopped_by = filled.stopped_by;
-    Some((Sawn { sheets, stopped_by, ..Sawn::default() }, filled.bound))
+    let stopped_by = found.stopped_by;
+    // Sheets that are passed over might hold anything.
+    let bound = if all { found.bound } else { i64::MAX };
+    Some((Sawn { sheets, stopped_by, ..Sawn::default() }, bound))
 }
 
 /// One material's problem, with the way back.
@@ -155,6 +172,7 @@ impl<'a> Job<'a> {
             sheets: given,
             parts: asked,
             keep: (a.units(), b.units()),
+            stages: Stages { most: ask.shop.stages, trim: ask.shop.trimming, first: None },
         };
         Self { ask, material, problem, sheets, parts }
     }
@@ -168,9 +186,9 @@ impl<'a> Job<'a> {
             solve::SheetReason::OutOfStock { area } => {
                 SheetShortage::OutOfStock { material, area: Area::from_units(area) }
             }
-            solve::SheetReason::BadSize { .. } | solve::SheetReason::TooMany { .. } => {
-                SheetShortage::NotAJob { material }
-            }
+            solve::SheetReason::BadSize { .. }
+            | solve::SheetReason::TooMany { .. }
+            | solve::SheetReason::TooFewStages => SheetShortage::NotAJob { material },
         }
     }
 

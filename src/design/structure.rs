@@ -1,6 +1,6 @@
 //! The discrete choices, and what follows from them before a column width is chosen.
 
-use crate::scenario::{Family, MaterialId, Runs};
+use crate::scenario::{DeckGrain, Family, MaterialId, Runs};
 use crate::units::Length;
 
 /// Every discrete choice of a design.
@@ -17,6 +17,8 @@ pub struct Structure {
     pub bottom: MaterialId,
     /// Material of the deck.
     pub deck: MaterialId,
+    /// Which way the deck's grain runs.
+    pub deck_grain: DeckGrain,
     /// Material of the drawers' sides, front, back and guard boards.
     pub sides: MaterialId,
     /// Material of the drawers' bottoms.

@@ -53,6 +53,16 @@ impl Design {
     pub fn part(&self, id: PartId) -> &Part {
         &self.parts[id.0 as usize]
     }
+
+    /// How many checks don't hold, guide values among them. Those designs are offered of which the fewest don't.
+    pub fn beyond(&self) -> usize {
+        beyond(&self.checks)
+    }
+}
+
+/// How many of these checks don't hold.
+pub fn beyond(checks: &[Check]) -> usize {
+    checks.iter().filter(|check| !check.holds()).count()
 }
 
 /// The outside of the chest.
@@ -138,13 +148,13 @@ pub struct Check {
     pub unit: &'static str,
     /// Whether it counts as a strength check, whose margin is a criterion.
     pub strength: bool,
-    /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is shown and costs rank, and is no
-    /// reason to refuse the design.
+    /// Whether the limit is a matter of look, feel or a cautious assumption: failing it is no reason to refuse the design
+    /// outright, but it is offered only where none found fails fewer.
     pub advisory: bool,
     /// Whether it is only to know of, as a hint for the bench or the road: never a reason to refuse the design.
     pub note: bool,
     /// Where formula and limit come from, and how well that is known.
-    pub source: String,
+    pub source: Remark,
     /// What was assumed.
     pub remark: Remark,
 }
@@ -164,9 +174,16 @@ impl Check {
         !self.passes() && !self.note && (!self.advisory || self.margin() * 3.0 < 1.0)
     }
 
-    /// How many times over it passes: above 1 it passes.
+    /// Whether it passes, or is only to know of.
+    pub fn holds(&self) -> bool {
+        self.note || self.passes()
+    }
+
+    /// How many times over it passes: above 1 it passes; endless where there is nothing to hold.
     pub fn margin(&self) -> f64 {
         match self.sense {
+            // Nothing may be a negative zero, as of a sum over nothing.
+            Sense::Most if self.value <= 0.0 => f64::INFINITY,
             Sense::Most => self.limit / self.value,
             Sense::Least => self.value / self.limit,
         }

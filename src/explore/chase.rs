@@ -125,7 +125,7 @@ impl Search<'_> {
         let bound = best_ideal(Criterion::Value, field.ideals()).map(|ideal| ideal.value_milli);
         let standing = best.zip(bound).map(|(best, bound)| Standing { best, bound });
         let (done, of) = ((of - left) / 1_000_000, of / 1_000_000);
-        (self.report)(Progress { stage: Stage::Proving, done, of, standing, found: None });
+        (self.report)(Progress { standing, ..Progress::tasks(Stage::Proving, done, of) });
     }
 
     /// One structure stowed, built, cut and checked.
@@ -136,7 +136,7 @@ impl Search<'_> {
         let mut passing = None;
         for widest in Widest::ALL {
             let mut budget = self.budget(1).share(work);
-            let found = widest.stow(self.scenario, structure, &frames, &mut budget);
+            let found = self.stow_in(structure, &frames, widest, &mut budget);
             spent += budget.spent();
             if !found.missing.is_empty() {
                 break;
@@ -161,8 +161,8 @@ impl Search<'_> {
             cutting = Budget::work(CUT_WORK / 10);
         }
         let design = finish(self.scenario, &stowed, &mut cutting).ok();
-        if let Some((design, _)) = &design {
-            self.tell_of(Stage::Chasing, design);
+        if let Some((design, value_bound)) = &design {
+            self.tell_of(Stage::Chasing, design, *value_bound);
         }
         (design, spent + cutting.spent())
     }

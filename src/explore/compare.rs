@@ -72,9 +72,13 @@ pub struct Compared {
 }
 
 impl Compared {
-    /// The choice whose best design has the most points; ties go to the first. None if no choice has a design.
+    /// The choice whose best design has the most points, of those of which the fewest checks don't hold; ties go to the
+    /// first. None if no choice has a design.
     pub fn winner(&self) -> Option<usize> {
-        best_of(self.choices.iter().map(|choice| choice.best.as_ref().map(|best| best.score)))
+        let best = || self.choices.iter().map(|choice| choice.best.as_ref());
+        let fewest = best().flatten().map(|best| best.design.beyond()).min();
+        let counts = |best: &&Scored| Some(best.design.beyond()) == fewest;
+        best_of(best().map(|best| best.filter(counts).map(|best| best.score)))
     }
 }
 
@@ -145,7 +149,7 @@ pub fn compare(
     scenario: &Scenario,
     picks: &[Pick],
     settings: &Settings,
-    report: &(dyn Fn(Progress) + Sync),
+    report: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Compared {
     let runs = Runner::new(settings, report);
     let explored: Vec<Explored> =
@@ -198,7 +202,9 @@ fn flips(
     const WEIGHTS: usize = 2;
     let mut found = Vec::new();
     for challenger in (0..pools.len()).filter(|choice| *choice != contest.winner) {
-        if pools[challenger].is_empty() {
+        // No weight and no price makes up for a check that doesn't hold.
+        let beyond = |choice: usize| pools[choice].first().map(Design::beyond);
+        if pools[challenger].is_empty() || beyond(challenger) > beyond(contest.winner) {
             continue;
         }
         let mut weights: Vec<Flip> = Criterion::ALL
@@ -245,7 +251,7 @@ fn best_of(scores: impl Iterator<Item = Option<f64>>) -> Option<usize> {
 /// Searches that share one clock.
 struct Runner<'a> {
     settings: &'a Settings,
-    report: &'a (dyn Fn(Progress) + Sync),
+    report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
 }
 
@@ -253,7 +259,7 @@ struct Runner<'a> {
 const LISTED: usize = 1000;
 
 impl<'a> Runner<'a> {
-    fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress) + Sync)) -> Self {
+    fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress<'_>) + Sync)) -> Self {
         let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
         Self { settings, report, deadline }
     }

@@ -65,7 +65,14 @@ pub fn beside(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> 
 impl Search<'_> {
     /// Lists, derives, groups and bounds.
     pub(super) fn field(&self, considered: &mut Considered) -> Field {
-        let groups = self.bounded(self.groups(considered), considered);
+        let groups = self.groups(considered);
+        if self.settings.eager {
+            self.first(&groups);
+        }
+        let groups = self.bounded(groups, considered);
+        if self.settings.cancel.is_abandoned() {
+            return Field::default();
+        }
         let idealist = Idealist::new(self.scenario);
         let members: Vec<(&Structure, i64)> = groups
             .iter()
@@ -93,13 +100,18 @@ impl Search<'_> {
             |one: &Structure| (0..one.tiers.len()).all(|tier| !is_ripped(self.scenario, one, tier));
         let mut ideals: Vec<Criteria> =
             alive.iter().filter(|(one, _)| fixed(one)).map(|(_, ideal)| ideal.clone()).collect();
-        ideals.extend(open_heights(&idealist, self.scenario, alive.keys()));
+        ideals.extend(open_heights(&idealist, self.scenario, alive.keys(), || {
+            self.settings.cancel.is_abandoned()
+        }));
         Field { groups, alive, refused: BTreeSet::new(), ideals }
     }
 
     /// Every structure that stands in the bed, with those that share its stowing.
     fn groups(&self, considered: &mut Considered) -> Vec<Group> {
         let (listed, too_high) = structures(self.scenario);
+        let mut seen = BTreeSet::new();
+        let kept = listed.into_iter().filter_map(self.keep);
+        let listed: Vec<Structure> = kept.filter(|one| seen.insert(one.clone())).collect();
         considered.too_high = too_high;
         considered.structures = listed.len() as u64 + too_high;
         let derived = self.map(Stage::Dimensions, &listed, |structure| {

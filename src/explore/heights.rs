@@ -42,11 +42,13 @@ pub fn is_ripped(scenario: &Scenario, structure: &Structure, tier: usize) -> boo
     scenario.stock.materials[member].section == Section::Sheet
 }
 
-/// Ideals that hold for all heights of the ripped members of `structures`, one for each choice of all the rest.
+/// Ideals that hold for all heights of the ripped members of `structures`, one for each choice of all the rest. Those that are
+/// there when `abandoned` says that none is wanted are of no use.
 pub fn open_heights<'a>(
     idealist: &Idealist<'_>,
     scenario: &Scenario,
     structures: impl Iterator<Item = &'a Structure>,
+    abandoned: impl Fn() -> bool,
 ) -> Vec<Criteria> {
     let mut open: Vec<Structure> = structures
         .filter(|one| (0..one.tiers.len()).any(|tier| is_ripped(scenario, one, tier)))
@@ -65,6 +67,7 @@ pub fn open_heights<'a>(
     }
     let values: BTreeMap<&Structure, Option<i64>> = fewest
         .iter()
+        .take_while(|_| !abandoned())
         .map(|(structure, columns)| {
             let mut with = structure.clone();
             with.tiers.iter_mut().zip(columns).for_each(|(tier, columns)| tier.columns = *columns);
@@ -72,6 +75,7 @@ pub fn open_heights<'a>(
         })
         .collect();
     open.into_iter()
+        .take_while(|_| !abandoned())
         .filter_map(|one| {
             let value = values.get(&erased(&one)).copied().flatten()?;
             Open::new(scenario, one).ideal(idealist, value)

@@ -6,7 +6,7 @@ use sha2::{Digest, Sha256};
 
 use crate::design::drawer::PocketPlace;
 use crate::design::{Content, DesignId, Layout, Structure};
-use crate::scenario::Scenario;
+use crate::scenario::{DeckGrain, Scenario};
 use crate::units::Length;
 
 /// The id of a design with this structure, these openings and this content: the first 35 bits of a SHA-256 of names and
@@ -25,6 +25,10 @@ pub fn design_id(
         text.push('\n');
     };
     add(format_args!("{:?} {} {:?}", structure.family, structure.seamless, structure.runs));
+    // Left out where it runs the usual way, so that ids of such designs stay what they were.
+    if structure.deck_grain == DeckGrain::Across {
+        add(format_args!("deck's grain across"));
+    }
     let made_of = [
         structure.bottom,
         structure.deck,

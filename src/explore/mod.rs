@@ -15,7 +15,9 @@
 
 mod chase;
 pub mod compare;
+pub mod family;
 mod field;
+mod first;
 pub mod flip;
 mod heights;
 mod id;
@@ -39,7 +41,7 @@ pub use search::explore;
 
 use std::time::Duration;
 
-use crate::design::Structure;
+use crate::design::{Design, Structure};
 use crate::scenario::Scenario;
 
 /// Fits and what they hang on.
@@ -69,6 +71,9 @@ pub struct Settings {
     pub time: Option<Duration>,
     /// Raised to stop early.
     pub cancel: Cancel,
+    /// Whether some designs are wanted as soon as can be: a few structures are then stowed and finished ahead of the
+    /// others and told of. The result is the same.
+    pub eager: bool,
 }
 
 impl Default for Settings {
@@ -81,12 +86,13 @@ impl Default for Settings {
             work: None,
             time: None,
             cancel: Cancel::new(),
+            eager: false,
         }
     }
 }
 
 /// What a search found.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Explored {
     /// Best first; empty if no design satisfies the scenario.
     pub ranked: Vec<RankedDesign>,
@@ -119,6 +125,8 @@ pub struct Considered {
     pub sketched: u64,
     /// Finished: cut, bought, checked.
     pub finished: u64,
+    /// Of those, not offered as more of their checks are beyond a guide value than of others.
+    pub beyond_guides: u64,
     /// Different stowing problems solved.
     pub stowings: u64,
 }
@@ -134,6 +142,8 @@ impl Considered {
 /// Where a search is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
+    /// Finishing a few at once.
+    First,
     /// Deriving carcasses.
     Dimensions,
     /// Bounding what can be had of each structure.
@@ -163,7 +173,7 @@ pub struct Standing {
 
 /// News of a running search. Reported from several threads at once.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Progress {
+pub struct Progress<'a> {
     /// Where it is.
     pub stage: Stage,
     /// Tasks done of this stage.
@@ -173,14 +183,27 @@ pub struct Progress {
     /// How far the proof is, while proving.
     pub standing: Option<Standing>,
     /// A design that was just finished.
-    pub found: Option<Found>,
+    pub found: Option<Found<'a>>,
+    /// No design that the scenario allows scores more than this: told once, when it is known.
+    pub score_bound: Option<f64>,
+}
+
+impl Progress<'_> {
+    /// So many of so many tasks of a stage are done.
+    const fn tasks(stage: Stage, done: u64, of: u64) -> Self {
+        Self { stage, done, of, standing: None, found: None, score_bound: None }
+    }
 }
 
 /// How good a finished design is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Found {
+pub struct Found<'a> {
     /// 0 to 100.
     pub score: f64,
     /// Worth stowed, thousandths of a point.
     pub value_milli: i64,
+    /// The design, not verified.
+    pub design: &'a Design,
+    /// No design with these tiers can stow more worth than this, thousandths of a point.
+    pub value_bound: i64,
 }

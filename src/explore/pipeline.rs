@@ -4,17 +4,18 @@ use super::id::design_id;
 use super::reason::{LimitKind, Reason};
 use crate::cut::{self, BoardShortage, CutReason, SheetShortage};
 use crate::design::derive::figures::{Figured, chest_mass, criteria};
+use crate::design::derive::hardware::purchase;
 use crate::design::derive::{Built, build};
 use crate::design::{
-    Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase,
-    PurchaseOf, Stowage, Structure,
+    Carcass, Check, Criteria, CuttingPlan, Design, HardwareLine, Part, PartId, Purchase, Stowage,
+    Structure, beyond,
 };
 use crate::mechanics;
 use crate::mechanics::fits::{fits, is_as_demanded};
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
 use crate::stow;
-use crate::units::{Area, Money};
+use crate::units::{Area, Mass, Money};
 
 /// A structure that stands, with its gear.
 #[derive(Debug, Clone)]
@@ -41,18 +42,19 @@ impl Widest {
     /// In the order in which they are tried: what is stowed in one of them may fail a check that the next passes.
     pub const ALL: [Self; 3] = [Self::Any, Self::Share(125), Self::Share(102)];
 
-    /// Stows with no drawer wider than this.
+    /// Stows with no drawer wider than this, and none of a tier heavier than `most` as far as that can be had.
     pub fn stow(
         self,
         scenario: &Scenario,
         structure: &Structure,
         carcass: &Carcass,
+        most: &[Mass],
         budget: &mut Budget,
     ) -> stow::Stowed {
         match self {
-            Self::Any => stow::stow(scenario, structure, carcass, budget),
+            Self::Any => stow::stow(scenario, structure, carcass, most, budget),
             Self::Share(percent) => {
-                stow::stow_evenly(scenario, structure, carcass, percent, budget)
+                stow::stow_evenly(scenario, structure, carcass, most, percent, budget)
             }
         }
     }
@@ -117,17 +119,26 @@ impl Prepared {
     }
 }
 
-/// The criteria as far as they are known before cutting: cost and waste are estimates.
+/// What is known of a design before cutting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sketch {
+    /// Cost and waste are estimates.
+    pub criteria: Criteria,
+    /// How many checks don't hold, guide values among them.
+    pub beyond: usize,
+}
+
+/// The criteria as far as they are known before cutting.
 ///
 /// # Errors
 /// The reason why it is not a design, whatever its cutting plan.
-pub fn sketch(scenario: &Scenario, stowed: &Stowed) -> Result<Criteria, Reason> {
+pub fn sketch(scenario: &Scenario, stowed: &Stowed) -> Result<Sketch, Reason> {
     let prepared = Prepared::new(scenario, stowed)?;
-    let mut sketch = prepared.criteria(scenario, &CuttingPlan::default(), &[]);
+    let mut criteria = prepared.criteria(scenario, &CuttingPlan::default(), &[]);
     let fittings: Money = prepared.hardware.iter().map(|line| line.cost).sum();
-    sketch.cost = fittings + wood_estimate(scenario, &prepared.built);
-    sketch.waste = 1.0 - USUAL_YIELD;
-    Ok(sketch)
+    criteria.cost = fittings + wood_estimate(scenario, &prepared.built);
+    criteria.waste = 1.0 - USUAL_YIELD;
+    Ok(Sketch { criteria, beyond: beyond(&prepared.checks) })
 }
 
 /// What the wood would cost at the usual yield and the lowest price per area or length.
@@ -170,7 +181,7 @@ pub fn finish(
     let parts = &prepared.built.parts;
     let cut::StockCut { plan: cutting, mut purchases } =
         cut::plan(scenario, parts, cut_budget).map_err(|reason| not_cut(parts, &reason))?;
-    purchases.extend(prepared.hardware.iter().filter_map(|line| fittings(scenario, line)));
+    purchases.extend(prepared.hardware.iter().filter_map(|line| purchase(scenario, line)));
     let criteria = prepared.criteria(scenario, &cutting, &purchases);
     if let Some(most) = scenario.aims.limits.cost.filter(|most| criteria.cost > *most) {
         let (value, most) = (criteria.cost.to_units(), most.to_units());
@@ -205,18 +216,6 @@ pub fn finish(
         return Err(Reason::Loose { of: fit.of, by });
     }
     Ok((design, stowed.value_bound))
-}
-
-/// The shopping line of some hardware.
-fn fittings(scenario: &Scenario, line: &HardwareLine) -> Option<Purchase> {
-    let hardware = &scenario.stock.hardware[line.hardware?];
-    Some(Purchase {
-        what: PurchaseOf::Hardware(line.hardware?),
-        quantity: line.packages,
-        on_hand: line.packages.min(hardware.on_hand),
-        unit_price: hardware.price,
-        cost: line.cost,
-    })
 }
 
 fn not_cut(parts: &[Part], reason: &CutReason) -> Reason {

@@ -133,7 +133,7 @@ pub fn told_apart(ranked: Vec<RankedDesign>) -> (Vec<RankedDesign>, Vec<RankedDe
     ranked.into_iter().partition(|next| kinds.insert(likeness(&next.design)))
 }
 
-/// Every finished design with its points, best first; ties go to the smaller id. One cut in two ways is there once, the better.
+/// Every finished design with its points, those of which the fewest checks fail first, then by points; ties go to the smaller id. One cut in two ways is there once, the better.
 pub fn order(scenario: &Scenario, finished: Vec<(Design, i64)>) -> Vec<RankedDesign> {
     let scale = Scale::of(scenario);
     let all: Vec<[f64; 8]> =
@@ -147,7 +147,10 @@ pub fn order(scenario: &Scenario, finished: Vec<(Design, i64)>) -> Vec<RankedDes
             RankedDesign { design, score, contributions, undominated, twins: 0, value_bound }
         })
         .collect();
-    ranked.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.design.id.cmp(&b.design.id)));
+    ranked.sort_by(|a, b| {
+        let better = a.design.beyond().cmp(&b.design.beyond()).then(b.score.total_cmp(&a.score));
+        better.then(a.design.id.cmp(&b.design.id))
+    });
     let mut seen = BTreeSet::new();
     ranked.retain(|next| seen.insert(next.design.id));
     ranked

@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use super::field::{Field, Group, StowKey, beside};
-use super::pipeline::{Stowed, Widest, finish, sketch};
+use super::pipeline::{Sketch, Stowed, Widest, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -13,7 +13,8 @@ use super::reason::Reason;
 use super::unfit::unfit;
 use super::{Considered, Explored, Found, Progress, Settings, Stage};
 use crate::design::derive::carcass;
-use crate::design::{Criteria, Design, Structure};
+use crate::design::{Carcass, Criteria, Design, Structure};
+use crate::mechanics;
 use crate::scenario::{Family, Scenario};
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::crew::Crew;
@@ -46,17 +47,30 @@ const FINISHED_IN_HASTE: usize = 4;
 pub fn explore(
     scenario: &Scenario,
     settings: &Settings,
+    report: &(dyn Fn(Progress<'_>) + Sync),
+) -> Explored {
+    explore_among(scenario, &Some, settings, report)
+}
+
+/// The same over what is made of each structure, if anything is.
+pub(super) fn explore_among(
+    scenario: &Scenario,
+    keep: &(dyn Fn(Structure) -> Option<Structure> + Sync),
+    settings: &Settings,
     report: &(dyn Fn(Progress) + Sync),
 ) -> Explored {
     let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
-    Search { scenario, settings, report, deadline, crew: Crew::new(settings.threads) }.run()
+    let crew = Crew::new(settings.threads);
+    Search { scenario, keep, settings, report, deadline, crew }.run()
 }
 
 /// A running search.
 pub(super) struct Search<'a> {
     pub scenario: &'a Scenario,
+    /// What of the structures that the scenario allows is looked at.
+    pub keep: &'a (dyn Fn(Structure) -> Option<Structure> + Sync),
     pub settings: &'a Settings,
-    pub report: &'a (dyn Fn(Progress) + Sync),
+    pub report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
     crew: Crew,
 }
@@ -71,12 +85,30 @@ fn kind(structure: &Structure) -> Kind {
 
 impl Search<'_> {
     fn run(&self) -> Explored {
+        self.run_unless_abandoned().unwrap_or_else(|| Explored {
+            ranked: Vec::new(),
+            considered: Considered::default(),
+            stopped_by: Some(Stop::Cancelled),
+            aims: Vec::new(),
+            score_bound: None,
+        })
+    }
+
+    fn run_unless_abandoned(&self) -> Option<Explored> {
+        let go_on = || (!self.settings.cancel.is_abandoned()).then_some(());
+        go_on()?;
         let mut considered = Considered::default();
         let mut field = self.field(&mut considered);
+        go_on()?;
+        let score_bound = self.score_bound(&field);
+        (self.report)(Progress { score_bound, ..Progress::tasks(Stage::Bounding, 0, 0) });
         let (stowed, mut stopped_by) = self.stow_all(&mut field, &mut considered);
+        go_on()?;
         let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
+        go_on()?;
         let (shortlist, mut finished) =
             self.finish_in_rounds(&mut waiting, &mut field, &mut considered);
+        go_on()?;
         let (kinds, twins) = told_apart(order(self.scenario, finished.clone()));
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
         finished.extend(self.refine(&first, &shortlist));
@@ -85,7 +117,14 @@ impl Search<'_> {
             let spent = self.prove(&field, &mut finished);
             stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
         }
-        self.explored(&field, finished, &waiting, considered, stopped_by)
+        go_on()?;
+        Some(self.explored(&field, finished, &waiting, considered, stopped_by))
+    }
+
+    /// No design of the field scores more than this.
+    fn score_bound(&self, field: &Field) -> Option<f64> {
+        let scale = Scale::of(self.scenario);
+        field.ideals().map(|ideal| scale.score(self.scenario, ideal).0).reduce(f64::max)
     }
 
     /// Everything that was found, ranked, and what is proved of it.
@@ -97,11 +136,14 @@ impl Search<'_> {
         mut considered: Considered,
         stopped_by: Option<Stop>,
     ) -> Explored {
-        let designs = finished.iter().map(|(design, _)| design);
-        let aims = aims(field.ideals(), designs.clone());
-        let done: BTreeSet<Structure> =
-            designs.clone().map(|design| self.as_listed(&design.structure)).collect();
+        let structures = |finished: &[(Design, i64)]| -> BTreeSet<Structure> {
+            finished.iter().map(|(design, _)| self.as_listed(&design.structure)).collect()
+        };
+        let done = structures(&finished);
         considered.finished = done.len() as u64;
+        let finished = offered(finished);
+        considered.beyond_guides = (done.len() - structures(&finished).len()) as u64;
+        let aims = aims(field.ideals(), finished.iter().map(|(design, _)| design));
         let scale = Scale::of(self.scenario);
         let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
         let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
@@ -117,7 +159,7 @@ impl Search<'_> {
                 _ => considered.unexplored += 1,
             }
         }
-        let score_bound = field.ideals().map(score).reduce(f64::max);
+        let score_bound = self.score_bound(field);
         let mut ranked = rank(self.scenario, finished);
         ranked.truncate(self.settings.top);
         let stopped_by = stopped_by.or_else(|| self.asked_to_stop());
@@ -143,10 +185,11 @@ impl Search<'_> {
     }
 
     /// News of a finished design.
-    pub(super) fn tell_of(&self, stage: Stage, design: &Design) {
+    pub(super) fn tell_of(&self, stage: Stage, design: &Design, value_bound: i64) {
         let score = Scale::of(self.scenario).score(self.scenario, &design.criteria).0;
-        let found = Found { score, value_milli: design.criteria.value_milli };
-        (self.report)(Progress { stage, done: 0, of: 0, standing: None, found: Some(found) });
+        let value_milli = design.criteria.value_milli;
+        let found = Found { score, value_milli, design, value_bound };
+        (self.report)(Progress { found: Some(found), ..Progress::tasks(stage, 0, 0) });
     }
 
     /// The structure as it is listed: with the first of the fronts.
@@ -154,7 +197,7 @@ impl Search<'_> {
         Structure { front: self.scenario.choices.fronts[0], ..structure.clone() }
     }
 
-    /// Maps in parallel and reports each task done.
+    /// Maps in parallel and reports each task done. Nothing comes back once the search was abandoned.
     pub(super) fn map<T: Sync, R: Send>(
         &self,
         stage: Stage,
@@ -162,13 +205,17 @@ impl Search<'_> {
         work: impl Fn(&T) -> R + Sync,
     ) -> Vec<R> {
         let (done, of) = (AtomicU64::new(0), items.len() as u64);
-        (self.report)(Progress { stage, done: 0, of, standing: None, found: None });
-        self.crew.map(items, |item| {
+        (self.report)(Progress::tasks(stage, 0, of));
+        let results = self.crew.map(items, |item| {
+            if self.settings.cancel.is_abandoned() {
+                return None;
+            }
             let result = work(item);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            (self.report)(Progress { stage, done, of, standing: None, found: None });
-            result
-        })
+            (self.report)(Progress::tasks(stage, done, of));
+            Some(result)
+        });
+        results.into_iter().collect::<Option<Vec<R>>>().unwrap_or_default()
     }
 
     /// Stows the most promising groups. Where there are more than the allowance, the roomiest of each kind of columns come in
@@ -217,7 +264,7 @@ impl Search<'_> {
         }
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
-        let result = stow::stow(self.scenario, first, &frames, &mut budget);
+        let result = self.stow_in(first, &frames, Widest::Any, &mut budget);
         if let Some((content, copies)) = result.missing.first() {
             let beside = beside(self.scenario, first, &frames);
             return Ok(Err(unfit(
@@ -231,7 +278,9 @@ impl Search<'_> {
         }
         let order = in_turn(
             group.members.iter().collect(),
-            |structure| (structure.deck, structure.bottom, structure.drawer_bottom),
+            |structure| {
+                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
+            },
             |structure| material_price(self.scenario, structure),
         );
         let some = order.into_iter().take(most).filter_map(|structure| {
@@ -246,7 +295,7 @@ impl Search<'_> {
         Ok(Ok(some.collect()))
     }
 
-    /// Every stowed structure with its estimate, the best first.
+    /// Every stowed structure, the most promising by its estimate first.
     fn sketch_all(
         &self,
         stowed: Vec<Stowed>,
@@ -254,11 +303,11 @@ impl Search<'_> {
         considered: &mut Considered,
     ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
-        let mut sketched: Vec<(Stowed, Criteria)> = Vec::new();
+        let mut sketched: Vec<(Stowed, Sketch)> = Vec::new();
         let mut failed = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
-                Ok(criteria) => sketched.push((one, criteria)),
+                Ok(sketch) => sketched.push((one, sketch)),
                 Err(reason) => failed.push((one, reason)),
             }
         }
@@ -269,12 +318,18 @@ impl Search<'_> {
             field.refused.insert(structure);
         }
         let scale = Scale::of(self.scenario);
-        let mut scored: Vec<(f64, Stowed)> = sketched
+        let mut scored: Vec<(usize, f64, Stowed)> = sketched
             .into_iter()
-            .map(|(one, criteria)| (scale.score(self.scenario, &criteria).0, one))
+            .map(|(one, sketch)| {
+                (sketch.beyond, scale.score(self.scenario, &sketch.criteria).0, one)
+            })
             .collect();
-        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.structure.cmp(&b.1.structure)));
-        scored.into_iter().map(|(_, one)| one).collect()
+        // Those whose checks hold first: the others are offered only where none are such.
+        scored.sort_by(|a, b| {
+            let better = a.0.cmp(&b.0).then(b.1.total_cmp(&a.1));
+            better.then_with(|| a.2.structure.cmp(&b.2.structure))
+        });
+        scored.into_iter().map(|(_, _, one)| one).collect()
     }
 
     /// Stows what failed a check again in drawers of less unequal widths, and sketches that; what still fails keeps its reason.
@@ -310,7 +365,7 @@ impl Search<'_> {
             if !budget.spend(0) {
                 break;
             }
-            let found = widest.stow(self.scenario, &first.structure, &first.carcass, &mut budget);
+            let found = self.stow_in(&first.structure, &first.carcass, widest, &mut budget);
             if !found.missing.is_empty() {
                 continue;
             }
@@ -318,7 +373,7 @@ impl Search<'_> {
                 let evened = Stowed { stowage: found.stowage.clone(), widest, ..one.clone() };
                 let sketch = sketch(self.scenario, &evened);
                 let fails = sketch.is_err();
-                mended.extend(sketch.ok().map(|criteria| (evened, criteria)));
+                mended.extend(sketch.ok().map(|sketch| (evened, sketch)));
                 fails
             });
         }
@@ -366,8 +421,8 @@ impl Search<'_> {
                 budget = Budget::work(CUT_WORK / 10);
             }
             let finished = finish(self.scenario, one, &mut budget);
-            if let Ok((design, _)) = &finished {
-                self.tell_of(stage, design);
+            if let Ok((design, value_bound)) = &finished {
+                self.tell_of(stage, design, *value_bound);
             }
             finished
         });
@@ -397,10 +452,22 @@ impl Search<'_> {
         self.finish_all(&variants, Stage::Refining, CUT_WORK_REFINED).0
     }
 
+    /// Stows a structure's drawers, none heavier than can be pulled as far as that can be had.
+    pub(super) fn stow_in(
+        &self,
+        structure: &Structure,
+        frames: &Carcass,
+        widest: Widest,
+        budget: &mut Budget,
+    ) -> stow::Stowed {
+        let most = mechanics::most_gear(self.scenario, structure, frames);
+        widest.stow(self.scenario, structure, frames, &most, budget)
+    }
+
     /// The same structure stowed with more work.
     fn restow(&self, one: &Stowed) -> Stowed {
         let mut budget = self.budget(STOW_WORK_REFINED);
-        let again = one.widest.stow(self.scenario, &one.structure, &one.carcass, &mut budget);
+        let again = self.stow_in(&one.structure, &one.carcass, one.widest, &mut budget);
         if !again.missing.is_empty() {
             return one.clone();
         }
@@ -426,7 +493,14 @@ impl Search<'_> {
 }
 
 /// What stowing more evenly made of some: those that pass with their sketches, and why others still do not.
-type Evened = (Vec<(Stowed, Criteria)>, Vec<(Structure, Reason)>);
+type Evened = (Vec<(Stowed, Sketch)>, Vec<(Structure, Reason)>);
+
+/// Those of which the fewest checks don't hold: none, wherever that can be had.
+fn offered(mut finished: Vec<(Design, i64)>) -> Vec<(Design, i64)> {
+    let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+    finished.retain(|(design, _)| Some(design.beyond()) == fewest);
+    finished
+}
 
 /// What finishing made of some: designs with the most that their drawers could be worth, and why others are none.
 type Ended = (Vec<(Design, i64)>, Vec<(Structure, Reason)>);

@@ -4,7 +4,7 @@ use itertools::Itertools;
 
 use crate::design::derive::carcass::{carpet, run_height, widest};
 use crate::design::{Structure, TierChoice};
-use crate::scenario::{Family, MaterialId, Runs, Scenario, Section};
+use crate::scenario::{DeckGrain, Family, MaterialId, Runs, Scenario, Section};
 use crate::units::Length;
 
 /// How many heights are tried for members that are ripped from sheet.
@@ -41,7 +41,11 @@ pub fn structures(scenario: &Scenario) -> (Vec<Structure>, u64) {
         let members = fixed.members(scenario, &choices.members);
         let least = scenario.decided.least_tiers();
         for tiers in choices.tiers.iter().copied().filter(|tiers| *tiers >= least) {
-            too_high += fixed.stacks(scenario, &members, tiers, &mut found);
+            for grain in choices.deck_grain.iter().copied() {
+                if fixed.deck_reaches(scenario, grain) {
+                    too_high += fixed.stacks(scenario, &members, tiers, grain, &mut found);
+                }
+            }
         }
     }
     (found, too_high)
@@ -129,12 +133,22 @@ impl Fixed {
             .any(|id| widest(scenario, id).is_ok_and(|sheet| width > sheet))
     }
 
+    /// Whether the deck is no deeper than its sheets allow; a shorter chest for the grain's sake is not looked into.
+    fn deck_reaches(&self, scenario: &Scenario, grain: DeckGrain) -> bool {
+        let allow = &scenario.allowances;
+        let deep = scenario.bed.length.at - allow.handle_room - allow.front + allow.deck_overhang;
+        let most = || widest(scenario, self.deck).is_ok_and(|sheet| deep <= sheet);
+        // Where the grain may only run across, the chest is as long as that allows.
+        grain == DeckGrain::Along || scenario.choices.deck_grain.len() == 1 || most()
+    }
+
     /// All stacks of so many tiers; returns how many were left out as too high.
     fn stacks(
         &self,
         scenario: &Scenario,
         members: &[(MaterialId, Length)],
         tiers: u32,
+        deck_grain: DeckGrain,
         found: &mut Vec<Structure>,
     ) -> u64 {
         let choices = &scenario.choices;
@@ -178,6 +192,7 @@ impl Fixed {
                         .collect(),
                     bottom: self.bottom,
                     deck: self.deck,
+                    deck_grain,
                     sides: self.sides,
                     drawer_bottom: self.drawer_bottom,
                     front: self.front,

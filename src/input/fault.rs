@@ -79,6 +79,8 @@ pub struct Fault {
     pub help: Option<String>,
     /// Other places that belong to it, each with a few words.
     pub also: Vec<(Span, String)>,
+    /// The key that is missing at the place, where that is what is wrong.
+    pub key: Option<&'static str>,
 }
 
 impl Fault {
@@ -91,6 +93,7 @@ impl Fault {
             label: String::new(),
             help: None,
             also: Vec::new(),
+            key: None,
         }
     }
 

@@ -83,7 +83,11 @@ pub fn read(path: &Path) -> Result<Read, InputError> {
     Ok(parse(&path.display().to_string(), &text)?)
 }
 
-pub(super) fn text_of(path: &Path) -> Result<String, InputError> {
+/// The text of a file.
+///
+/// # Errors
+/// If it cannot be read, is too large, empty or no text.
+pub fn text_of(path: &Path) -> Result<String, InputError> {
     let unreadable = |source| InputError::Unreadable { path: path.to_owned(), source };
     let file = File::open(path).map_err(unreadable)?;
     let size = file.metadata().map_err(unreadable)?.len();

@@ -57,13 +57,17 @@
 
 mod build;
 mod density;
+pub mod edit;
 mod fault;
 mod file;
 mod job;
+pub mod measure;
 mod outside;
+mod paste;
 mod reader;
 mod rules;
 mod schema;
+mod starters;
 mod template;
 #[cfg(test)]
 mod tests;
@@ -72,7 +76,9 @@ mod words;
 
 pub use build::DefaultUsed;
 pub use fault::{Code, Fault, Faults, Look, Source, Span, render};
-pub use file::{InputError, LARGEST_FILE, Read, parse, read};
+pub use file::{InputError, LARGEST_FILE, Read, parse, read, text_of as read_text};
 pub use job::{ReadJob, job_schema, read_job};
+pub use paste::{PasteFault, Pasted, paste_gear};
 pub use schema::schema;
+pub use starters::{STARTERS, Starter};
 pub use template::{CLASSES, Class, template};

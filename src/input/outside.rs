@@ -7,10 +7,10 @@ use schemars::{Schema, SchemaGenerator};
 use super::reader::{At, Node, Reading, Reads, outside};
 use super::values::{
     Density, DrawerName, Millidegrees, Newtons, Number, Pascals, Pressure, PricedLengths,
-    Thousandths, TierName, Uses, Where,
+    StageLimit, Thousandths, TierName, Uses, Where,
 };
 use crate::scenario::{
-    BedKind, Demanded, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+    BedKind, DeckGrain, Demanded, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
 };
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
 
@@ -83,6 +83,8 @@ outside! {
         may front_axle_room: Mass,
         /// What the rear axle may still bear.
         may rear_axle_room: Mass,
+        /// Whether people sleep in the vehicle, beside or above the chest.
+        may sleeps: bool,
     }
 
     /// The two wheel wells.
@@ -245,7 +247,7 @@ outside! {
         must for_: HardwareUse,
         /// How many are in a package.
         may pack: i64,
-        /// Sold by the length: how long one is.
+        /// Sold by the length: how long one is. Of slides, which are sold by the pair: how long they are.
         may length: Length,
         /// Sold as a flat piece that is ripped into strips.
         may rip: Rip,
@@ -257,10 +259,14 @@ outside! {
         may on_hand: i64,
         /// What one package, length, piece or roll weighs.
         may weight: Mass,
-        /// Thickness of strip or carpet; side clearance of slides.
+        /// Thickness of strip, carpet or angle; side clearance of slides.
         may thickness: Length,
-        /// What a pair of slides is rated for.
+        /// What a pair of slides of this length, or one hold-down, is rated for.
         may rating: Mass,
+        /// Either leg of an angle.
+        may leg: Length,
+        /// Modulus of elasticity of an angle's metal; steel, if left out.
+        may modulus: Pascals,
     }
 
     /// A flat piece and the strips ripped from it.
@@ -283,6 +289,10 @@ outside! {
         may keep_offcut: [At<Length>; 2],
         /// The narrowest rip that the saw makes safely.
         may least_rip: Length,
+        /// How many stages of cuts a sheet may take, each stage all along one direction: 2, 3, or "unlimited" (if left out).
+        may stages: StageLimit,
+        /// With 2 or 3 stages: whether one more cut may trim a part to size; false, if left out.
+        may trimming: bool,
         /// Sizes go down to this.
         may step: Length,
         /// Thickest cut of the saw.
@@ -303,6 +313,8 @@ outside! {
         may bottom: Vec<At<String>>,
         /// The deck, which carries what stands on the chest.
         may deck: Vec<At<String>>,
+        /// Which way the deck's grain runs to the members: "along", "across".
+        may deck_grain: Vec<At<DeckGrain>>,
         /// Drawer sides and the boards between them.
         may drawer_sides: Vec<At<String>>,
         /// Drawer bottoms.

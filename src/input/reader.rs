@@ -101,7 +101,8 @@ impl Reading {
                 let help = format!("add `{key} = …`, {}", T::EXPECTS);
                 // The root has no place of its own.
                 let span = (!whole.is_empty()).then(|| whole.clone());
-                let fault = Fault { span, ..Fault::of_file(Code::Missing, message) };
+                let fault =
+                    Fault { span, key: Some(key), ..Fault::of_file(Code::Missing, message) };
                 self.fault(fault.help(help));
             }
             return None;

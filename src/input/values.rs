@@ -7,7 +7,8 @@ use super::outside::BoardPrice;
 use super::reader::{At, Node, Reading, Reads, short, written};
 use super::words::near;
 use crate::scenario::{
-    BedKind, ColumnAt, Demanded, End, Family, HardwareUse, Measured, Runs, Securing, Turn,
+    BedKind, ColumnAt, DeckGrain, Demanded, End, Family, HardwareUse, Measured, Runs, Securing,
+    Turn,
 };
 use crate::units::parse::{self, ParseError};
 use crate::units::{Area, Length, Mass, Money, UnitSystem, Volume};
@@ -260,6 +261,34 @@ impl Reads for Uses {
     }
 }
 
+/// How many stages of cuts there may be; none for as many as wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct StageLimit(pub Option<u8>);
+
+impl Reads for StageLimit {
+    const EXPECTS: &'static str = "2, 3 or \"unlimited\"";
+
+    fn read(node: &Node<'_>, key: &str, reading: &mut Reading) -> Option<Self> {
+        let limit = match (written(node.get_ref()), node.get_ref().as_str()) {
+            (_, Some("unlimited")) => Some(Self(None)),
+            (Some(text), _) => match text.trim() {
+                "2" => Some(Self(Some(2))),
+                "3" => Some(Self(Some(3))),
+                _ => None,
+            },
+            (None, _) => None,
+        };
+        if limit.is_none() {
+            reading.wrong_type(node, key, Self::EXPECTS);
+        }
+        limit
+    }
+
+    fn schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "description": Self::EXPECTS, "enum": [2, 3, "unlimited"] })
+    }
+}
+
 fn word_of<T: Copy>(words: &[(&'static str, T)], text: &str) -> Option<T> {
     let text = text.trim();
     words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value)
@@ -320,6 +349,8 @@ words! {
         "between wells" => Self::BetweenWells, "above wells" => Self::AboveWells;
     Securing, "\"49 CFR 393.102\" or \"EN 12195-1\"":
         "49 CFR 393.102" => Self::Cfr, "EN 12195-1" => Self::En;
+    DeckGrain, "\"along\" or \"across\"":
+        "along" => Self::Along, "across" => Self::Across;
     Runs, "\"strip\", \"waxed\" or \"slides\"":
         "strip" => Self::Strip, "waxed" => Self::Waxed, "slides" => Self::Slides;
     HardwareUse, "what it is for":

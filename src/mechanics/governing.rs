@@ -29,6 +29,10 @@ pub enum Lever {
     MoreHoldDowns,
     /// Slides with a higher rating.
     StrongerSlides,
+    /// Slides no longer than the drawer.
+    ShorterSlides,
+    /// An angle with longer or thicker legs at the deck's front edge.
+    StrongerAngle,
     /// Gear moved to another drawer, or left at home.
     LessInTheDrawer,
     /// Heavy gear farther back in the drawer.
@@ -65,12 +69,14 @@ pub struct Governing<'a> {
 use Lever::*;
 
 /// What lifts the checks whose names begin like this.
-const LEVERS: [(&str, &[Lever]); 40] = [
+const LEVERS: [(&str, &[Lever]); 43] = [
     ("deck sag, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck bending, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck shear, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
-    ("deck sag, one person", &[EdgeAngle, AnotherMember, ThickerDeck]),
-    ("deck bending, one person", &[EdgeAngle, AnotherMember, ThickerDeck]),
+    ("deck sag, one person", &[AnotherMember, ThickerDeck]),
+    ("deck bending, one person", &[AnotherMember, ThickerDeck]),
+    ("front edge", &[EdgeAngle, AnotherMember, ThickerDeck]),
+    ("front angle", &[StrongerAngle, AnotherMember, ThickerDeck]),
     ("shelf sag", &[ThickerBottom, AnotherMember]),
     ("shelf bending", &[ThickerBottom, AnotherMember]),
     ("shelf overhang", &[ThickerBottom, AnotherMember]),
@@ -83,6 +89,7 @@ const LEVERS: [(&str, &[Lever]); 40] = [
     ("side seam", &[CloserScrews, LessInTheDrawer]),
     ("front of", &[ThickerFronts, CloserScrews]),
     ("load on slides", &[StrongerSlides, LessInTheDrawer]),
+    ("length of slides", &[ShorterSlides]),
     ("guided length", &[EarlierStop, AnotherMember, LessFriction]),
     ("uplift by", &[CloserScrews, EarlierStop, GearTowardTheBack]),
     ("drop of drawer", &[EarlierStop, GearTowardTheBack]),
@@ -111,12 +118,12 @@ const LEVERS: [(&str, &[Lever]); 40] = [
 const WEIGHT: &[Lever] = &[LessInAll];
 const HANDS: &[Lever] = &[MoreHands];
 
-/// What would lift a check.
-pub fn levers(check: &Check) -> &'static [Lever] {
-    let row = LEVERS.iter().find(|(start, _)| check.name.starts_with(start));
+/// What would lift the check of a name.
+pub fn levers(name: &str) -> &'static [Lever] {
+    let row = LEVERS.iter().find(|(start, _)| name.starts_with(start));
     match row {
         Some((_, levers)) => levers,
-        None if check.name.contains("one person") => HANDS,
+        None if name.contains("one person") => HANDS,
         None => WEIGHT,
     }
 }
@@ -129,7 +136,7 @@ pub fn governing(checks: &[Check]) -> Option<Governing<'_>> {
         chosen.min_by(|a, b| a.margin().total_cmp(&b.margin()))
     };
     let check = least(&|check| check.strength).or_else(|| least(&|check| !check.note))?;
-    Some(Governing { check, levers: levers(check) })
+    Some(Governing { check, levers: levers(&check.name) })
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ pub mod checks;
 pub mod creep;
 pub mod density;
 pub mod fits;
+pub mod free_edge;
 pub mod friction;
 pub mod governing;
 #[cfg(test)]
@@ -37,7 +38,7 @@ pub mod thermal;
 pub mod threshold;
 pub mod tipping;
 
-pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock};
+pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock, most_gear};
 pub use governing::{Governing, Lever, governing, levers};
 
 /// Where a number comes from, for the report that shows it.

@@ -56,21 +56,6 @@ pub enum Load {
     },
 }
 
-/// Widths of the strip that stands for a plate with a free edge under a load of side `foot` at that edge, midway between
-/// its two supports: for deflection (point load on it: P·L³/48D·b) and for the moment under the load (P·L/4b).
-///
-/// A rule on the safe side, derived from Lévy's series for D_y/D_x from 0.1 to 7, H down to a tenth of √(D_x·D_y), and feet
-/// from a twentieth to a fifth of the span: 0.22 and 0.15 spans times (D_y/D_x)^¼, and half the foot.
-pub fn free_edge_width(
-    span: Metres,
-    along: PlateStiffness,
-    across: PlateStiffness,
-    foot: Metres,
-) -> (Metres, Metres) {
-    let spread = libm::sqrt(libm::sqrt(across / along));
-    (span * (0.22 * spread) + foot / 2.0, span * (0.15 * spread) + foot / 2.0)
-}
-
 /// Deflection and moments at one place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Response {
@@ -363,6 +348,22 @@ mod tests {
         let load = Load::Uniform(AreaLoad::pascals(q));
         let plate = rated(d, 861.509, 300.0).at_centre(load).deflection.in_millimetres();
         assert!(strip < plate && plate < 1.07 * strip);
+    }
+
+    // Timoshenko & Woinowsky-Krieger, § 85, table 36 (from memory): with H = √(D_x·D_y), w = α·q·b⁴/D_y where α is table 8's
+    // for an isotropic plate with a side ratio of ε = (a/b)·(D_y/D_x)^¼.
+    #[test]
+    fn orthotropic_coefficients_of_timoshenkos_table_36() {
+        let (dx, dy, b): (f64, f64, f64) = (4142.8, 861.5, 0.6);
+        for (ratio, alpha) in [(1.0, 0.004_07), (1.5, 0.007_72), (2.0, 0.010_13), (3.0, 0.012_23)] {
+            let a = ratio * b * libm::pow(dx / dy, 0.25);
+            let h = PlateStiffness::newton_metres((dx * dy).sqrt());
+            let plate = Plate { a: Metres::of(a), b: Metres::of(b), ..rated(dx, dy, 0.0) };
+            let plate = Plate { twist: h, ..plate };
+            let load = Load::Uniform(AreaLoad::pascals(1000.0));
+            let sag = plate.at_centre(load).deflection.in_metres();
+            close(sag * dy / (1000.0 * b * b * b * b), alpha, 3e-3);
+        }
     }
 
     // Derived: with D_x = D_y = H the orthotropic plate is the isotropic one.

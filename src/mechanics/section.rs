@@ -1,4 +1,4 @@
-//! Section properties of a rectangular board.
+//! Section properties of a rectangular board and of an equal angle.
 
 use crate::units::physics::{Metres, SecondMoment, SectionModulus, SquareMetres};
 
@@ -36,10 +36,52 @@ impl Rectangle {
     }
 }
 
+/// An equal angle, bent about an axis along one of its legs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Angle {
+    /// Either leg, outside.
+    pub leg: Metres,
+    /// Of either leg. Less than the leg.
+    pub thickness: Metres,
+}
+
+impl Angle {
+    /// Second moment of area about its centroid, and from there to the far fibre: two rectangles, roundings left out (derived).
+    fn about_centroid(self) -> (f64, f64) {
+        let (b, t) = (self.leg.in_metres(), self.thickness.in_metres());
+        let (flat, upright) = (b * t, (b - t) * t);
+        let (low, high) = (t / 2.0, t + (b - t) / 2.0);
+        let centre = (flat * low + upright * high) / (flat + upright);
+        let own = b * t * t * t / 12.0 + t * (b - t) * (b - t) * (b - t) / 12.0;
+        let moved =
+            flat * (centre - low) * (centre - low) + upright * (high - centre) * (high - centre);
+        (own + moved, b - centre)
+    }
+
+    /// Second moment of area.
+    pub fn second_moment(self) -> SecondMoment {
+        SecondMoment::metres_to_fourth(self.about_centroid().0)
+    }
+
+    /// Elastic section modulus at the upright leg's tip.
+    pub fn section_modulus(self) -> SectionModulus {
+        let (second, far) = self.about_centroid();
+        SectionModulus::cubic_metres(second / far)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::mechanics::testing::{close, near};
+
+    // AISC Manual, L1 x 1 x 1/8 (from memory): I 0.022 in⁴, S 0.031 in³; roundings make up the difference.
+    #[test]
+    fn a_small_angle_has_the_tabulated_properties() {
+        let angle = Angle { leg: Metres::inches(1.0), thickness: Metres::inches(0.125) };
+        close(angle.second_moment().in_inches_to_fourth(), 0.022, 0.03);
+        close(angle.section_modulus().in_cubic_inches(), 0.031, 0.03);
+    }
 
     fn two_by_ten_on_edge() -> Rectangle {
         Rectangle { width: Metres::inches(1.5), depth: Metres::inches(9.25) }

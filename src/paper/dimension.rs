@@ -1,4 +1,7 @@
 //! Dimension lines, and their rows outside a view.
+//!
+//! Texts stand above their lines and are read from below or from the right; lines end in oblique strokes; the shorter
+//! dimensions stand nearer the view (ISO 129-1: from memory; ASME Y14.5 would have all texts level and arrows).
 
 use super::drawing::{Anchor, Fill, Pen, Point, Rect, Shape, Text, Turn, at};
 use super::measure::{DESCENT, NOTE, SMALL, text_width};

@@ -81,6 +81,32 @@ impl Rect {
             && other.y1 <= self.y1 + INK
     }
 
+    /// The part of a segment that lies inside, edges included; `None` if that has no length (Liang and Barsky's
+    /// clipping, 1984).
+    pub fn clip(&self, p: Point, q: Point) -> Option<(Point, Point)> {
+        let (dx, dy) = (q.x - p.x, q.y - p.y);
+        let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+        let steps = [(-dx, p.x - self.x0), (dx, self.x1 - p.x), (-dy, p.y - self.y0)];
+        for (step, room) in steps.into_iter().chain([(dy, self.y1 - p.y)]) {
+            if step == 0.0 {
+                if room < 0.0 {
+                    return None;
+                }
+            } else if step < 0.0 {
+                enter = enter.max(room / step);
+            } else {
+                leave = leave.min(room / step);
+            }
+        }
+        let place = |t: f64| at(p.x + t * dx, p.y + t * dy);
+        (enter < leave).then(|| (place(enter), place(leave)))
+    }
+
+    /// Whether a segment goes through the inside, by more than a thousandth of a millimetre of ink.
+    pub fn crossed(&self, p: Point, q: Point) -> bool {
+        self.grown(-1e-3).clip(p, q).is_some()
+    }
+
     /// The smallest rectangle holding both.
     pub fn hull(&self, other: &Rect) -> Rect {
         Rect {
@@ -132,6 +158,9 @@ impl Pen {
 }
 
 /// Line patterns that tell areas apart without a grey or a colour.
+///
+/// Thin continuous lines at 45° to the outlines, as ISO 128-3 (formerly 128-50) and ASME Y14.3 have it for cut surfaces:
+/// from memory. Rising, falling and crossed lines tell neighbours apart where those would change the spacing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hatch {
     /// Lines rising to the right, 3 mm apart.
@@ -303,6 +332,29 @@ impl Shape {
         }
     }
 
+    /// Its straight lines.
+    pub fn lines(&self) -> Vec<(Point, Point)> {
+        let chain = |points: &[Point], closed: bool| {
+            let mut all: Vec<_> = points.windows(2).map(|w| (w[0], w[1])).collect();
+            if let (true, Some(first), Some(last)) = (closed, points.first(), points.last()) {
+                all.push((*last, *first));
+            }
+            all
+        };
+        match self {
+            Shape::Line { from, to, .. } => vec![(*from, *to)],
+            Shape::Rect { rect: r, pen: Some(_), .. } => {
+                let corners = [at(r.x0, r.y0), at(r.x1, r.y0), at(r.x1, r.y1), at(r.x0, r.y1)];
+                chain(&corners, true)
+            }
+            Shape::Path { points, closed, pen: Some(_), .. } => chain(points, *closed),
+            Shape::Dimension(d) => d.parts().iter().flat_map(Shape::lines).collect(),
+            Shape::Rect { .. } | Shape::Path { .. } | Shape::Circle { .. } | Shape::Text(_) => {
+                Vec::new()
+            }
+        }
+    }
+
     /// The rectangle that holds it, line widths left out; `None` if it has no points.
     pub fn ink(&self) -> Option<Rect> {
         let hull = |points: &[Point]| {
@@ -444,6 +496,12 @@ impl Drawing {
                 .iter()
                 .map(|item| Item { layer: item.layer, shape: item.shape.moved(dx, dy) }),
         );
+    }
+
+    /// Every straight line that is drawn with a pen: the sides of rectangles and chains, and what dimensions are
+    /// made of, but no hatching: for checking that none goes through a text.
+    pub fn lines(&self) -> Vec<(Point, Point)> {
+        self.items.iter().flat_map(|item| item.shape.lines()).collect()
     }
 
     /// The smallest rectangle that holds everything drawn, texts with the room they may need; `None` if

@@ -1,7 +1,7 @@
 //! Names for boxes: in the box if it holds them, else by a numbered key.
 
 use super::drawing::{Anchor, Fill, Pen, Point, Rect, Shape, Text, Turn, at, rect};
-use super::measure::{BASELINES, DESCENT, NOTE, SMALL, text_box, text_width, wrap};
+use super::measure::{BASELINES, DESCENT, NOTE, SMALL, text_width, wrap};
 
 /// A line of the key: a number and the name it stands for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,14 +20,24 @@ pub struct KeyEntry {
 pub struct Labels {
     area: Rect,
     taken: Vec<Rect>,
-    asked: Vec<(String, Rect)>,
+    asked: Vec<Asked>,
     marks: Vec<(String, Vec<Point>)>,
+}
+
+/// A name to be placed.
+#[derive(Debug, Clone)]
+struct Asked {
+    /// Which to try, the longest first.
+    texts: Vec<String>,
+    within: Rect,
+    /// What stands in a ring at or beside the box if none fits; the key has the longest if there is none.
+    mark: Option<String>,
 }
 
 /// Radius of a numbered balloon.
 const BALLOON: f64 = 2.4;
 /// Room kept between a label and the edge of its box.
-const MARGIN: f64 = 0.7;
+const MARGIN: f64 = 0.5;
 /// Directions tried for a balloon outside its box, nearest to the upright first: rational points of
 /// the unit circle, so that no platform's sine is asked.
 const DIRECTIONS: [(f64, f64); 12] = [
@@ -58,11 +68,23 @@ impl Labels {
 
     /// Asks for a name in a box.
     pub fn ask(&mut self, text: impl Into<String>, within: Rect) {
-        self.asked.push((text.into(), within));
+        self.asked.push(Asked { texts: vec![text.into()], within, mark: None });
     }
 
-    /// Asks for a small mark centred on the first of these places that is free once the names have
-    /// theirs; it is left out if none is.
+    /// Asks for the first of these names that a box holds; failing all, the key gets the first.
+    pub fn ask_either(&mut self, texts: &[String], within: Rect) {
+        self.asked.push(Asked { texts: texts.to_vec(), within, mark: None });
+    }
+
+    /// Asks for a name that begins with a short mark; where a box does not hold it, the mark alone, in a ring and with a
+    /// line to the box if need be.
+    pub fn ask_or_mark(&mut self, text: impl Into<String>, mark: &str, within: Rect) {
+        let texts = vec![text.into(), mark.to_owned()];
+        self.asked.push(Asked { texts, within, mark: Some(mark.to_owned()) });
+    }
+
+    /// Asks for a small mark in a ring, centred on the first of these places that is free once the names have
+    /// theirs; if none is, it stands near one with a line to it.
     pub fn mark(&mut self, text: impl Into<String>, places: Vec<Point>) {
         self.marks.push((text.into(), places));
     }
@@ -72,10 +94,14 @@ impl Labels {
     pub fn place(mut self) -> (Vec<Shape>, Vec<KeyEntry>) {
         let mut shapes = Vec::new();
         let mut left = Vec::new();
-        for (text, within) in std::mem::take(&mut self.asked) {
-            match self.write_in(&text, within) {
+        let mut rings = Vec::new();
+        for Asked { texts, within, mark } in std::mem::take(&mut self.asked) {
+            match texts.iter().find_map(|text| self.write_in(text, within)) {
                 Some(lines) => shapes.extend(lines.into_iter().map(Shape::Text)),
-                None => left.push((text, within)),
+                None => match mark {
+                    Some(mark) => rings.push((mark, vec![within.centre()])),
+                    None => left.extend(texts.into_iter().next().map(|text| (text, within))),
+                },
             }
         }
         let mut key: Vec<KeyEntry> = Vec::new();
@@ -94,8 +120,8 @@ impl Labels {
         for (number, within) in outside {
             shapes.extend(self.beside(number, within));
         }
-        for (text, places) in std::mem::take(&mut self.marks) {
-            shapes.extend(self.write_mark(text, &places));
+        for (text, places) in rings.into_iter().chain(std::mem::take(&mut self.marks)) {
+            shapes.extend(self.write_mark(&text, &places));
         }
         (shapes, key)
     }
@@ -146,18 +172,31 @@ impl Labels {
             .find(|spot| self.free(spot))
     }
 
-    fn write_mark(&mut self, text: String, places: &[Point]) -> Option<Shape> {
-        let set = |p: &Point| {
-            let baseline = at(p.x, p.y + SMALL / 2.0);
-            Text::new(baseline, text.clone(), SMALL, Anchor::Middle).clear()
+    fn write_mark(&mut self, text: &str, places: &[Point]) -> Vec<Shape> {
+        let radius = (text_width(text, SMALL, false) / 2.0).max(SMALL / 2.0) + 0.35;
+        let around = |p: Point| rect(p.x - radius, p.y - radius, p.x + radius, p.y + radius);
+        let free = |p: &Point| self.area.contains(&around(*p)) && self.free(&around(*p));
+        let (spot, from) = match places.iter().copied().find(free) {
+            Some(spot) => (spot, None),
+            None => {
+                let Some((spot, from)) = places.iter().find_map(|place| {
+                    let near = (2..=12).flat_map(|step| {
+                        let reach = f64::from(step) * 1.25;
+                        DIRECTIONS.map(|(dx, dy)| at(place.x + dx * reach, place.y + dy * reach))
+                    });
+                    near.into_iter().find(free).map(|spot| (spot, *place))
+                }) else {
+                    return Vec::new();
+                };
+                (spot, Some(from))
+            }
         };
-        let fits = |text: &Text| {
-            let own = text_box(text);
-            self.area.contains(&own) && self.free(&own)
-        };
-        let text = places.iter().map(set).find(fits)?;
-        self.taken.push(text_box(&text));
-        Some(text.into())
+        self.taken.push(around(spot));
+        let leader = from.map(|from| Shape::Line { from, to: spot, pen: Pen::Thin });
+        let ring = Shape::Circle { centre: spot, radius, pen: Some(Pen::Thin), fill: Fill::White };
+        let place = at(spot.x, spot.y + SMALL / 2.0);
+        let words = Text::new(place, text, SMALL, Anchor::Middle).into();
+        leader.into_iter().chain([ring, words]).collect()
     }
 
     fn balloon(&mut self, number: usize, centre: Point) -> Vec<Shape> {
@@ -180,7 +219,7 @@ impl Labels {
                 let spot = at(c.x + dx * reach, c.y + dy * reach);
                 let own = balloon_box(spot);
                 let end = at(spot.x - dx * BALLOON, spot.y - dy * BALLOON);
-                let crossed = self.taken.iter().any(|taken| crosses(taken, c, end));
+                let crossed = self.taken.iter().any(|taken| taken.crossed(c, end));
                 if self.area.contains(&own) && self.free(&own) && !own.overlaps(&within) && !crossed
                 {
                     let mut shapes = vec![Shape::Line { from: c, to: end, pen: Pen::Thin }, dot];
@@ -223,22 +262,4 @@ fn set_lines(lines: &[String], height: f64, turn: Turn, spot: Rect) -> Vec<Text>
             Text::new(place, line, height, Anchor::Middle).turned(turn).clear()
         })
         .collect()
-}
-
-/// Whether the segment p to q enters the rectangle (Liang and Barsky's clipping, 1984).
-fn crosses(r: &Rect, p: Point, q: Point) -> bool {
-    let (dx, dy) = (q.x - p.x, q.y - p.y);
-    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    for (step, room) in [(-dx, p.x - r.x0), (dx, r.x1 - p.x), (-dy, p.y - r.y0), (dy, r.y1 - p.y)] {
-        if step == 0.0 {
-            if room <= 0.0 {
-                return false;
-            }
-        } else if step < 0.0 {
-            enter = enter.max(room / step);
-        } else {
-            leave = leave.min(room / step);
-        }
-    }
-    enter < leave
 }

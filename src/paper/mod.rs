@@ -32,6 +32,7 @@ pub mod solid;
 mod spreadsheet;
 mod svg;
 mod table;
+mod tags;
 mod terminal;
 mod tile;
 mod view;
@@ -47,7 +48,7 @@ pub use label::{KeyEntry, Labels};
 pub use measure::{
     BASELINES, DESCENT, HEIGHTS, NOTE, SMALL, TITLE, shorten, text_box, text_width, wrap,
 };
-pub use pdf::{Bookmark, Document, Link, PdfError, pdf};
+pub use pdf::{Bookmark, Document, Figure, Link, PdfError, pdf};
 pub use png::{PngError, png};
 pub use spreadsheet::csv;
 pub use svg::svg;
@@ -56,5 +57,7 @@ pub use terminal::{display_width, terminal, wrap_words};
 pub use tile::tiles;
 pub use view::{PageSize, Scale, View};
 
+#[cfg(test)]
+pub mod golden;
 #[cfg(test)]
 mod tests;

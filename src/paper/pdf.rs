@@ -1,9 +1,10 @@
 //! Drawings as the pages of a PDF.
 //!
-//! Vector lines, embedded faces, text that can be selected and searched, bookmarks and links. The same
+//! Vector lines, embedded faces, text that can be selected and searched, bookmarks and links, tags for those who
+//! have it read to them. The same
 //! document gives the same bytes: it names no time and no machine.
 
-use krilla::annotation::{LinkAnnotation, Target};
+use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::luma;
 use krilla::destination::XyzDestination;
 use krilla::geom::{Path, PathBuilder, Point as Spot, Rect as Area, Transform};
@@ -12,6 +13,7 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill as Paint, Stroke, StrokeDash};
 use krilla::surface::Surface;
+use krilla::tagging::TagTree;
 use krilla::text::{Font, TextDirection};
 use thiserror::Error;
 
@@ -20,6 +22,7 @@ use super::font::{Bytes, Fonts};
 use super::hatch::hatch_lines;
 use super::measure::{EM, text_box};
 use super::setting::set;
+use super::tags::Reader;
 
 /// Points in a millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -39,6 +42,21 @@ pub struct Document {
     pub bookmarks: Vec<Bookmark>,
     /// Places that lead to a page when touched.
     pub links: Vec<Link>,
+    /// What is a picture, with the words that stand for it where the page is read out.
+    pub figures: Vec<Figure>,
+    /// Where the running text stands on every page; what lies outside is not read out. All of it, if none.
+    pub column: Option<Rect>,
+}
+
+/// A picture on a page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// The page it is on, from 0.
+    pub page: usize,
+    /// Where: all that lies inside belongs to it.
+    pub rect: Rect,
+    /// What someone who cannot see it should know.
+    pub text: String,
 }
 
 /// An entry of the reader's side bar.
@@ -102,6 +120,7 @@ impl Document {
 pub fn pdf(document: &Document, fonts: &Fonts) -> Result<Vec<u8>, PdfError> {
     let faces = faces(fonts)?;
     let mut out = krilla::Document::new();
+    let mut tree = TagTree::new().with_lang(Some("en".to_owned()));
     for (index, page) in document.pages.iter().enumerate() {
         let (w, h) = ((page.width * POINTS) as f32, (page.height * POINTS) as f32);
         let settings = PageSettings::from_wh(w, h).ok_or_else(|| PdfError::Size {
@@ -110,22 +129,29 @@ pub fn pdf(document: &Document, fonts: &Fonts) -> Result<Vec<u8>, PdfError> {
             height: page.height.to_string(),
         })?;
         let mut sheet = out.start_page_with(settings);
+        let mut reader = Reader::of(document, index);
         {
             let mut pencil = Pencil { surface: sheet.surface(), fonts, faces: &faces };
             pencil.surface.push_transform(&Transform::from_scale(POINTS as f32, POINTS as f32));
-            pencil.page(page);
+            pencil.page(page, &mut reader);
             pencil.surface.pop();
         }
+        let mut links = Vec::new();
         for link in document.links.iter().filter(|l| l.page == index && l.to < document.pages.len())
         {
             let target =
                 Target::Destination(XyzDestination::new(link.to, Spot::from_xy(0.0, 0.0)).into());
             if let Some(area) = area(&link.rect, POINTS) {
-                sheet.add_annotation(LinkAnnotation::new(area, target).into());
+                let words = format!("Page {}", link.to + 1);
+                let annotation =
+                    Annotation::new_link(LinkAnnotation::new(area, target), Some(words));
+                links.push(sheet.add_tagged_annotation(annotation));
             }
         }
         sheet.finish();
+        tree.push(reader.part(links));
     }
+    out.set_tag_tree(tree);
     out.set_outline(outline(document));
     out.set_metadata(
         Metadata::new()
@@ -197,12 +223,15 @@ struct Pencil<'a> {
 }
 
 impl Pencil<'_> {
-    fn page(&mut self, page: &Drawing) {
+    fn page(&mut self, page: &Drawing, reader: &mut Reader<'_>) {
         for layer in Layer::ALL {
-            for item in page.items.iter().filter(|item| item.layer == layer) {
+            let items = page.items.iter().enumerate().filter(|(_, item)| item.layer == layer);
+            for (index, item) in items {
+                reader.begin(&mut self.surface, index, item);
                 self.shape(&item.shape);
             }
         }
+        reader.end(&mut self.surface);
     }
 
     fn shape(&mut self, shape: &Shape) {

@@ -30,22 +30,33 @@ pub enum PngError {
 /// # Errors
 /// [`PngError`].
 pub fn png(drawing: &Drawing, dots_per_mm: f64, fonts: &Fonts) -> Result<Vec<u8>, PngError> {
-    let (w, h) = ((drawing.width * dots_per_mm).ceil(), (drawing.height * dots_per_mm).ceil());
+    let size = (drawing.width, drawing.height);
+    let picture = picture(&svg(&readable(drawing, fonts)), size, dots_per_mm, fonts)?;
+    picture.encode_png().map_err(|e| PngError::Library(e.to_string()))
+}
+
+/// The dots of an SVG of that size in mm.
+pub(super) fn picture(
+    text: &str,
+    size: (f64, f64),
+    dots_per_mm: f64,
+    fonts: &Fonts,
+) -> Result<tiny_skia::Pixmap, PngError> {
+    let (w, h) = ((size.0 * dots_per_mm).ceil(), (size.1 * dots_per_mm).ceil());
     let sound = |n: f64| (1.0..=MOST).contains(&n);
     let too_large = || PngError::Size(w.to_string(), h.to_string());
     if !sound(w) || !sound(h) {
         return Err(too_large());
     }
-    let failed = |error: &dyn std::fmt::Display| PngError::Library(error.to_string());
     let options = usvg::Options { fontdb: faces(fonts), ..usvg::Options::default() };
     let tree =
-        usvg::Tree::from_str(&svg(&readable(drawing, fonts)), &options).map_err(|e| failed(&e))?;
+        usvg::Tree::from_str(text, &options).map_err(|e| PngError::Library(e.to_string()))?;
     let mut picture = tiny_skia::Pixmap::new(w as u32, h as u32).ok_or_else(too_large)?;
     picture.fill(tiny_skia::Color::WHITE);
     // The tree's units are those of its width in pixels: 96 to an inch.
     let scale = (dots_per_mm * 25.4 / 96.0) as f32;
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut picture.as_mut());
-    picture.encode_png().map_err(|e| failed(&e))
+    Ok(picture)
 }
 
 /// The drawing with readable stand-ins for what no face holds.

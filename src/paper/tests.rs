@@ -125,7 +125,7 @@ fn wrapping_and_shortening_keep_to_the_width() {
 
 #[test]
 fn scales_are_the_standard_ones_and_the_largest_that_fit() {
-    let fit = |w, h| Scale::fitting(w, h, (190.0, 250.0)).map(Scale::reduction);
+    let fit = |w, h| Scale::fitting(Scale::METRIC, w, h, (190.0, 250.0)).map(Scale::reduction);
     assert_eq!(fit(190.0, 250.0), Some(1));
     assert_eq!(fit(190.1, 250.0), Some(2));
     assert_eq!(fit(1676.4, 1994.0), Some(10));
@@ -135,7 +135,8 @@ fn scales_are_the_standard_ones_and_the_largest_that_fit() {
 
 #[test]
 fn a_view_takes_model_units_to_the_page() {
-    let scale = Scale::fitting(1000.0, 1000.0, (100.0, 100.0)).expect("1:10 fits exactly");
+    let scale =
+        Scale::fitting(Scale::METRIC, 1000.0, 1000.0, (100.0, 100.0)).expect("1:10 fits exactly");
     let view = View { units_per_mm: 80_000, scale, from: (0, 0), to: at(20.0, 200.0), up: true };
     assert_eq!(view.point(80_000 * 100, 80_000 * 500), at(30.0, 150.0));
     let r = view.rect(0, 0, 80_000 * 100, 80_000 * 500);
@@ -442,4 +443,22 @@ mod whatever_is_asked {
             }
         }
     }
+}
+
+#[test]
+fn a_difference_of_pictures_shows_what_is_gone_and_what_is_new() {
+    let draw = |x: f64| {
+        let mut d = Drawing::new("bar", "a bar", (20.0, 10.0));
+        d.rect(Layer::Work, rect(x, 2.0, x + 4.0, 8.0), Pen::Thin, Fill::Black);
+        super::png::picture(&svg(&d), (20.0, 10.0), 2.0, &Fonts::bundled()).expect("a page")
+    };
+    let (was, now) = (draw(2.0), draw(12.0));
+    let shown = golden::difference(&was, &now);
+    let dot = |x: u32| {
+        let p = shown.pixel(x, 10).expect("on the page");
+        (p.red(), p.green(), p.blue())
+    };
+    assert_eq!(dot(8), (255, 0, 0), "gone");
+    assert_eq!(dot(28), (0, 0, 255), "new");
+    assert_eq!(dot(20), (254, 254, 254), "paper");
 }

@@ -163,7 +163,7 @@ fn clipped(shape: &Shape, w: Rect) -> Vec<Shape> {
         return vec![shape.clone()];
     }
     let line = |from: Point, to: Point, pen: Pen| {
-        within(&w, from, to).map(|(from, to)| Shape::Line { from, to, pen })
+        w.clip(from, to).map(|(from, to)| Shape::Line { from, to, pen })
     };
     let chain = |points: &[Point], closed: bool, pen: Pen| -> Vec<Shape> {
         let next = points.iter().cycle().skip(1);
@@ -206,27 +206,6 @@ fn clipped(shape: &Shape, w: Rect) -> Vec<Shape> {
             dimension.parts().iter().flat_map(|part| clipped(part, w)).collect()
         }
     }
-}
-
-/// The part of a segment in a rectangle (Liang and Barsky's clipping, 1984).
-fn within(r: &Rect, p: Point, q: Point) -> Option<(Point, Point)> {
-    let (dx, dy) = (q.x - p.x, q.y - p.y);
-    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    for (step, room) in [(-dx, p.x - r.x0), (dx, r.x1 - p.x), (-dy, p.y - r.y0), (dy, r.y1 - p.y)] {
-        if step == 0.0 {
-            if room < 0.0 {
-                return None;
-            }
-        } else if step < 0.0 {
-            enter = enter.max(room / step);
-        } else {
-            leave = leave.min(room / step);
-        }
-    }
-    (enter < leave).then(|| {
-        let place = |t: f64| at(p.x + t * dx, p.y + t * dy);
-        (place(enter), place(leave))
-    })
 }
 
 #[cfg(test)]

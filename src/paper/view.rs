@@ -8,7 +8,7 @@ pub struct Scale(u32);
 
 impl Scale {
     /// Full size and the reductions recommended by ISO 5455:1979, table in clause 5.1.
-    pub const STANDARD: [Scale; 13] = [
+    pub const METRIC: &[Scale] = &[
         Scale(1),
         Scale(2),
         Scale(5),
@@ -24,18 +24,94 @@ impl Scale {
         Scale(10_000),
     ];
 
+    /// Full size and the reductions that an architect's rule in inches has, from 3 in to the foot (1 : 4) to
+    /// 1/16 in to the foot (1 : 192), then its engineer's ones (ASME Y14.1's customary scales: from memory).
+    pub const INCH: &[Scale] = &[
+        Scale(1),
+        Scale(2),
+        Scale(4),
+        Scale(8),
+        Scale(12),
+        Scale(16),
+        Scale(24),
+        Scale(32),
+        Scale(48),
+        Scale(64),
+        Scale(96),
+        Scale(128),
+        Scale(192),
+        Scale(360),
+        Scale(600),
+        Scale(1200),
+        Scale(2400),
+        Scale(6000),
+        Scale(12_000),
+    ];
+
+    /// The metric ones with 1 : 15 and 1 : 25 between, for figures whose room is given: ISO 5455 lets intermediate
+    /// scales stand where the recommended ones do not serve (clause 5: from memory).
+    pub const METRIC_BETWEEN: &[Scale] = &[
+        Scale(1),
+        Scale(2),
+        Scale(5),
+        Scale(10),
+        Scale(15),
+        Scale(20),
+        Scale(25),
+        Scale(50),
+        Scale(100),
+        Scale(200),
+        Scale(500),
+        Scale(1000),
+        Scale(10_000),
+    ];
+
+    /// Finer steps still, for pictures that nobody measures from.
+    pub const PICTURE: &[Scale] = &[
+        Scale(1),
+        Scale(2),
+        Scale(3),
+        Scale(4),
+        Scale(5),
+        Scale(6),
+        Scale(8),
+        Scale(10),
+        Scale(12),
+        Scale(15),
+        Scale(18),
+        Scale(20),
+        Scale(24),
+        Scale(27),
+        Scale(30),
+        Scale(35),
+        Scale(40),
+        Scale(50),
+        Scale(60),
+        Scale(80),
+        Scale(100),
+        Scale(200),
+        Scale(500),
+        Scale(1000),
+        Scale(10_000),
+    ];
+
     /// The n of 1 : n.
     pub fn reduction(self) -> u32 {
         self.0
     }
 
-    /// The largest standard scale at which something `width` × `height` mm in truth fits into `room`
-    /// (width, height in mm on paper); `None` if even 1 : 10 000 is too large.
-    pub fn fitting(width: f64, height: f64, room: (f64, f64)) -> Option<Scale> {
-        Self::STANDARD.into_iter().find(|s| {
+    /// The largest scale of a series at which something `width` × `height` mm in truth fits into `room`
+    /// (width, height in mm on paper); `None` if even its smallest is too large.
+    pub fn fitting(series: &[Scale], width: f64, height: f64, room: (f64, f64)) -> Option<Scale> {
+        series.iter().copied().find(|s| {
             let n = f64::from(s.0);
             width / n <= room.0 && height / n <= room.1
         })
+    }
+
+    /// The last of a series.
+    pub fn smallest(series: &[Scale]) -> Scale {
+        series.last().copied().unwrap_or(Scale(1))
     }
 
     /// Millimetres on paper of `mm` in truth.

@@ -1,6 +1,6 @@
 //! What to be careful about, as far as the situation calls for it.
 
-use crate::design::{Design, Grain, Need};
+use crate::design::{Check, Design, Grain, Need};
 use crate::report::figures::{count, decimal};
 use crate::report::stowed::{holders, load};
 use crate::scenario::{BedKind, HardwareUse, Scenario};
@@ -59,7 +59,9 @@ pub enum Caution {
         /// What its maker says it carries.
         rating: Option<Mass>,
     },
-    /// Somebody may sleep beside it.
+    /// The deck's front edge carries nobody over an open drawer.
+    FrontEdge,
+    /// People sleep beside it.
     WayOut,
     /// The program computes; it does not certify.
     Computed,
@@ -71,7 +73,7 @@ const FUMING: [HardwareUse; 3] = [HardwareUse::Coating, HardwareUse::Carpet, Har
 /// The cautions that a design calls for, in the order of the work.
 pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
     let bed = &scenario.bed;
-    let closed = bed.kind == BedKind::Cargo;
+    let closed = bed.kind == BedKind::Cargo || bed.sleeps;
     let mut cautions: Vec<Caution> = beyond_guides(design).into_iter().collect();
     cautions.push(Caution::Sawing { narrowest: narrowest(design) });
     if design.hardware.iter().any(|line| FUMING.contains(&line.use_)) {
@@ -97,16 +99,20 @@ pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
             rating: tailgate.rating,
         });
     }
-    if closed {
+    let edge = |check: &&Check| check.name == "front edge over an open drawer";
+    if design.checks.iter().filter(edge).any(|check| !check.passes()) {
+        cautions.push(Caution::FrontEdge);
+    }
+    if bed.sleeps {
         cautions.push(Caution::WayOut);
     }
     cautions.push(Caution::Computed);
     cautions
 }
 
-/// The checks that do not pass: their count and the worst of them.
+/// The checks that do not hold: their count and the worst of them.
 fn beyond_guides(design: &Design) -> Option<Caution> {
-    let failed = design.checks.iter().filter(|check| !check.passes());
+    let failed = design.checks.iter().filter(|check| !check.holds());
     let worst = failed.clone().min_by(|a, b| a.margin().total_cmp(&b.margin()))?;
     Some(Caution::BeyondGuides {
         checks: failed.count(),
@@ -209,8 +215,11 @@ impl Caution {
                      of gear{rating}. Don't drive with it open, and open one drawer at a time."
                 )
             }
-            Self::WayOut => "If anyone sleeps in the vehicle: keep a way out that opens from \
-                             inside, never lock drawers across it, and air the space."
+            Self::FrontEdge => "Shut the drawers before you step on the deck: its front edge rests on their \
+                                fronts, and over an open one it would give way."
+                .to_owned(),
+            Self::WayOut => "People sleep in it: keep a way out that opens from inside, never lock or \
+                             draw out drawers across it, and air the space."
                 .to_owned(),
             Self::Computed => "Computed from what the scenario says, not certified: local rules \
                                and licensed practice decide."
@@ -303,8 +312,44 @@ mod tests {
         scenario.bed.tailgate = None;
         design.hardware.retain(|line| line.use_ != HardwareUse::HoldDown);
         let said = words(&scenario, &design);
-        assert!(said.contains("shared with people") && said.contains("keep a way out"), "{said}");
+        assert!(said.contains("shared with people"), "{said}");
         assert!(!said.contains("tailgate") && !said.contains("drilling"), "{said}");
+        assert!(!said.contains("way out"), "nobody was said to sleep there: {said}");
+    }
+
+    #[test]
+    fn whoever_sleeps_there_is_told_of_the_way_out_in_any_bed() {
+        for kind in [BedKind::Pickup, BedKind::Cargo] {
+            let mut scenario = fixture::locksmith();
+            let design = fixture::design(&scenario);
+            scenario.bed.kind = kind;
+            assert!(!words(&scenario, &design).contains("keep a way out"));
+            scenario.bed.sleeps = true;
+            let said = words(&scenario, &design);
+            assert!(
+                said.contains("keep a way out") && said.contains("shared with people"),
+                "{said}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_front_edge_that_an_open_drawer_does_not_carry_is_spoken_of() {
+        let scenario = fixture::locksmith();
+        let mut design = fixture::design(&scenario);
+        assert!(!words(&scenario, &design).contains("step on the deck"));
+        let mut edge = design.checks[0].clone();
+        edge.name = "front edge over an open drawer".into();
+        edge.value = 0.5 * edge.limit;
+        edge.note = true;
+        design.checks.push(edge);
+        assert!(!words(&scenario, &design).contains("step on the deck"), "it holds");
+        if let Some(edge) = design.checks.last_mut() {
+            edge.value = 2.0 * edge.limit;
+        }
+        let said = words(&scenario, &design);
+        assert!(said.contains("Shut the drawers before you step on the deck"), "{said}");
+        assert!(!said.contains("guide value"), "a note is none: {said}");
     }
 
     #[test]

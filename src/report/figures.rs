@@ -35,6 +35,10 @@ const POUND_FORCE: f64 = 4.448_221_615_260_5;
 /// A pound-force inch per foot in newton metres per metre: a pound-force times 1/12.
 const POUND_INCH_PER_FOOT: f64 = POUND_FORCE / 12.0;
 
+/// A pound-force foot in newton metres, and a pound-force per foot in newtons per metre.
+const POUND_FOOT: f64 = POUND_FORCE * 0.3048;
+const POUND_PER_FOOT: f64 = POUND_FORCE / 0.3048;
+
 fn converted(value: f64, unit: &str, units: UnitSystem) -> (f64, &str, usize) {
     match (unit, units) {
         ("mm", UnitSystem::Inch) => (value / 25.4, "in", 3),
@@ -43,6 +47,10 @@ fn converted(value: f64, unit: &str, units: UnitSystem) -> (f64, &str, usize) {
         ("ratio", _) => (value, "", 2),
         ("N·m/m", UnitSystem::Inch) => (value / POUND_INCH_PER_FOOT, "lb-in/ft", 0),
         ("N·m/m", UnitSystem::Metric) => (value, unit, 0),
+        ("N·m", UnitSystem::Inch) => (value / POUND_FOOT, "lbf·ft", 1),
+        ("N·m", UnitSystem::Metric) => (value, unit, 1),
+        ("N/m", UnitSystem::Inch) => (value / POUND_PER_FOOT, "lbf/ft", 0),
+        ("N/m", UnitSystem::Metric) => (value, unit, 0),
         ("MPa", UnitSystem::Inch) => (value * 1e6 / 6_894.757_293, "psi", 0),
         ("Pa", UnitSystem::Inch) => (value / 6_894.757_293, "psi", 0),
         ("L", UnitSystem::Inch) => (value / 28.316_846_592, "cu ft", 1),
@@ -98,6 +106,14 @@ pub const fn length_unit(units: UnitSystem) -> &'static str {
     }
 }
 
+/// The same as a word.
+pub const fn length_unit_word(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Inch => "inches",
+        UnitSystem::Metric => "millimetres",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -109,6 +125,9 @@ mod tests {
         assert_eq!(quantity(146.791, "N", UnitSystem::Inch), "33 lbf");
         assert_eq!(quantity(521.631_225_5, "kg", UnitSystem::Inch), "1150 lb");
         assert_eq!(quantity(37.068_5, "N·m/m", UnitSystem::Inch), "100 lb-in/ft");
+        assert_eq!(quantity(13.558_179, "N·m", UnitSystem::Inch), "10 lbf·ft");
+        assert_eq!(quantity(145.939_029, "N/m", UnitSystem::Inch), "10 lbf/ft");
+        assert_eq!(quantity(145.939_029, "N/m", UnitSystem::Metric), "146 N/m");
         assert_eq!(quantity(0.4, "ratio", UnitSystem::Inch), "0.4");
         assert_eq!(quantity(7.238, "MPa", UnitSystem::Inch), "1050 psi");
         assert_eq!(quantity(2.5, "", UnitSystem::Inch), "2.5");

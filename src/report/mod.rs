@@ -5,6 +5,7 @@ pub mod cautions;
 pub mod comparison;
 pub mod document;
 pub mod drawings;
+pub mod family;
 mod figures;
 #[cfg(test)]
 mod fixture;
@@ -25,8 +26,10 @@ pub use document::comparison::{
 pub use document::explanation::{
     ExplanationDocument, document as explanation_document, schema as explanation_schema,
 };
+pub use document::family::{FamilyDocument, document as family_document, schema as family_schema};
 pub use document::job::{JobDocument, job_document, job_schema};
-pub use document::{ResultDocument, document, schema};
+pub use document::{ResultDocument, design_document, document, given_document, schema};
+pub use figures::{criterion_figure, criterion_unit};
 pub use naming::Names;
 pub use subject::{
     Candidate, Considered, DefaultUsed, Explanation, Findings, Settings, Standing, WhyOf,

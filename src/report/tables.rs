@@ -1,6 +1,6 @@
 //! Tables for spreadsheets: parts, shopping, gear by drawer, checks.
 
-use crate::design::{Content, Design, Grain, Need, Sense};
+use crate::design::{Content, Design, Grain, HardwareLine, Need, Purchase, Sense};
 use crate::paper::{Cell, Column, Table};
 use crate::report::document::chosen::PurchaseKind;
 use crate::report::document::purchase_kind;
@@ -14,11 +14,15 @@ use crate::verify::Verified;
 
 /// Every wooden part as it leaves the saw.
 ///
-/// Lengths in the scenario's units as a person reads them off a tape; for inches also in millimetres, exactly.
-pub fn parts(scenario: &Scenario, design: &Verified<Design>) -> Table {
+/// Lengths in the scenario's units as a person reads them off a tape; for inches also in millimetres, exactly. The quantity
+/// is that of all the sets; of several, that of one stands beside it.
+pub fn parts(scenario: &Scenario, design: &Verified<Design>, sets: u32) -> Table {
     let lengths = Lengths(scenario.units);
     let mut columns = vec![Column::words("mark"), Column::words("part"), Column::words("material")];
     columns.push(Column::count("quantity"));
+    if sets > 1 {
+        columns.push(Column::count("for one set"));
+    }
     columns.extend(lengths.columns(&["length", "width", "thickness"]));
     columns.push(Column::words("length runs"));
     let mut table = Table::new("Parts", columns);
@@ -27,8 +31,11 @@ pub fn parts(scenario: &Scenario, design: &Verified<Design>) -> Table {
             Cell::text(&part.mark),
             Cell::text(words::role(part.role)),
             Cell::text(&scenario.stock.materials[part.material].name),
-            Cell::number(part.quantity),
+            Cell::number(part.quantity.saturating_mul(sets)),
         ];
+        if sets > 1 {
+            row.push(Cell::number(part.quantity));
+        }
         row.extend(lengths.cells(&[part.length, part.width, part.thickness]));
         let grain = words::grain(part.grain);
         row.push(Cell::text(match part.grain {
@@ -41,7 +48,7 @@ pub fn parts(scenario: &Scenario, design: &Verified<Design>) -> Table {
 }
 
 /// Stock and hardware to buy or take from what is on hand.
-pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
+pub fn shopping(scenario: &Scenario, purchases: &[Purchase], hardware: &[HardwareLine]) -> Table {
     let names = Names::of(scenario);
     let mut table = Table::new(
         "Shopping",
@@ -55,7 +62,7 @@ pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
             Column::in_unit("cost", &scenario.currency),
         ],
     );
-    for bought in &design.purchases {
+    for bought in purchases {
         table.row([
             Cell::text(match purchase_kind(&scenario.stock, bought.what) {
                 PurchaseKind::Sheet => "sheet",
@@ -70,7 +77,7 @@ pub fn shopping(scenario: &Scenario, design: &Verified<Design>) -> Table {
             Cell::number(bought.cost.to_units()),
         ]);
     }
-    for line in design.hardware.iter().filter(|line| line.hardware.is_none()) {
+    for line in hardware.iter().filter(|line| line.hardware.is_none()) {
         table.row([
             Cell::text("not listed"),
             Cell::text(words::hardware_use(line.use_)),
@@ -148,8 +155,8 @@ pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
             Cell::number(decimal(check.limit, 4)),
             Cell::text(check.unit),
             if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
-            Cell::text(if check.passes() { "passes" } else { "fails" }),
-            Cell::text(&check.source),
+            Cell::text(words::verdict(check)),
+            Cell::text(words::remark(&check.source, units)),
             Cell::text(words::remark(&check.remark, units)),
         ]);
     }
@@ -213,7 +220,7 @@ mod tests {
     fn parts_are_listed_in_fractions_and_in_exact_millimetres() {
         let scenario = fixture::locksmith();
         let design = fixture::verified(&scenario);
-        let lines = written(&parts(&scenario, &design));
+        let lines = written(&parts(&scenario, &design, 1));
         assert_eq!(
             lines[0],
             "mark,part,material,quantity,length (in),width (in),thickness (in),length (mm),\
@@ -225,11 +232,20 @@ mod tests {
     }
 
     #[test]
+    fn parts_of_several_sets_are_told_for_all_and_for_one() {
+        let scenario = fixture::locksmith();
+        let design = fixture::verified(&scenario);
+        let lines = written(&parts(&scenario, &design, 3));
+        let member = "M1,member,2x8,9,3,73 3/4,7 1/4,1 1/2,1873.25,184.15,38.1,along the grain";
+        assert!(lines.iter().any(|line| line == member), "{lines:#?}");
+    }
+
+    #[test]
     fn metric_parts_are_listed_once() {
         let mut scenario = fixture::locksmith();
         scenario.units = UnitSystem::Metric;
         let design = fixture::verified(&scenario);
-        let lines = written(&parts(&scenario, &design));
+        let lines = written(&parts(&scenario, &design, 1));
         assert_eq!(
             lines[0],
             "mark,part,material,quantity,length (mm),width (mm),thickness (mm),length runs"
@@ -240,7 +256,7 @@ mod tests {
     fn the_shopping_list_adds_up_and_names_what_has_no_price() {
         let scenario = fixture::locksmith();
         let design = fixture::verified(&scenario);
-        let table = shopping(&scenario, &design);
+        let table = shopping(&scenario, &design.purchases, &design.hardware);
         let sum: f64 =
             table.rows().iter().filter_map(|row| row[6].shown().parse::<f64>().ok()).sum();
         assert!((sum - design.criteria.cost.to_units()).abs() < 1e-9, "{sum}");

@@ -4,7 +4,10 @@ use super::figures::{decimal, quantity};
 use super::stowed::counted;
 use super::words;
 use crate::design::Content;
-use crate::explore::why::{Conflict, Cure, Held, LetIn, Limit, Measure, Room, Slack, Step, Worth};
+use crate::explore::levers;
+use crate::explore::why::{
+    Conflict, Cure, Held, LetIn, Limit, Measure, REACH, Room, Slack, Step, Worth,
+};
 use crate::scenario::Scenario;
 use crate::scenario::{drawer_name, tier_letter};
 
@@ -51,7 +54,14 @@ pub fn slack(scenario: &Scenario, slack: &Slack) -> String {
         Room::Mass(mass) => format!("{} left", mass.show(units)),
         Room::Times(times) => format!("holds {} times over", decimal(times, 2)),
     };
-    format!("{what}: {room}")
+    let lifts = match &slack.held {
+        Held::Check(name) => {
+            let levers: Vec<&str> = levers(name).iter().map(|each| words::lever(*each)).collect();
+            format!("; what would lift it: {}", levers.join(", "))
+        }
+        _ => String::new(),
+    };
+    format!("{what}: {room}{lifts}")
 }
 
 fn list(scenario: &Scenario, copies: &[(Content, u32)]) -> String {
@@ -87,7 +97,10 @@ pub fn worth(scenario: &Scenario, worth: &Worth) -> Vec<String> {
     let told = |found: &Option<Step>, more: bool| match found {
         Some(found) => step(scenario, worth.measure, more, found),
         None if more => String::new(),
-        None => format!("The {} may be up to 100 mm less without loss.", measure(worth.measure)),
+        None => {
+            let reach = quantity(REACH.to_mm(), "mm", scenario.units);
+            format!("The {} may be up to {reach} less without loss.", measure(worth.measure))
+        }
     };
     let sentences = [told(&worth.more, true), told(&worth.less, false)];
     sentences.into_iter().filter(|sentence| !sentence.is_empty()).collect()

@@ -59,6 +59,8 @@ pub struct Bed {
     pub front_axle_room: Option<Mass>,
     /// The same of the rear axle.
     pub rear_axle_room: Option<Mass>,
+    /// Whether people sleep in the vehicle, beside or above the chest.
+    pub sleeps: bool,
 }
 
 impl Bed {

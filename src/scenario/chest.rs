@@ -23,6 +23,16 @@ pub enum Runs {
     Slides,
 }
 
+/// Which way the deck's grain runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum DeckGrain {
+    /// Along the members, as a sheet lies in most beds: it spans the weak way.
+    Along,
+    /// Across them: it spans the strong way. Only where the deck is no deeper than a sheet is wide, as no member carries a
+    /// seam across.
+    Across,
+}
+
 /// What the explorer may choose from. No list is empty and none holds an entry twice.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choices {
@@ -38,6 +48,8 @@ pub struct Choices {
     pub bottom: Vec<MaterialId>,
     /// Deck. Sheets.
     pub deck: Vec<MaterialId>,
+    /// Which way the deck's grain may run.
+    pub deck_grain: Vec<DeckGrain>,
     /// Drawer sides, fronts, backs and guards. Boards or sheets.
     pub drawer_sides: Vec<MaterialId>,
     /// Drawer bottoms. Sheets.

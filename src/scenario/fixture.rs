@@ -40,6 +40,9 @@ pub fn optional(name: &str, size: [i64; 3], count: u32, worth: i64) -> Gear {
 fn material(stock: &mut Stock, name: &str, section: Section, thickness: Length) -> MaterialId {
     let density = if section == Section::Sheet { 577.0 } else { 450.0 };
     let stiffness = match section {
+        Section::Sheet if thickness > Length::inches(11, 16) => {
+            Stiffness::SpanRating("48/24".to_owned())
+        }
         Section::Sheet => Stiffness::SpanRating("32/16".to_owned()),
         Section::Board { .. } => Stiffness::Grade("SPF No. 2".to_owned()),
     };
@@ -103,6 +106,9 @@ fn hardware(
         mass: Mass::ZERO,
         thickness: Length::ZERO,
         rating: None,
+        slide: None,
+        leg: None,
+        modulus: None,
     })
 }
 
@@ -161,6 +167,7 @@ pub fn full_size() -> Scenario {
             rear_axle_from_tailgate: None,
             front_axle_room: None,
             rear_axle_room: None,
+            sleeps: false,
         },
         gear: [
             gear("drill case", [15, 12, 5], 2),
@@ -177,6 +184,8 @@ pub fn full_size() -> Scenario {
             edge_trim: Length::ZERO,
             keep_offcut: [inches(12), inches(12)],
             least_rip: inches(1),
+            stages: None,
+            trimming: false,
             step: sixteenths(1),
             saw_capacity: None,
         },
@@ -187,6 +196,7 @@ pub fn full_size() -> Scenario {
             members: vec![two_by_eight, two_by_ten],
             bottom: vec![half],
             deck: vec![half, three_quarters],
+            deck_grain: vec![crate::scenario::DeckGrain::Along],
             drawer_sides: vec![one_by_eight],
             drawer_bottoms: vec![half],
             fronts: vec![one_by_eight],

@@ -19,7 +19,7 @@ mod tolerance;
 
 pub use aims::{Aims, Criterion, Limits};
 pub use bed::{Bed, BedKind, HatchOpening, Measured, Tailgate, Wells};
-pub use chest::{Allowances, Choices, Family, Fastening, Runs};
+pub use chest::{Allowances, Choices, DeckGrain, Family, Fastening, Runs};
 pub use decided::{
     ColumnAt, Decided, DecidedDrawer, DecidedTier, End, Place, drawer_name, tier_letter,
 };

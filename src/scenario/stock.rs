@@ -153,8 +153,14 @@ pub struct Hardware {
     pub mass: Mass,
     /// A thickness that the geometry needs (strip, carpet, slides' side clearance); zero where none matters.
     pub thickness: Length,
-    /// What a pair of slides is rated for.
+    /// What a pair of slides, or one hold-down, is rated for.
     pub rating: Option<Mass>,
+    /// Length of a pair of slides, for which their rating is.
+    pub slide: Option<Length>,
+    /// Either leg of an angle.
+    pub leg: Option<Length>,
+    /// An angle's modulus of elasticity in pascals.
+    pub modulus: Option<f64>,
 }
 
 /// What hardware is for. The explorer counts what each use needs.
@@ -231,6 +237,10 @@ pub struct Shop {
     pub keep_offcut: [Length; 2],
     /// The narrowest rip that the saw makes safely.
     pub least_rip: Length,
+    /// At most so many stages of cuts for a sheet, each along one direction; `None` for as many as wanted. At least two.
+    pub stages: Option<u8>,
+    /// With a limit on stages: whether one more cut may trim a part to size.
+    pub trimming: bool,
     /// Sizes go down to this (1/16 in or 1 mm). Positive.
     pub step: Length,
     /// Thickest cut of the saw, where it matters.

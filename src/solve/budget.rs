@@ -1,7 +1,7 @@
 //! How long a search may go on: counted work first, then a wall clock or a cancel flag from outside.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicU8, Ordering};
 use std::time::Instant;
 
 /// What ended a search before it had proved its answer.
@@ -17,7 +17,12 @@ pub enum Stop {
 
 /// A flag that another thread may raise; clones share it.
 #[derive(Debug, Clone, Default)]
-pub struct Cancel(Arc<AtomicBool>);
+pub struct Cancel(Arc<AtomicU8>);
+
+/// What a flag says: stop and tell the best so far.
+const STOP: u8 = 1;
+/// What a flag says: nobody wants to know any more.
+const ABANDON: u8 = 2;
 
 impl Cancel {
     /// A flag that is down.
@@ -27,12 +32,22 @@ impl Cancel {
 
     /// Raises the flag; every search that holds a clone stops soon.
     pub fn raise(&self) {
-        self.0.store(true, Ordering::Relaxed);
+        self.0.fetch_max(STOP, Ordering::Relaxed);
+    }
+
+    /// Raises the flag and says that not even the best so far is wanted: whoever sees it drops everything.
+    pub fn abandon(&self) {
+        self.0.fetch_max(ABANDON, Ordering::Relaxed);
     }
 
     /// Whether the flag is up.
     pub fn is_raised(&self) -> bool {
-        self.0.load(Ordering::Relaxed)
+        self.0.load(Ordering::Relaxed) >= STOP
+    }
+
+    /// Whether nothing is wanted any more.
+    pub fn is_abandoned(&self) -> bool {
+        self.0.load(Ordering::Relaxed) >= ABANDON
     }
 }
 

@@ -34,6 +34,17 @@ pub enum Outcome<T, R> {
     },
 }
 
+/// A solution and what is known of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Found<T> {
+    /// The solution.
+    pub best: T,
+    /// No solution's objective is beyond this.
+    pub bound: i64,
+    /// What ended the search before the solution was proved best.
+    pub stopped_by: Option<Stop>,
+}
+
 impl<T, R> Outcome<T, R> {
     /// The solution, if there is one.
     pub fn best(&self) -> Option<&T> {
@@ -48,6 +59,21 @@ impl<T, R> Outcome<T, R> {
         match self {
             Self::Optimal { best, .. } | Self::Feasible { best, .. } => Some(best),
             Self::Infeasible(_) | Self::Unknown { .. } => None,
+        }
+    }
+
+    /// The solution with the bound and what ended the search; or why there is none, if that is known.
+    ///
+    /// # Errors
+    /// The reason, `None` if nothing was found and nothing proved.
+    pub fn found(self) -> Result<Found<T>, Option<R>> {
+        match self {
+            Self::Optimal { best, objective } => {
+                Ok(Found { best, bound: objective, stopped_by: None })
+            }
+            Self::Feasible { best, bound, stopped_by, .. } => Ok(Found { best, bound, stopped_by }),
+            Self::Infeasible(reason) => Err(Some(reason)),
+            Self::Unknown { .. } => Err(None),
         }
     }
 

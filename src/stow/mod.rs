@@ -21,6 +21,7 @@ use crate::solve::lanes::{
     self, Column, FilledHall, Filling, LaneProblem, LaneReason, fill, shelves,
 };
 use crate::solve::outcome::Outcome;
+use crate::units::Mass;
 
 /// The gear in the drawers and pockets of a carcass.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,14 +40,16 @@ pub struct Stowed {
 
 /// Stows a scenario's gear in the drawers and pockets of `carcass`.
 ///
-/// A budget of about a million is a quick look, fifty million a thorough one.
+/// `most` is what a drawer of each tier should hold at most: gear is moved to another drawer of the tier as far as that
+/// keeps to it. Empty for no limit. A budget of about a million is a quick look, fifty million a thorough one.
 pub fn stow(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
+    most: &[Mass],
     budget: &mut Budget,
 ) -> Stowed {
-    fill_posed(scenario, &pose(scenario, structure, carcass), budget)
+    fill_posed(scenario, &pose(scenario, structure, carcass), most, budget)
 }
 
 /// The same with no drawer wider than so many hundredths (100 at least) of an equal share of its tier, as far as widths are
@@ -56,6 +59,7 @@ pub fn stow_evenly(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
+    most: &[Mass],
     percent: u32,
     budget: &mut Budget,
 ) -> Stowed {
@@ -63,18 +67,24 @@ pub fn stow_evenly(
     let drawers = posed.stretches.len();
     for hall in posed.problem.halls.iter_mut().take(drawers).filter(|hall| hall.columns > 1) {
         let share = hall.width / i64::from(hall.columns) + 1;
-        let most = share.saturating_mul(i64::from(percent.max(100))) / 100;
-        hall.most_column = Some(most.max(hall.least_column));
+        let widest = share.saturating_mul(i64::from(percent.max(100))) / 100;
+        hall.most_column = Some(widest.max(hall.least_column));
     }
-    fill_posed(scenario, &posed, budget)
+    fill_posed(scenario, &posed, most, budget)
 }
 
-fn fill_posed(scenario: &Scenario, posed: &pose::Posed<'_>, budget: &mut Budget) -> Stowed {
+fn fill_posed(
+    scenario: &Scenario,
+    posed: &pose::Posed<'_>,
+    most: &[Mass],
+    budget: &mut Budget,
+) -> Stowed {
+    let stowed = |best: &Filling, bound: i64, stopped_by: Option<Stop>| {
+        posed.stowed(scenario, best, most, bound, stopped_by)
+    };
     match fill(&posed.problem, budget) {
-        Outcome::Optimal { best, objective } => posed.stowed(scenario, &best, objective, None),
-        Outcome::Feasible { best, bound, stopped_by, .. } => {
-            posed.stowed(scenario, &best, bound, stopped_by)
-        }
+        Outcome::Optimal { best, objective } => stowed(&best, objective, None),
+        Outcome::Feasible { best, bound, stopped_by, .. } => stowed(&best, bound, stopped_by),
         Outcome::Infeasible(reason) => posed.impossible(scenario, &reason),
         Outcome::Unknown { stopped_by } => posed.nothing(scenario, stopped_by),
     }
@@ -84,7 +94,7 @@ fn fill_posed(scenario: &Scenario, posed: &pose::Posed<'_>, budget: &mut Budget)
 pub fn stow_on_shelves(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Stowed {
     let posed = pose(scenario, structure, carcass);
     let filling = shelves(&posed.problem);
-    posed.stowed(scenario, &filling, i64::MAX, None)
+    posed.stowed(scenario, &filling, &[], i64::MAX, None)
 }
 
 /// The stowing of a carcass as the solver sees it: tiers from the bottom, then pockets, all lengths in whole steps of one
@@ -125,6 +135,7 @@ impl pose::Posed<'_> {
         &self,
         scenario: &Scenario,
         filling: &Filling,
+        most: &[Mass],
         value_bound: i64,
         stopped_by: Option<Stop>,
     ) -> Stowed {
@@ -134,7 +145,7 @@ impl pose::Posed<'_> {
             .map(|(class, copies)| (self.contents[*class], *copies))
             .collect();
         Stowed {
-            stowage: self.unfold(scenario, filling),
+            stowage: self.unfold(scenario, filling, most),
             value_bound,
             missing,
             proved_missing: false,
@@ -167,7 +178,7 @@ impl pose::Posed<'_> {
         let missing = classes.iter().zip(&self.contents).filter(|(class, _)| class.must);
         Stowed {
             missing: missing.map(|(class, content)| (*content, class.count)).collect(),
-            ..self.stowed(scenario, &empty, 0, stopped_by)
+            ..self.stowed(scenario, &empty, &[], 0, stopped_by)
         }
     }
 }

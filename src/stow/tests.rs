@@ -25,6 +25,7 @@ fn structure(scenario: &Scenario, columns: &[u32]) -> Structure {
         tiers: columns.iter().enumerate().map(tier).collect(),
         bottom: choices.bottom[0],
         deck: choices.deck[0],
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: choices.drawer_sides[0],
         drawer_bottom: choices.drawer_bottoms[0],
         front: choices.fronts[0],
@@ -36,7 +37,7 @@ fn structure(scenario: &Scenario, columns: &[u32]) -> Structure {
 fn stowed(scenario: &Scenario, columns: &[u32], work: u64) -> (Structure, Carcass, Stowed) {
     let structure = structure(scenario, columns);
     let carcass = carcass(scenario, &structure).expect("the chest stands in its bed");
-    let stowed = stow(scenario, &structure, &carcass, &mut Budget::work(work));
+    let stowed = stow(scenario, &structure, &carcass, &[], &mut Budget::work(work));
     (structure, carcass, stowed)
 }
 
@@ -403,7 +404,7 @@ fn demos(work: u64) -> Vec<Row> {
                     continue;
                 }
             };
-            let found = stow(&read.scenario, &structure, &carcass, &mut Budget::work(work));
+            let found = stow(&read.scenario, &structure, &carcass, &[], &mut Budget::work(work));
             if found.proved_missing {
                 println!("{name} {columns:?}: cannot hold {:?}", found.missing);
                 continue;

@@ -4,11 +4,12 @@ use std::cmp::Reverse;
 
 use super::left_out::left_out;
 use super::pose::{Block, Posed};
+use crate::design::derive::figures::mass_of;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::{Content, Item, Layout, Stowage};
 use crate::scenario::Scenario;
-use crate::solve::lanes::{Bay, Cell, Filling, Lane, LaneEnd, Limits, Spot, share_out};
-use crate::units::Length;
+use crate::solve::lanes::{Bay, Cell, Filling, Lane, LaneEnd, Limits, Loads, Spot, share_out};
+use crate::units::{Length, Mass};
 
 /// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
 const WORTH_CLOSING: Length = Length::inches(1, 2);
@@ -24,8 +25,11 @@ struct Room {
 
 impl Posed<'_> {
     /// Every layout of a filling, and what it leaves out.
-    pub fn unfold(&self, scenario: &Scenario, filling: &Filling) -> Stowage {
-        let mut unfolder = Unfolder { posed: self, scenario, copies: vec![0; self.contents.len()] };
+    ///
+    /// `most` is what a drawer of each tier should hold at most, as far as its lanes can be shared out so; empty for no limit.
+    pub fn unfold(&self, scenario: &Scenario, filling: &Filling, most: &[Mass]) -> Stowage {
+        let copies = vec![0; self.contents.len()];
+        let mut unfolder = Unfolder { posed: self, scenario, most, copies };
         let mut tiers: Vec<Vec<Layout>> = (self.carcass.tiers.iter())
             .map(|frame| vec![Layout::default(); frame.columns as usize])
             .collect();
@@ -69,6 +73,8 @@ impl Posed<'_> {
 struct Unfolder<'a, 'b> {
     posed: &'a Posed<'b>,
     scenario: &'a Scenario,
+    /// What a drawer of each tier should hold at most.
+    most: &'a [Mass],
     /// Copies of each class numbered so far.
     copies: Vec<u32>,
 }
@@ -87,8 +93,8 @@ impl Unfolder<'_, '_> {
             .collect()
     }
 
-    /// Which lanes go to which column: gear of one group together, then as even as they come. The columns with the most
-    /// used gear come first, save those that something must stand in.
+    /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come. The
+    /// columns with the most used gear come first, save those that something must stand in.
     fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
         let space = &self.posed.problem.halls[hall];
         let limits = Limits {
@@ -98,6 +104,7 @@ impl Unfolder<'_, '_> {
             least: space.least_column,
             most: space.most_column.unwrap_or(space.width),
         };
+        let lanes: Vec<Lane> = lanes.into_iter().flat_map(|lane| self.parted(hall, lane)).collect();
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let groups: Vec<Vec<&str>> = lanes.iter().map(|lane| self.groups(hall, lane)).collect();
         let affinity = |one: usize, other: usize| -> i64 {
@@ -106,8 +113,12 @@ impl Unfolder<'_, '_> {
         let held: Vec<Option<u32>> = lanes.iter().map(|lane| self.column(hall, lane)).collect();
         // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
         // widths decide.
-        let column_of =
-            share_out(&widths, &held, &limits, &affinity).unwrap_or_else(|| vec![0; lanes.len()]);
+        let weights: Vec<i64> =
+            lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect();
+        let most = self.most(hall);
+        let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
+        let column_of = share_out(&widths, &held, &limits, loads, &affinity)
+            .unwrap_or_else(|| vec![0; lanes.len()]);
         let mut shared = vec![Vec::new(); columns as usize];
         for (lane, column) in lanes.into_iter().zip(column_of) {
             shared[column].push(lane);
@@ -138,6 +149,35 @@ impl Unfolder<'_, '_> {
     /// The end of its lane that a bay must stand at.
     fn end(&self, hall: usize, bay: &Bay) -> Option<LaneEnd> {
         bay.cells.iter().find_map(|cell| self.spot(hall, cell).end)
+    }
+
+    /// What a drawer of a hall should hold at most; nothing is said of pockets.
+    fn most(&self, hall: usize) -> Option<Mass> {
+        self.posed.stretches.get(hall).and_then(|stretch| self.most.get(stretch.tier)).copied()
+    }
+
+    /// A lane that is too heavy for one drawer as a lane for each of its cells, where they stand side by side over its whole
+    /// length: that takes the same width, and they may go to different drawers.
+    fn parted(&self, hall: usize, lane: Lane) -> Vec<Lane> {
+        let heavy = self.most(hall).is_some_and(|most| self.mass(hall, &lane) > most);
+        match lane.bays.as_slice() {
+            [bay] if heavy && bay.cells.len() > 1 => {
+                let each = |cell: &Cell| Lane {
+                    width: cell.width,
+                    bays: vec![Bay { length: bay.length, cells: vec![*cell] }],
+                };
+                bay.cells.iter().map(each).collect()
+            }
+            _ => vec![lane],
+        }
+    }
+
+    /// What a lane's gear weighs.
+    fn mass(&self, hall: usize, lane: &Lane) -> Mass {
+        let cells = lane.bays.iter().flat_map(|bay| &bay.cells);
+        cells
+            .map(|cell| mass_of(self.scenario, self.content(hall, cell)) * i64::from(cell.copies))
+            .sum()
     }
 
     /// The groups of a lane's gear, each once.

@@ -5,6 +5,34 @@
 //! (`Force::pounds_force(33.0)`), read in a named unit (`.in_newtons()`), and multiplied only into
 //! what the product means (`Force * Metres` is a `Moment`).
 //!
+//! What means nothing does not compile: a force plus a mass,
+//!
+//! ```compile_fail,E0308
+//! use bedwright::units::physics::{Force, Kilograms};
+//! let wrong = Force::newtons(9.8) + Kilograms::of(1.0);
+//! ```
+//!
+//! a stress where a load per area is meant (both may be written in psi),
+//!
+//! ```compile_fail,E0308
+//! use bedwright::units::physics::{AreaLoad, Stress};
+//! let wrong: AreaLoad = Stress::psi(40.0);
+//! ```
+//!
+//! or a moment out of two forces. A mass has to be weighed first:
+//!
+//! ```compile_fail,E0277
+//! use bedwright::units::physics::Force;
+//! let wrong = Force::newtons(9.8) * Force::newtons(1.0);
+//! ```
+//!
+//! ```
+//! use bedwright::units::physics::{Force, Kilograms, Metres, Moment};
+//! let right: Force = Force::newtons(9.8) + Kilograms::of(1.0).weight();
+//! let moment: Moment = right * Metres::millimetres(500.0);
+//! assert!((moment.in_newton_metres() - 9.803).abs() < 1e-3);
+//! ```
+//!
 //! Conversions: 1 in = 25.4 mm and 1 lb = 0.453 592 37 kg exactly, 1 lbf = that times standard
 //! gravity, 9.806 65 m/s² (NIST SP 811).
 
@@ -454,6 +482,26 @@ mod tests {
         close(AreaLoad::parse("40 psf").unwrap().in_psf(), 40.0);
         close(AreaLoad::parse("2 kPa").unwrap().in_pascals(), 2000.0);
         close(Moment::parse("-3 N·m").unwrap().in_newton_metres(), -3.0);
+    }
+
+    // NIST SP 811: 1 lbf = 4.448 222 N, 1 psi = 6.894 757 kPa, 1 psf = 47.880 26 Pa.
+    #[test]
+    fn both_systems_units_of_force_stress_and_load_parse() {
+        let force = |text| Force::parse(text).unwrap().in_newtons();
+        for (text, newtons) in [("1 lbf", 4.448_222), ("250 N", 250.0), ("1.1 kN", 1100.0)] {
+            assert!((force(text) / newtons - 1.0).abs() < 1e-6, "{text}");
+        }
+        let stress = |text| Stress::parse(text).unwrap().in_pascals();
+        for (text, pascals) in [("1 psi", 6_894.757), ("7.2 MPa", 7.2e6), ("250 kPa", 2.5e5)] {
+            assert!((stress(text) / pascals - 1.0).abs() < 1e-6, "{text}");
+        }
+        let load = |text| AreaLoad::parse(text).unwrap().in_pascals();
+        for (text, pascals) in [("40 psf", 1915.21), ("1.9 kPa", 1900.0), ("1 psi", 6_894.757)] {
+            assert!((load(text) / pascals - 1.0).abs() < 1e-5, "{text}");
+        }
+        // What measures something else is refused: a mass is no force, a load per area no stress.
+        assert!(Force::parse("10 lb").is_err() && Force::parse("10 kg").is_err());
+        assert!(Stress::parse("40 psf").is_err() && Force::parse("3 MPa").is_err());
     }
 
     #[test]

@@ -40,6 +40,7 @@ fn offered(case: &Case<'_>, faults: &mut Vec<Fault>) {
         ("member", all(&member)),
         ("bottom panel", has(&offers.bottom, chosen.bottom)),
         ("deck", has(&offers.deck, chosen.deck)),
+        ("deck's grain", offers.deck_grain.contains(&chosen.deck_grain)),
         ("drawer side", has(&offers.drawer_sides, chosen.sides)),
         ("drawer bottom", has(&offers.drawer_bottoms, chosen.drawer_bottom)),
         ("applied front", has(&offers.fronts, chosen.front)),

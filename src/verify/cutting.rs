@@ -106,6 +106,15 @@ pub(super) fn ways(part: &Blank, grain_matters: bool) -> impl Iterator<Item = [L
         .map(|(way, _)| way)
 }
 
+/// A panel, with the stages of cuts that made it and the direction of the last.
+///
+/// A stage is a set of cuts along one direction, the next one's are along the other.
+struct Panel {
+    rect: Rect,
+    stages: u32,
+    last: Option<Axis>,
+}
+
 /// One layout.
 struct Bench<'a> {
     of: &'a Sawing<'a>,
@@ -126,18 +135,19 @@ impl Bench<'_> {
         }
         let trim = sheet.trim;
         let whole = Rect { x: trim, y: trim, dx: along - trim * 2, dy: across - trim * 2 };
-        let mut panels = vec![whole];
+        let mut panels = vec![Panel { rect: whole, stages: 0, last: None }];
         for (index, cut) in sheet.cuts.iter().enumerate() {
             self.saw(&mut panels, index, cut, faults);
         }
         self.pieces(sheet, &mut panels, faults);
-        self.offcuts(sheet, &panels, faults);
+        let left: Vec<Rect> = panels.into_iter().map(|panel| panel.rect).collect();
+        self.offcuts(sheet, &left, faults);
     }
 
     /// Makes one cut: the panel goes, what the blade leaves of it comes.
-    fn saw(&self, panels: &mut Vec<Rect>, index: usize, cut: &Cut, faults: &mut Vec<Fault>) {
+    fn saw(&self, panels: &mut Vec<Panel>, index: usize, cut: &Cut, faults: &mut Vec<Fault>) {
         let layout = self.layout;
-        let Some(found) = panels.iter().position(|panel| *panel == cut.panel) else {
+        let Some(found) = panels.iter().position(|panel| panel.rect == cut.panel) else {
             faults.push(Fault::CutWithoutPanel { layout, cut: index });
             return;
         };
@@ -150,30 +160,30 @@ impl Bench<'_> {
             faults.push(Fault::CutBeyond { layout, cut: index });
             return;
         }
-        panels.swap_remove(found);
+        let before = panels.swap_remove(found);
+        let stages = before.stages + u32::from(before.last != Some(cut.axis));
+        let made = |rect: Rect| Panel { rect, stages, last: Some(cut.axis) };
         let rest = cut.at + self.of.shop.kerf;
         let side = |from: Length, to: Length| match cut.axis {
             Axis::X => Rect { x: from, dx: to - from, ..panel },
             Axis::Y => Rect { y: from, dy: to - from, ..panel },
         };
-        panels.push(side(from, cut.at));
+        panels.push(made(side(from, cut.at)));
         if rest < to {
-            panels.push(side(rest, to));
+            panels.push(made(side(rest, to)));
         }
     }
 
     /// Every piece is one of the panels left, and is taken off them.
-    fn pieces(&self, sheet: &SheetLayout, panels: &mut Vec<Rect>, faults: &mut Vec<Fault>) {
+    fn pieces(&self, sheet: &SheetLayout, panels: &mut Vec<Panel>, faults: &mut Vec<Fault>) {
         let layout = self.layout;
         let item = &self.of.stock.items[sheet.stock];
         let grain_matters = self.of.stock.materials[item.material].grain;
         for piece in &sheet.pieces {
             let part = &self.of.blanks[piece.part.0 as usize];
             let mark = || part.mark.clone();
-            match panels.iter().position(|panel| *panel == piece.at) {
-                Some(found) => {
-                    panels.swap_remove(found);
-                }
+            match panels.iter().position(|panel| panel.rect == piece.at) {
+                Some(found) => self.staged(panels.swap_remove(found).stages, &part.mark, faults),
                 None => faults.push(Fault::PieceNotFree { layout, part: mark() }),
             }
             let extents = [piece.at.dx, piece.at.dy];
@@ -186,6 +196,16 @@ impl Bench<'_> {
                 let stock = item.name.clone();
                 faults.push(Fault::PieceMaterial { layout, part: mark(), stock });
             }
+        }
+    }
+
+    /// A piece is free after as many stages of cuts as the shop allows, and one that trims, if that is allowed.
+    fn staged(&self, stages: u32, part: &str, faults: &mut Vec<Fault>) {
+        let Some(most) = self.of.shop.stages else { return };
+        let most = u32::from(most) + u32::from(self.of.shop.trimming);
+        if stages > most {
+            let (layout, part) = (self.layout, part.to_owned());
+            faults.push(Fault::TooManyStages { layout, part, stages, most });
         }
     }
 

@@ -198,6 +198,8 @@ pub enum Fault {
     CutBeyond { layout: usize, cut: usize },
     /// A piece is not one of the panels that the cuts leave.
     PieceNotFree { layout: usize, part: String },
+    /// A piece needs more stages of cuts than the shop allows.
+    TooManyStages { layout: usize, part: String, stages: u32, most: u32 },
     /// A piece is not as large as its part.
     PieceSize { layout: usize, part: String },
     /// A piece lies the wrong way to the grain.

@@ -11,7 +11,7 @@ use crate::units::{Length, Money};
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
     list(&case.scenario.stock, &case.design.purchases, used(case), faults);
     for line in &case.design.hardware {
-        hardware(case, line, faults);
+        hardware(&case.scenario.stock, case.scenario.shop.kerf, line, faults);
     }
     needs(case, faults);
 }
@@ -95,9 +95,8 @@ fn priced(stock: &Stock, purchase: &Purchase, faults: &mut Vec<Fault>) {
 }
 
 /// One counted line: for its own use, enough packages, at their cost.
-fn hardware(case: &Case<'_>, line: &HardwareLine, faults: &mut Vec<Fault>) {
+pub(super) fn hardware(stock: &Stock, kerf: Length, line: &HardwareLine, faults: &mut Vec<Fault>) {
     let use_ = line.use_;
-    let stock = &case.scenario.stock;
     let Some(id) = line.hardware else {
         // A design may go without hardware only where the scenario lists none.
         if stock.hardware_for(use_).next().is_some() || line.cost != Money::ZERO {
@@ -109,7 +108,7 @@ fn hardware(case: &Case<'_>, line: &HardwareLine, faults: &mut Vec<Fault>) {
     if hardware.use_ != use_ {
         faults.push(Fault::HardwareFor { use_ });
     }
-    match packages(hardware, line.need, case.scenario.shop.kerf) {
+    match packages(hardware, line.need, kerf) {
         None => faults.push(Fault::HardwareMeasure { use_ }),
         Some(needed) if u64::from(line.packages) < needed => {
             faults.push(Fault::HardwareShort { use_, packages: line.packages, needed });

@@ -7,8 +7,8 @@
 //! cargo bench --bench cut -- beside              the same jobs by OR-tools CP-SAT and HiGHS, where they are installed
 //! ```
 //!
-//! `--seconds S` bounds each instance (2 if left out), `--draws N` says how many draws of each class are made (2), and
-//! `--turn` lets all parts of the sheets turn. Nothing here is judged. Each set runs in a process of its own, so that its peak
+//! `--seconds S` bounds each instance (2 if left out), `--threads N` is how many threads sheets may use (2), `--draws N` says
+//! how many draws of each class are made (2), and `--turn` lets all parts of the sheets turn. Nothing here is judged. Each set runs in a process of its own, so that its peak
 //! memory is its own, one instance after the other.
 //!
 //! Formats of a folder: one-dimensional files hold the number of parts, the capacity, and a length a line. Two-dimensional
@@ -22,7 +22,8 @@ use std::time::{Duration, Instant};
 use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars};
 use bedwright::solve::budget::Budget;
 use bedwright::solve::outcome::Outcome;
-use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets};
+use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets_on};
+use bedwright::solve::stages::Stages;
 
 #[path = "draws/boards.rs"]
 mod boards;
@@ -56,6 +57,7 @@ struct Instance {
 struct Wish {
     seconds: f64,
     draws: u64,
+    threads: usize,
     turn: bool,
 }
 
@@ -68,7 +70,7 @@ struct Run {
 }
 
 fn main() {
-    let mut wish = Wish { seconds: 2.0, draws: 2, turn: false };
+    let mut wish = Wish { seconds: 2.0, draws: 2, threads: 2, turn: false };
     let mut words = Vec::new();
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
@@ -76,6 +78,7 @@ fn main() {
         match argument.as_str() {
             "--seconds" => wish.seconds = number().expect("--seconds takes a number"),
             "--draws" => wish.draws = number().expect("--draws takes a number") as u64,
+            "--threads" => wish.threads = number().expect("--threads takes a number") as usize,
             "--turn" => wish.turn = true,
             // What cargo says to every bench.
             "--bench" => {}
@@ -99,7 +102,7 @@ fn again(words: &[&str], wish: &Wish) -> String {
     let program = std::env::current_exe().expect("a running program has a path");
     let mut command = Command::new(program);
     command.args(words).args(["--seconds", &wish.seconds.to_string()]);
-    command.args(["--draws", &wish.draws.to_string()]);
+    command.args(["--draws", &wish.draws.to_string(), "--threads", &wish.threads.to_string()]);
     if wish.turn {
         command.arg("--turn");
     }
@@ -115,7 +118,10 @@ fn all(wish: &Wish) {
     println!(
         "bins: sum of prices, one a bin where there is one size; gaps: what they exceed the bounds by;"
     );
-    println!("{} s at most for each instance, one after the other on one core.", wish.seconds);
+    let Wish { seconds, threads, .. } = wish;
+    println!(
+        "{seconds} s at most for each instance, one after the other, sheets on {threads} threads."
+    );
 }
 
 fn folder(path: &Path, wish: &Wish) {
@@ -146,16 +152,16 @@ fn folder(path: &Path, wish: &Wish) {
 
 /// Runs every instance with the same limit.
 fn runs(instances: &[Instance], wish: &Wish) -> Vec<Run> {
-    instances.iter().map(|instance| run(&instance.problem, wish.seconds)).collect()
+    instances.iter().map(|instance| run(&instance.problem, wish)).collect()
 }
 
-fn run(problem: &Problem, seconds: f64) -> Run {
+fn run(problem: &Problem, wish: &Wish) -> Run {
     let begun = Instant::now();
-    let deadline = begun + Duration::from_secs_f64(seconds);
+    let deadline = begun + Duration::from_secs_f64(wish.seconds);
     let mut budget = Budget::work(u64::MAX).until(Some(deadline));
     let (cost, bound) = match problem {
         Problem::Bars(problem) => known(cut_bars(problem, &mut budget)),
-        Problem::Sheets(problem) => known(cut_sheets(problem, &mut budget)),
+        Problem::Sheets(problem) => known(cut_sheets_on(problem, wish.threads, &mut budget)),
     };
     Run { cost, bound, time: begun.elapsed() }
 }

@@ -9,6 +9,8 @@ use bedwright::mechanics::{Subject, checks};
 use bedwright::scenario::Scenario;
 use bedwright::units::physics::Metres;
 
+/// What every check of a design may cost together.
+const MOST_MS: f64 = 5.0;
 /// Times every check of every listed design is run.
 const RUNS: u32 = 20;
 
@@ -28,6 +30,7 @@ pub fn cost(name: &str, scenario: &Scenario) {
     println!(
         "{name:<18} {designs:>3} designs, up to {most} checks, {slowest:.2} ms at most for one"
     );
+    assert!(slowest < MOST_MS, "every check of every listed design is to cost under {MOST_MS} ms");
 }
 
 /// The load that each grade of deck carries, lb/ft², by the members' distance and the way of the grain.

@@ -7,6 +7,8 @@
 mod cutting;
 mod dxf;
 mod pdf;
+mod plates;
+mod set;
 mod stowing;
 mod structures;
 

@@ -1,7 +1,7 @@
 //! From a stowage to drawers, solids, parts.
 
 use super::Misfit;
-use super::carcass::{self, layers, widest};
+use super::carcass::{self, layers, longest, widest};
 use super::panels::strips;
 use super::partlist::{Blank, PartList};
 use crate::design::drawer::{Drawer, Layout, Pocket, PocketPlace, Stowage};
@@ -10,7 +10,7 @@ use crate::design::geometry::{Box3, Point, Size};
 use crate::design::parts::{Grain, Part, PartId, Role, Solid};
 use crate::design::structure::{Carcass, Structure, TierFrame};
 use crate::design::whole::Chest;
-use crate::scenario::{Family, MaterialId, Scenario};
+use crate::scenario::{DeckGrain, Family, MaterialId, Scenario};
 use crate::units::Length;
 
 /// Width of a shim laid flat under a member (an assumption).
@@ -133,12 +133,19 @@ impl Yard<'_> {
         space: Box3,
         on: usize,
     ) -> Result<(), Misfit> {
-        let most = widest(self.scenario, material)?;
+        let across = role == Role::Deck && self.structure.deck_grain == DeckGrain::Across;
+        let most = match across {
+            true => longest(self.scenario, material)?,
+            false => widest(self.scenario, material)?,
+        };
         let limits = [self.scenario.shop.least_rip, most];
         let strips = strips(space.at.x, space.size.dx, limits, &self.seams(on))
             .ok_or(Misfit::SeamOffMember { material })?;
         for (x, width) in strips {
-            let blank = self.blank(role, material, space.size.dy, width);
+            let blank = match across {
+                true => self.blank(role, material, width, space.size.dy),
+                false => self.blank(role, material, space.size.dy, width),
+            };
             let strip =
                 Box3 { at: Point { x, ..space.at }, size: Size { dx: width, ..space.size } };
             self.list.place(blank, strip, None);

@@ -3,7 +3,7 @@
 use super::Misfit;
 use crate::design::structure::{Carcass, Structure, TierChoice, TierFrame};
 use crate::scenario::{
-    Family, Form, HardwareUse, Material, MaterialId, Runs, Scenario, Section, Tailgate,
+    DeckGrain, Family, Form, HardwareUse, Material, MaterialId, Runs, Scenario, Section, Tailgate,
 };
 use crate::units::Length;
 
@@ -69,7 +69,7 @@ fn chest_length(scenario: &Scenario, structure: &Structure) -> Result<Length, Mi
     let room = scenario.bed.length.at - allow.handle_room - allow.front;
     let mut most = room;
     most = most.min(longest(scenario, structure.bottom)?);
-    most = most.min(longest(scenario, structure.deck)? - allow.deck_overhang);
+    most = most.min(deck_most(scenario, structure)?[1] - allow.deck_overhang);
     for tier in &structure.tiers {
         most = most.min(longest(scenario, tier.member)? + thickness(scenario, tier.member));
     }
@@ -114,6 +114,18 @@ pub fn widest(scenario: &Scenario, material: MaterialId) -> Result<Length, Misfi
             Form::Board { .. } => Length::ZERO,
         }),
     }
+}
+
+/// How far one piece of the deck reaches at most, across the bed and along it.
+///
+/// # Errors
+/// [`Misfit::NoStock`] if its material can't be had.
+pub fn deck_most(scenario: &Scenario, structure: &Structure) -> Result<[Length; 2], Misfit> {
+    let (along, across) = (longest(scenario, structure.deck)?, widest(scenario, structure.deck)?);
+    Ok(match structure.deck_grain {
+        DeckGrain::Along => [across, along],
+        DeckGrain::Across => [along, across],
+    })
 }
 
 fn extent(
@@ -349,8 +361,8 @@ fn tier_width(
     let hatch = scenario.bed.opening.as_ref().map_or(bed, |opening| opening.width);
     let mut width = bed.min(hatch) - scenario.allowances.fit;
     if structure.seamless && !full_width {
-        width =
-            width.min(widest(scenario, structure.bottom)?).min(widest(scenario, structure.deck)?);
+        width = width.min(widest(scenario, structure.bottom)?);
+        width = width.min(deck_most(scenario, structure)?[0]);
     }
     Ok(width.floor_to(scenario.shop.step))
 }

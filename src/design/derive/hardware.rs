@@ -2,9 +2,10 @@
 
 use super::build::Built;
 use super::fastening::{Woods, rows};
+use crate::design::cutting::{Purchase, PurchaseOf};
 use crate::design::parts::{HardwareLine, Need, Role, Solid};
 use crate::design::structure::Structure;
-use crate::scenario::{Fastening, Hardware, HardwareUse, Runs, Scenario, Sold};
+use crate::scenario::{Fastening, Hardware, HardwareId, HardwareUse, Runs, Scenario, Sold};
 use crate::units::{Area, Length, Money};
 
 /// Brackets that carry one lid.
@@ -33,8 +34,26 @@ pub fn hardware(scenario: &Scenario, structure: &Structure, built: &Built) -> Ve
     needs(scenario, structure, built)
         .into_iter()
         .filter(|(_, need)| *need != Need::Count(0))
-        .map(|(use_, need)| line(scenario, use_, need))
+        .map(|(use_, need)| line(scenario, use_, need, drawer_length(built)))
         .collect()
+}
+
+/// How long the drawers are; they are all alike.
+fn drawer_length(built: &Built) -> Length {
+    built.drawers.first().map_or(Length::ZERO, |drawer| drawer.outside.size.dy)
+}
+
+/// The slides for drawers of a length: of those as thick as the first listed, from which the drawers' widths were derived, the
+/// longest that are no longer than the drawer; those without a length are taken to be as long as it.
+pub fn slides_for(scenario: &Scenario, drawer: Length) -> Option<HardwareId> {
+    let (first, listed) = scenario.stock.hardware_for(HardwareUse::Slides).next()?;
+    let alike = scenario.stock.hardware_for(HardwareUse::Slides);
+    let fit = alike.filter(|(_, slides)| {
+        slides.thickness == listed.thickness && slides.slide.is_none_or(|length| length <= drawer)
+    });
+    let longest =
+        fit.max_by_key(|(id, slides)| (slides.slide.unwrap_or(drawer), std::cmp::Reverse(*id)));
+    Some(longest.map_or(first, |(id, _)| id))
 }
 
 /// What [`hardware`] counts at least for this chest, whatever its columns' widths and its gear, dividers and pockets:
@@ -67,14 +86,12 @@ pub fn least_hardware(
     needs
         .into_iter()
         .filter(|(_, need)| *need != Need::Count(0))
-        .map(|(use_, need)| line(scenario, use_, need))
+        .map(|(use_, need)| line(scenario, use_, need, drawer_length(built)))
         .collect()
 }
 
 fn needs(scenario: &Scenario, structure: &Structure, built: &Built) -> Vec<(HardwareUse, Need)> {
-    let Built { chest, drawers, pockets, parts, solids, fixings } = built;
-    let woods = Woods { structure, chest, drawers, pockets, parts, solids, fixings };
-    let rows = rows(scenario, &woods);
+    let rows = rows(scenario, &Woods::of(structure, built));
     let holes = |use_: HardwareUse| {
         let taking = rows.iter().filter(|row| row.kind.takes() == Some(use_));
         Need::Count(
@@ -139,12 +156,19 @@ fn solids_of(built: &Built, role: Role) -> Vec<&Solid> {
 }
 
 /// The cheapest hardware for a need; ties go to the one listed first. Where its thickness decides the drawers' sizes it is the one
-/// listed first, as those were derived from it.
-fn line(scenario: &Scenario, use_: HardwareUse, need: Need) -> HardwareLine {
+/// listed first, as those were derived from it; of slides the longest of its thickness that fit.
+fn line(scenario: &Scenario, use_: HardwareUse, need: Need, drawer: Length) -> HardwareLine {
+    let only = match use_ {
+        HardwareUse::Slides => slides_for(scenario, drawer),
+        HardwareUse::Strip | HardwareUse::Carpet => {
+            scenario.stock.hardware_for(use_).next().map(|(id, _)| id)
+        }
+        _ => None,
+    };
     let best = scenario
         .stock
         .hardware_for(use_)
-        .take(if sets_a_dimension(use_) { 1 } else { usize::MAX })
+        .filter(|(id, _)| only.is_none_or(|only| only == *id))
         .filter_map(|(id, hardware)| {
             let packages = packages(hardware, need, scenario.shop.kerf)?;
             let bought = packages.saturating_sub(hardware.on_hand);
@@ -159,9 +183,36 @@ fn line(scenario: &Scenario, use_: HardwareUse, need: Need) -> HardwareLine {
     }
 }
 
-/// Whether the thickness of what is used is part of the geometry.
-fn sets_a_dimension(use_: HardwareUse) -> bool {
-    matches!(use_, HardwareUse::Strip | HardwareUse::Slides | HardwareUse::Carpet)
+/// The same hardware for several sets: opened packages serve the next.
+///
+/// `None` where so much is no number of packages.
+pub fn for_sets(scenario: &Scenario, line: &HardwareLine, sets: u32) -> Option<HardwareLine> {
+    let need = match line.need {
+        Need::Count(count) => Need::Count(count.checked_mul(sets)?),
+        Need::Length(length) => Need::Length(length * i64::from(sets)),
+        Need::Area(area) => Need::Area((0..sets).map(|_| area).sum()),
+    };
+    let Some(id) = line.hardware else { return Some(HardwareLine { need, ..*line }) };
+    let hardware = &scenario.stock.hardware[id];
+    let packages = match (need, hardware.sold) {
+        // One thing for the whole of it serves one set.
+        (Need::Length(_) | Need::Area(_), Sold::Each { .. }) => line.packages.checked_mul(sets)?,
+        _ => packages(hardware, need, scenario.shop.kerf)?,
+    };
+    let cost = hardware.price * i64::from(packages.saturating_sub(hardware.on_hand));
+    Some(HardwareLine { need, packages, cost, ..*line })
+}
+
+/// The shopping line of some hardware; none if the scenario lists none.
+pub fn purchase(scenario: &Scenario, line: &HardwareLine) -> Option<Purchase> {
+    let hardware = &scenario.stock.hardware[line.hardware?];
+    Some(Purchase {
+        what: PurchaseOf::Hardware(line.hardware?),
+        quantity: line.packages,
+        on_hand: line.packages.min(hardware.on_hand),
+        unit_price: hardware.price,
+        cost: line.cost,
+    })
 }
 
 /// How many packages of `hardware` meet `need`; `None` if it is sold in another measure.

@@ -1,7 +1,7 @@
 //! Panels wider than a sheet: where their seams are.
 
 use super::Misfit;
-use super::carcass::widest;
+use super::carcass::{deck_most, widest};
 use crate::design::structure::{Carcass, Structure};
 use crate::scenario::Scenario;
 use crate::units::Length;
@@ -16,13 +16,14 @@ pub fn seams_have_members(
     carcass: &Carcass,
 ) -> Result<(), Misfit> {
     let top = carcass.tiers.len().saturating_sub(1);
-    let shelves = (1..carcass.tiers.len()).map(|tier| (structure.bottom, tier, tier - 1));
-    let panels = [(structure.bottom, 0, 0), (structure.deck, top, top)];
-    for (material, of, on) in panels.into_iter().chain(shelves) {
+    let bottom = widest(scenario, structure.bottom)?;
+    let deck = deck_most(scenario, structure)?[0];
+    let shelves = (1..carcass.tiers.len()).map(|tier| (structure.bottom, bottom, tier, tier - 1));
+    let panels = [(structure.bottom, bottom, 0, 0), (structure.deck, deck, top, top)];
+    for (material, most, of, on) in panels.into_iter().chain(shelves) {
         let (Some(panel), Some(below)) = (carcass.tiers.get(of), carcass.tiers.get(on)) else {
             continue;
         };
-        let most = widest(scenario, material)?;
         // The outer members of a narrower tier stand inside the panel's ends too; those under its ends spare it half of their
         // thickness each.
         let inside = below.columns + 1 - if panel.width > below.width { 0 } else { 2 };

@@ -1,8 +1,29 @@
 //! What a cutting plan makes of its stock, and how often the saw is set for it.
 
-use crate::design::{Axis, Blank, BoardLayout, Cut, CuttingPlan, Rect, SheetLayout, Waste};
-use crate::scenario::{Form, Section, Shop, Stock};
+use std::collections::BTreeMap;
+
+use crate::design::{
+    Axis, Blank, BoardLayout, Cut, CuttingPlan, Purchase, PurchaseOf, Rect, SheetLayout, Waste,
+};
+use crate::scenario::{Form, Section, Shop, Stock, StockId};
 use crate::units::{Area, Length};
+
+/// What layouts use of the stock, in its order, what is on hand first.
+pub fn purchases(stock: &Stock, sheets: &[SheetLayout], boards: &[BoardLayout]) -> Vec<Purchase> {
+    let mut used: BTreeMap<StockId, u32> = BTreeMap::new();
+    let sheets = sheets.iter().map(|layout| (layout.stock, layout.repeat));
+    for (id, repeat) in sheets.chain(boards.iter().map(|layout| (layout.stock, layout.repeat))) {
+        *used.entry(id).or_default() += repeat;
+    }
+    let line = |(id, quantity): (StockId, u32)| {
+        let item = &stock.items[id];
+        let on_hand = quantity.min(item.on_hand);
+        let cost = item.price * i64::from(quantity - on_hand);
+        let what = PurchaseOf::Stock(id);
+        Purchase { what, quantity, on_hand, unit_price: item.price, cost }
+    };
+    used.into_iter().map(line).collect()
+}
 
 /// What becomes of the sheets that a plan uses.
 pub fn sheet_waste(stock: &Stock, plan: &CuttingPlan) -> Waste {

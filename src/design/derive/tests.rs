@@ -27,6 +27,7 @@ fn structure(scenario: &Scenario, members: &[&str], columns: u32) -> Structure {
         tiers: members.iter().map(|name| tier(name)).collect(),
         bottom: named("1/2 plywood"),
         deck: named("1/2 plywood"),
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: named("1x8"),
         drawer_bottom: named("1/2 plywood"),
         front: named("1x8"),

@@ -21,6 +21,10 @@ pub struct WorkPlan {
     pub sets: u32,
     /// How the parts of all the sets come out of stock.
     pub cutting: super::CuttingPlan,
+    /// What to buy or take from what is on hand for all the sets: stock, then hardware.
+    pub purchases: Vec<super::Purchase>,
+    /// Counted hardware of all the sets.
+    pub hardware: Vec<super::HardwareLine>,
     /// The cuts in their order.
     pub sawing: Sawing,
     /// Every piece of one set.

@@ -51,10 +51,12 @@ pub enum StepKind {
     Dividers,
     /// The deck, its edge and its coating.
     Deck,
-    /// Into the vehicle: packing, fixings.
+    /// Into the vehicle: packing, the chest on it.
     Vehicle,
-    /// Pockets beside the wells and their lids.
-    Pockets,
-    /// Gear into the drawers.
+    /// Held down through the bed, after looking underneath.
+    HoldDown,
+    /// Drawers in, gear in.
     Stow,
+    /// Lids over the pockets beside the wells.
+    Pockets,
 }

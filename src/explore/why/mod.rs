@@ -8,7 +8,7 @@ mod worth;
 
 pub use conflict::{Conflict, Cure, Limit, conflict};
 pub use slack::{Held, Room, Slack, slacks};
-pub use worth::{LetIn, Step, Worth, let_in, worth, worth_of};
+pub use worth::{LetIn, REACH, Step, Worth, let_in, worth, worth_of};
 
 use std::cell::Cell;
 use std::time::{Duration, Instant};
@@ -58,14 +58,14 @@ impl Measure {
 /// Searches again and again with one clock and one report.
 pub struct Asker<'a> {
     settings: &'a Settings,
-    report: &'a (dyn Fn(Progress) + Sync),
+    report: &'a (dyn Fn(Progress<'_>) + Sync),
     deadline: Option<Instant>,
     asked: Cell<u64>,
 }
 
 impl<'a> Asker<'a> {
     /// An asker; a time limit is one for all that it is asked.
-    pub fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress) + Sync)) -> Self {
+    pub fn new(settings: &'a Settings, report: &'a (dyn Fn(Progress<'_>) + Sync)) -> Self {
         let deadline = settings.time.and_then(|time| Instant::now().checked_add(time));
         Self { settings, report, deadline, asked: Cell::new(0) }
     }
@@ -129,7 +129,8 @@ pub fn held_to(scenario: &Scenario, design: &Design) -> Scenario {
     held
 }
 
-fn used<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+/// Each of them once, in their order.
+pub(super) fn used<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
     let mut list = Vec::new();
     for one in all {
         if !list.contains(&one) {

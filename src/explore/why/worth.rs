@@ -6,7 +6,7 @@ use crate::scenario::{Demand, Scenario};
 use crate::units::Length;
 
 /// Changes of a measurement are looked for as far as this.
-const REACH: Length = Length::mm(100);
+pub const REACH: Length = Length::mm(100);
 
 /// What a measurement is worth to a design's structure.
 #[derive(Debug, Clone, PartialEq)]

@@ -26,6 +26,7 @@ impl Builder {
         let front_axle_room = room.and_then(|mass| self.mass(mass, "front_axle_room"));
         let room = file.rear_axle_room.as_ref();
         let rear_axle_room = room.and_then(|mass| self.mass(mass, "rear_axle_room"));
+        let sleeps = self.or_default(&file.sleeps, "bed.sleeps", false, "false", PRACTICE);
         self.note_missing_tailgate(file, kind);
         Some(Bed {
             kind,
@@ -41,6 +42,7 @@ impl Builder {
             rear_axle_from_tailgate,
             front_axle_room,
             rear_axle_room,
+            sleeps,
         })
     }
 

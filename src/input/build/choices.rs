@@ -5,7 +5,9 @@ use super::{Builder, FROM_FILE, PRACTICE};
 use crate::input::fault::{Code, Fault};
 use crate::input::outside;
 use crate::input::reader::At;
-use crate::scenario::{Choices, Family, HardwareUse, Material, MaterialId, Runs, Section, Stock};
+use crate::scenario::{
+    Choices, DeckGrain, Family, HardwareUse, Material, MaterialId, Runs, Section, Stock,
+};
 use crate::units::Length;
 
 /// A list of materials by name, as the chest table has it.
@@ -117,6 +119,7 @@ impl Builder {
             members: self.materials(file, stock, &MEMBERS),
             bottom: self.materials(file, stock, &BOTTOM),
             deck: self.materials(file, stock, &DECK),
+            deck_grain: self.deck_grain(file),
             drawer_sides: self.materials(file, stock, &DRAWER_SIDES),
             drawer_bottoms: self.materials(file, stock, &DRAWER_BOTTOMS),
             fronts: self.materials(file, stock, &FRONTS),
@@ -126,6 +129,15 @@ impl Builder {
             locks: self.locks(file, stock),
             pockets: self.pockets(file, has_wells),
         }
+    }
+
+    fn deck_grain(&mut self, file: Option<&outside::Chest>) -> Vec<DeckGrain> {
+        if let Some(given) = file.and_then(|chest| chest.deck_grain.as_ref()) {
+            return self.distinct(given, "deck_grain");
+        }
+        const WHY: &str = "across only where no seam would lie off the members";
+        self.used("chest.deck_grain", "along, across", WHY);
+        vec![DeckGrain::Along, DeckGrain::Across]
     }
 
     fn families(&mut self, file: Option<&outside::Chest>, has_wells: bool) -> Vec<Family> {

@@ -1,6 +1,7 @@
 //! The saw and the bench.
 
 use super::{Builder, Least};
+use crate::input::fault::{Code, Fault};
 use crate::input::outside;
 use crate::scenario::Shop;
 use crate::units::{Length, UnitSystem};
@@ -28,6 +29,14 @@ impl Builder {
         };
         let rip = self.either(Length::inches(1, 1), 25);
         let step = self.either(Length::inches(1, 16), 1);
+        let stages = file.and_then(|shop| shop.stages.as_ref()).and_then(|given| given.value.0);
+        let trimming = file.and_then(|shop| shop.trimming.as_ref()).filter(|given| given.value);
+        if let Some(given) = trimming.filter(|_| stages.is_none()) {
+            let message = "`trimming` is of no account where stages are not limited";
+            let fault = Fault::at(Code::Contradiction, given.span.clone(), message);
+            self.fault(fault.help("add `stages = 2` or `stages = 3`, or leave it out"));
+        }
+        let trimming = trimming.is_some();
         Shop {
             kerf: self.length_or(
                 given(|s| s.kerf.clone()).as_ref(),
@@ -48,6 +57,8 @@ impl Builder {
                 Least::Positive,
                 rip,
             ),
+            stages,
+            trimming,
             step: self.length_or(
                 given(|s| s.step.clone()).as_ref(),
                 "shop.step",

@@ -8,7 +8,7 @@ use crate::input::reader::At;
 use crate::input::values::{Density, Pascals};
 use crate::input::words::near;
 use crate::scenario::{
-    Form, Hardware, Material, MaterialId, Section, Sold, Stiffness, Stock, StockItem,
+    Form, Hardware, HardwareUse, Material, MaterialId, Section, Sold, Stiffness, Stock, StockItem,
 };
 use crate::units::{Length, Mass, Money, UnitSystem};
 
@@ -339,6 +339,18 @@ impl Builder {
             None => Some(Length::ZERO),
         };
         let rating = file.rating.as_ref().map(|rating| self.mass(rating, "rating"));
+        let mut long = |given: Option<&At<Length>>, key: &str| {
+            given.map(|given| self.length(given, key, Least::Positive))
+        };
+        let leg = long(file.leg.as_ref(), "leg");
+        let slides = file.for_.as_ref().is_some_and(|of| of.value == HardwareUse::Slides);
+        let slide = long(file.length.as_ref().filter(|_| slides), "length");
+        if let (Some(leg), Some(thick)) = (&file.leg, &file.thickness)
+            && thick.value * 2 > leg.value
+        {
+            let message = "`thickness` must be at most half of `leg`";
+            self.fault(Fault::at(Code::Contradiction, thick.span.clone(), message));
+        }
         let sold = sold?;
         Some(Hardware {
             name: file.name.as_ref()?.value.clone(),
@@ -352,14 +364,20 @@ impl Builder {
                 Some(rating) => Some(rating?),
                 None => None,
             },
+            slide: slide.flatten(),
+            leg: leg.flatten(),
+            modulus: file.modulus.as_ref().map(|modulus| modulus.value.0),
         })
     }
 
     /// How it is sold: one way only.
     fn sold(&mut self, file: &outside::Hardware) -> Option<Sold> {
+        // Slides are sold by the pair; their length is what their rating is for.
+        let slides = file.for_.as_ref().is_some_and(|of| of.value == HardwareUse::Slides);
+        let length = file.length.as_ref().filter(|_| !slides);
         let ways = [
             file.pack.as_ref().map(|pack| ("pack", &pack.span)),
-            file.length.as_ref().map(|length| ("length", &length.span)),
+            length.map(|length| ("length", &length.span)),
             file.rip.as_ref().map(|rip| ("rip", &rip.span)),
             file.cover.as_ref().map(|cover| ("cover", &cover.span)),
         ];
@@ -370,7 +388,7 @@ impl Builder {
             self.fault(fault.also(first.1.clone(), "one way").help("keep one of them"));
             return None;
         }
-        if let Some(length) = &file.length {
+        if let Some(length) = length {
             let length = self.length(length, "length", Least::Positive)?;
             return Some(Sold::Length { length });
         }

@@ -117,8 +117,8 @@ pub const CLASSES: [Class; 7] = [
     },
 ];
 
-/// The mark of every measurement.
-const MARK: &str = "# typical, measure yours";
+/// The mark of every measurement that was not taken.
+pub(super) const MARK: &str = "# typical, measure yours";
 
 /// A commented scenario for a bed of `class`, one of [`CLASSES`]; `None` for another name.
 pub fn template(class: &str) -> Option<String> {

@@ -90,7 +90,7 @@ fn under_load(scenario: &Scenario, panel: &Laid, load: AreaLoad) -> Vec<Check> {
         SHORT[0].into(),
         Kind::Guide,
         format!(
-            "{}; APA PDS 4.5; NDS 3.5-1, K_cr {}; L/{} (assumption)",
+            "{}; APA PDS 4.5; NDS 3.5-1, K_cr {} (assumption); L/{} (assumption)",
             sheet.source, engineering.creep, engineering.sag_share
         ),
         remark!(span, " between members, load not left on for good (assumption), ")

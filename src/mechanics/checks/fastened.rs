@@ -4,6 +4,7 @@
 //! equations NDS 12.3 with the root diameter. Both for ten minutes, C_D 1.6.
 
 use super::sheet::Sheet;
+use crate::design::Remark;
 use crate::mechanics::lateral::{self, Joint};
 use crate::mechanics::lumber::{Duration, Grade, NominalWidth, Use, bending_strength, grade_named};
 use crate::mechanics::screw::{self, WoodScrew};
@@ -60,6 +61,14 @@ impl Screwed<'_> {
     pub(super) fn words(&self) -> String {
         format!("No. {} screws with ", self.gauge)
     }
+
+    /// Where its withdrawal is from, with what is assumed of panels.
+    pub(super) fn withdrawal_source(&self) -> &'static str {
+        match self.main.is_board() {
+            true => "NDS 12.2.2 withdrawal, C_D 1.6",
+            false => "NDS 12.2.2 withdrawal, half of it in panels' edges (assumption), C_D 1.6",
+        }
+    }
 }
 
 /// The grade that a material carries, if it is known here.
@@ -89,34 +98,38 @@ const UNGRADED: Stress = Stress::megapascals(5.0);
 const UNGRADED_DENSE: Stress = Stress::megapascals(10.0);
 
 /// The working stress of ungraded wood, and its words.
-fn ungraded(material: &Material) -> (Stress, String) {
+fn ungraded(material: &Material) -> (Stress, Remark) {
     let (stress, of) = match material.density > DENSE {
         true => (UNGRADED_DENSE, "hardwood"),
         false => (UNGRADED, "softwood"),
     };
-    (stress, format!("{} MPa for {of} without a grade (assumption)", stress.in_megapascals()))
+    (stress, remark!(stress, format!(" for {of} without a grade (assumption)")))
 }
 
 /// Moment per width that a divider or a panel takes, bent over its face along its grain, and how it is known.
-pub(super) fn face_strength(material: &Material) -> (MomentPerWidth, String) {
+pub(super) fn face_strength(material: &Material) -> (MomentPerWidth, Remark) {
     let sheet = Sheet::of(material);
     if let Some(strength) = sheet.along.bending.filter(|_| !material.is_board()) {
-        return (strength, sheet.source.to_owned());
+        return (strength, sheet.source.into());
     }
     let t = material.thickness.to_metres();
     let (strength, known) = match grade_of(material) {
-        Some(grade) => (grade.bending, format!("NDS Supplement table 4A, {}", grade.name)),
+        Some(grade) => (grade.bending, from_grade(&grade)),
         None => ungraded(material),
     };
     (MomentPerWidth::newtons(strength.in_pascals() * t * t / 6.0), known)
 }
 
+fn from_grade(grade: &Grade) -> Remark {
+    format!("NDS Supplement table 4A, {}", grade.name).into()
+}
+
 /// Bending strength of a board or panel on edge, and how it is known.
-pub(super) fn edgewise_strength(material: &Material, depth: Length) -> (Stress, String) {
+pub(super) fn edgewise_strength(material: &Material, depth: Length) -> (Stress, Remark) {
     match grade_of(material).filter(|_| material.is_board()) {
         Some(grade) => {
             let strength = bending_strength(&grade, NominalWidth::of(depth), Use::OnEdge);
-            (strength, format!("NDS Supplement table 4A, {}", grade.name))
+            (strength, from_grade(&grade))
         }
         None => ungraded(material),
     }

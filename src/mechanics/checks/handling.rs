@@ -5,11 +5,14 @@
 
 use super::weights::Weights;
 use super::{Figure, Kind, Subject};
-use crate::design::Check;
+use crate::design::{Check, Remark};
 use crate::scenario::Scenario;
 use crate::units::physics::{Kilograms, Metres};
 
-const LIFT: &str = "NIOSH 94-110, load constant 23 kg, unless given";
+/// The load constant of the revised NIOSH lifting equation, unless the scenario gives another.
+fn lift() -> Remark {
+    remark!("NIOSH 94-110, load constant ", Kilograms::of(23.0), ", unless given")
+}
 
 pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
     let mut checks: Vec<Check> = heaviest(scenario, subject).into_iter().collect();
@@ -29,7 +32,7 @@ fn heaviest(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(Figure::at_most(found, limit, "kg").named(
         "heaviest part, one person".into(),
         Kind::Note,
-        LIFT,
+        lift(),
         remark!(format!("part {}", part.mark)),
     ))
 }
@@ -54,7 +57,7 @@ fn carcass(scenario: &Scenario, weights: &Weights) -> Check {
     Figure::at_most(each.in_kilograms(), limit.in_kilograms(), "kg").named(
         "chest without drawers, two persons".into(),
         Kind::Note,
-        LIFT,
+        lift(),
         remark!(
             weights.fixed.mass(),
             " in all; beyond the limit assemble it in the vehicle or lift with more"

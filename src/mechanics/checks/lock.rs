@@ -116,7 +116,11 @@ fn enters(scenario: &Scenario, subject: &Subject<'_>, drawer: &Drawer) -> Check 
     figure.named(
         format!("lock rods of {} in the members", drawer.name),
         Kind::Note,
-        "plane geometry (derived); 12 mm or two diameters (assumption)",
+        remark!(
+            "plane geometry (derived); ",
+            Metres::millimetres(12.0),
+            " or two diameters (assumption)"
+        ),
         remark!(
             "throw ",
             lock.throw,

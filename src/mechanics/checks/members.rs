@@ -51,8 +51,10 @@ fn bearing(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Opt
     let thick = Metres::from(frame.member);
     let stress = Stress::pascals((line + person).in_newtons_per_metre() / thick.in_metres());
     let (limit, known) = match grade_of(material) {
-        Some(grade) => (grade.bearing, format!("NDS Supplement table 4A, {}", grade.name)),
-        None => (PANEL_BEARING, "360 psi as for panels (from memory)".to_owned()),
+        Some(grade) => {
+            (grade.bearing, remark!(format!("NDS Supplement table 4A, {}; ", grade.name)))
+        }
+        None => (PANEL_BEARING, remark!("members taken for panels; ")),
     };
     let panel = scenario.stock.materials[subject.structure.bottom].is_board();
     let limit = if panel { limit } else { limit.min(PANEL_BEARING) };
@@ -60,7 +62,7 @@ fn bearing(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Opt
     Some(figure.named(
         "members' bearing".into(),
         Kind::Strength,
-        format!("{known}; panels 360 psi (from memory)"),
+        known.and(remark!("panels ", PANEL_BEARING, " (APA, from memory)")),
         remark!(
             "deck load and all above on ",
             thick,
@@ -112,14 +114,14 @@ fn over_wells(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> 
         bending.named(
             "full-width member bending".into(),
             kind,
-            format!("w·l²/8; {known}; C_D 1.6"),
+            remark!("w·l²/8; ").and(known).and("; C_D 1.6"),
             words(),
         ),
         Figure::at_most(sag.in_millimetres(), limit, "mm").named(
             "full-width member sag".into(),
             Kind::Guide,
             format!(
-                "5wl⁴/384EI; NDS 3.5-1, K_cr {}; L/{} (assumption)",
+                "5wl⁴/384EI; NDS 3.5-1, K_cr {} (assumption); L/{} (assumption)",
                 engineering.creep, engineering.sag_share
             ),
             words(),

@@ -30,12 +30,13 @@ mod shelf;
 mod vehicle;
 mod weights;
 
+use std::ops::Deref;
+
 use crate::design::derive::Built;
-use crate::design::{
-    Check, Chest, Design, Drawer, Fixings, HardwareLine, Part, Pocket, Remark, Sense, Solid,
-    Structure,
-};
+use crate::design::derive::fastening::Woods;
+use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Structure};
 use crate::scenario::Scenario;
+pub use drawer::most_gear;
 pub use fix::fixed;
 pub use lock::{Lock, lock};
 use weights::Weights;
@@ -43,37 +44,24 @@ use weights::Weights;
 /// A design as far as the checks need it: everything but its cutting plan.
 #[derive(Debug, Clone, Copy)]
 pub struct Subject<'a> {
-    /// The discrete choices.
-    pub structure: &'a Structure,
-    /// Frames and openings.
-    pub chest: &'a Chest,
-    /// The drawers with their gear.
-    pub drawers: &'a [Drawer],
-    /// The pockets with their gear.
-    pub pockets: &'a [Pocket],
-    /// The parts.
-    pub parts: &'a [Part],
-    /// The placed pieces.
-    pub solids: &'a [Solid],
-    /// Screws and hold-downs.
-    pub fixings: &'a Fixings,
+    woods: Woods<'a>,
     /// The hardware.
     pub hardware: &'a [HardwareLine],
+}
+
+/// Its wood is looked at far more often than its hardware.
+impl<'a> Deref for Subject<'a> {
+    type Target = Woods<'a>;
+
+    fn deref(&self) -> &Woods<'a> {
+        &self.woods
+    }
 }
 
 impl<'a> Subject<'a> {
     /// A chest that is built and not yet cut.
     pub fn of(structure: &'a Structure, built: &'a Built, hardware: &'a [HardwareLine]) -> Self {
-        Self {
-            structure,
-            chest: &built.chest,
-            drawers: &built.drawers,
-            pockets: &built.pockets,
-            parts: &built.parts,
-            solids: &built.solids,
-            fixings: &built.fixings,
-            hardware,
-        }
+        Self { woods: Woods::of(structure, built), hardware }
     }
 
     fn part_of(&self, solid: &Solid) -> Option<&'a Part> {
@@ -83,16 +71,7 @@ impl<'a> Subject<'a> {
 
 impl<'a> From<&'a Design> for Subject<'a> {
     fn from(design: &'a Design) -> Self {
-        Self {
-            structure: &design.structure,
-            chest: &design.chest,
-            drawers: &design.drawers,
-            pockets: &design.pockets,
-            parts: &design.parts,
-            solids: &design.solids,
-            fixings: &design.fixings,
-            hardware: &design.hardware,
-        }
+        Self { woods: design.into(), hardware: &design.hardware }
     }
 }
 
@@ -167,7 +146,7 @@ impl Figure {
         self,
         name: String,
         kind: Kind,
-        source: impl Into<String>,
+        source: impl Into<Remark>,
         remark: impl Into<Remark>,
     ) -> Check {
         let Self { value, limit, sense, unit } = self;

@@ -6,7 +6,7 @@
 //! by α·L·ΔT from its middle either way: its screw holes are slots.
 
 use super::{Figure, Kind, Subject};
-use crate::design::Check;
+use crate::design::{Check, Remark};
 use crate::mechanics::movement::{change, change_coefficient};
 use crate::mechanics::thermal;
 use crate::scenario::{Material, Runs, Scenario};
@@ -17,8 +17,13 @@ use crate::units::physics::Metres;
 const SHRINKAGE: f64 = 7.6;
 /// Of the clearance, what must be left (assumption).
 const LEFT: Metres = Metres::of(0.001);
-const SOURCE: &str =
-    "Wood Handbook eq. 13-2, flat-sawn Douglas-fir 7.6 % (table 4-3); 1 mm left (assumption)";
+fn source() -> Remark {
+    remark!(
+        "Wood Handbook eq. 13-2, flat-sawn Douglas-fir 7.6 % (table 4-3); ",
+        LEFT,
+        " left (assumption)"
+    )
+}
 
 pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>) -> Vec<Check> {
     let mut checks: Vec<Check> = top(scenario, subject).into_iter().collect();
@@ -61,7 +66,7 @@ fn top(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(at_least(left).named(
         "top clearance through the year".into(),
         Kind::Note,
-        SOURCE,
+        source(),
         remark!(
             "members move by ",
             member,
@@ -84,7 +89,7 @@ fn front(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(at_least(left).named(
         "gap over fronts, wettest".into(),
         Kind::Note,
-        SOURCE,
+        source(),
         remark!("a solid front grows by ", grows, format!(", {}", words(scenario))),
     ))
 }
@@ -106,7 +111,7 @@ fn beside(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(at_least(left).named(
         "side gap, wettest".into(),
         Kind::Note,
-        SOURCE,
+        source(),
         remark!(
             "members and sides thicken by ",
             most,
@@ -127,7 +132,7 @@ fn strip(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
     Some(figure.named(
         "slots of strips".into(),
         Kind::Note,
-        "α·L·ΔT, UHMW-PE 2e-4 per K (from memory); slots of 10 mm (assumption)",
+        remark!("α·L·ΔT, UHMW-PE 2e-4 per K (from memory); slots of ", SLOT, " (assumption)"),
         remark!(
             "fix strips in their middle and slot the other holes by ",
             grows,

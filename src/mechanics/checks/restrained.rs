@@ -176,24 +176,28 @@ fn pressed(scenario: &Scenario, subject: &Subject<'_>, drawer: &Drawer) -> Vec<C
                 if load <= Force::ZERO {
                     continue;
                 }
-                checks.push(figure.named(
-                    format!("divider in {}, {}", drawer.name, way.words()),
-                    Kind::Note,
-                    format!(
-                        "49 CFR 393.102, {} g; F·l/8 (derived); {known}; C_D 1.6",
-                        way.acceleration()
-                    ),
-                    remark!(
-                        format!("{mark}stops "),
-                        load,
-                        " over ",
-                        span,
-                        format!(
-                            ", friction {} under the gear (assumption)",
-                            scenario.engineering.gear_friction
+                checks.push(
+                    figure.named(
+                        format!("divider in {}, {}", drawer.name, way.words()),
+                        Kind::Note,
+                        remark!(format!(
+                            "49 CFR 393.102, {} g; F·l/8 (derived); ",
+                            way.acceleration()
+                        ))
+                        .and(known.clone())
+                        .and("; C_D 1.6"),
+                        remark!(
+                            format!("{mark}stops "),
+                            load,
+                            " over ",
+                            span,
+                            format!(
+                                ", friction {} under the gear (assumption)",
+                                scenario.engineering.gear_friction
+                            ),
                         ),
                     ),
-                ));
+                );
             }
         }
     }
@@ -220,7 +224,7 @@ fn free_run(scenario: &Scenario, drawer: &Drawer) -> Option<Check> {
     Some(figure.named(
         format!("free run of gear in {}", drawer.name),
         Kind::Note,
-        "49 CFR 393.102, 0.8 g; v² = 2·a·s (derived); 50 mm (assumption)",
+        remark!("49 CFR 393.102, 0.8 g; v² = 2·a·s (derived); ", FREE_RUN, " (assumption)"),
         remark!(
             format!("meets {by} at {speed:.1} m/s when braking, friction {} (assumption); fill the gap or share the cell", scenario.engineering.gear_friction),
         ),

@@ -147,7 +147,11 @@ impl<'a> Held<'a> {
         figure.named(
             "hold-down, lifting".into(),
             Kind::Strength,
-            "49 CFR 393.102, a fifth of the weight; washers on the panel's face, 360 psi from memory",
+            remark!(
+                "49 CFR 393.102, a fifth of the weight; washers on the panel's face, ",
+                PANEL_FACE_BEARING,
+                " from memory"
+            ),
             self.words().and("; washers of three bolt diameters (assumption)"),
         )
     }

@@ -51,11 +51,6 @@ impl Sheet {
         }
     }
 
-    /// The capacity the other way.
-    pub(super) fn across(&self, axis: Axis) -> Capacity {
-        self.capacity(other(axis))
-    }
-
     /// A plate of it, `axis` along x and the other along y, on four edges.
     pub(super) fn plate(&self, axis: Axis, a: Metres, b: Metres, material: &Material) -> Plate {
         let t = material.thickness.to_metres();
@@ -91,7 +86,7 @@ impl Sheet {
             along: panel::plywood(rating, plies, Axis::Along),
             across: panel::plywood(rating, plies, Axis::Across),
             source: "AWC ASD/LRFD Manual table M9.2-1",
-            remark: remark!(format!("{} plywood, {count} plies assumed", rating.label())),
+            remark: remark!(format!("{} plywood, {count} plies (assumption)", rating.label())),
         }
     }
 
@@ -103,7 +98,7 @@ impl Sheet {
             along: panel::unrated(modulus, thickness),
             across: panel::unrated(modulus * share, thickness),
             source: "E·t³/12, modulus as given",
-            remark: remark!(format!("{share} of the modulus assumed across the grain")),
+            remark: remark!(format!("{share} of the modulus across the grain (assumption)")),
         }
     }
 
@@ -114,7 +109,7 @@ impl Sheet {
             sheet.remark = remark!(
                 "not rated: ",
                 WORKING_MODULUS_ALONG,
-                format!(" assumed, {MANY_PLY_SHARE} of it across"),
+                format!(", {MANY_PLY_SHARE} of it across (assumption)"),
             );
             return sheet;
         }
@@ -127,7 +122,7 @@ impl Sheet {
                 WORKING_MODULUS_ALONG,
                 " along and ",
                 WORKING_MODULUS_ACROSS,
-                " across the grain assumed",
+                " across the grain (assumption)",
             ),
         }
     }

@@ -102,7 +102,10 @@ impl Carried {
         .named(
             format!("shelf sag, tier {letter}"),
             Kind::Guide,
-            format!("{}; three-moment equations; NDS 3.5-1, K_cr {creep}", sheet.source),
+            format!(
+                "{}; three-moment equations; NDS 3.5-1, K_cr {creep} (assumption)",
+                sheet.source
+            ),
             remark!(
                 format!("L/{} (assumption) of ", scenario.engineering.sag_share),
                 span,
@@ -159,7 +162,7 @@ impl Carried {
                 format!("shelf overhang, tier {letter}"),
                 Kind::Guide,
                 format!(
-                    "{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr {creep}; 2a/{share} (assumption)",
+                    "{}; P·a²(L+a)/3EI; NDS 3.5-1, K_cr {creep} (assumption); 2a/{share} (assumption)",
                     sheet.source
                 ),
                 remark!("load ", arm, " beyond the last member below, ").and(sheet.remark.clone()),

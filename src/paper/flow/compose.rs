@@ -3,7 +3,7 @@
 use super::super::drawing::{Anchor, Drawing, Layer, Pen, Rect, Text, at, rect};
 use super::super::font::Fonts;
 use super::super::measure::{NOTE, SMALL};
-use super::super::pdf::{Bookmark, Document, Link};
+use super::super::pdf::{Bookmark, Document, Figure, Link};
 use super::super::view::PageSize;
 use super::slab::{LEADING, Slab, TO_BASELINE, slabs};
 use super::{Block, Rich};
@@ -70,10 +70,22 @@ pub fn compose(booklet: &Booklet, fonts: &Fonts) -> Composed {
         .collect();
     let contents = booklet.contents.as_ref().filter(|_| !listed.is_empty());
     let first = pages.done.len();
+    let mut closer = false;
     if let Some(heading) = contents {
         // Numbers are written in once they are known.
         let mut all = lay(&[Block::section(heading.clone())]);
-        all.extend(listed.iter().map(|(level, text)| entry(*level, text, fonts, room.width())));
+        let lines = |tight: bool| -> Vec<Slab> {
+            let line =
+                |(level, text): &(usize, String)| entry(*level, text, fonts, room.width(), tight);
+            listed.iter().map(line).collect()
+        };
+        let height = |lines: &[Slab]| -> f64 {
+            all.iter().chain(lines).map(|slab| slab.before + slab.height).sum()
+        };
+        // Closer lines where that saves a page.
+        let (loose, close) = (lines(false), lines(true));
+        closer = height(&loose) > room.height() && height(&close) <= room.height();
+        all.extend(if closer { close } else { loose });
         pages.section.clone_from(heading);
         pages.lay(all);
         pages.end();
@@ -85,14 +97,23 @@ pub fn compose(booklet: &Booklet, fonts: &Fonts) -> Composed {
     pages.end();
     let mut links = Vec::new();
     if contents.is_some() {
-        links = number_contents(&mut pages, first..last, room);
+        links = number_contents(&mut pages, first..last, room, leading(closer));
     }
     pages.finish(booklet, links)
 }
 
+/// Baseline to baseline of the contents, in capital heights.
+fn leading(tight: bool) -> f64 {
+    if tight { 1.5 } else { LEADING }
+}
+
 /// A line of the contents, without its number.
-fn entry(level: usize, text: &str, fonts: &Fonts, width: f64) -> Slab {
-    let (x, before) = if level <= 1 { (0.0, 2.0) } else { (6.0, 0.2) };
+fn entry(level: usize, text: &str, fonts: &Fonts, width: f64, tight: bool) -> Slab {
+    let (x, before) = match level {
+        0 | 1 => (0.0, if tight { 1.2 } else { 2.0 }),
+        _ => (6.0, if tight { 0.0 } else { 0.2 }),
+    };
+    let leading = leading(tight);
     let rich = if level <= 1 { Rich::default().bold(text) } else { Rich::plain(text) };
     let mut slab = Slab { before, ..Slab::default() };
     let room = width - x - 14.0;
@@ -100,7 +121,7 @@ fn entry(level: usize, text: &str, fonts: &Fonts, width: f64) -> Slab {
     for line in lines {
         let baseline = slab.height + NOTE * TO_BASELINE;
         line.texts(fonts, x, baseline, NOTE).into_iter().for_each(|t| slab.text(t));
-        slab.height += NOTE * LEADING;
+        slab.height += NOTE * leading;
     }
     slab.line(at(x, slab.height + 0.4), at(width, slab.height + 0.4), Pen::Thin);
     slab.height += 0.6;
@@ -109,16 +130,21 @@ fn entry(level: usize, text: &str, fonts: &Fonts, width: f64) -> Slab {
 }
 
 /// Writes the pages' numbers beside the lines of the contents; gives the links.
-fn number_contents(pages: &mut Pages<'_>, range: std::ops::Range<usize>, room: Rect) -> Vec<Link> {
+fn number_contents(
+    pages: &mut Pages<'_>,
+    range: std::ops::Range<usize>,
+    room: Rect,
+    leading: f64,
+) -> Vec<Link> {
     let targets: Vec<usize> = pages.marks.iter().filter(|m| m.level <= 1).map(|m| m.page).collect();
     let entries: Vec<(usize, f64)> =
         pages.entries.iter().filter(|(page, _)| range.contains(page)).copied().collect();
     let mut links = Vec::new();
     for ((page, bottom), to) in entries.into_iter().zip(targets) {
-        let baseline = bottom - 0.6 - NOTE * (LEADING - TO_BASELINE);
+        let baseline = bottom - 0.6 - NOTE * (leading - TO_BASELINE);
         let number = Text::new(at(room.x1, baseline), (to + 1).to_string(), NOTE, Anchor::End);
         pages.done[page].add(Layer::Labels, number);
-        let rect = rect(room.x0, bottom - NOTE * LEADING, room.x1, bottom);
+        let rect = rect(room.x0, bottom - NOTE * leading, room.x1, bottom);
         links.push(Link { page, rect, to });
     }
     links
@@ -134,6 +160,7 @@ struct Pages<'a> {
     /// Numbers to be written on sheets.
     numbers: Vec<(usize, super::Point)>,
     marks: Vec<Bookmark>,
+    figures: Vec<Figure>,
     /// Lower edges of the contents' lines, by page.
     entries: Vec<(usize, f64)>,
     overfull: Vec<String>,
@@ -151,6 +178,7 @@ impl<'a> Pages<'a> {
             framed: Vec::new(),
             numbers: Vec::new(),
             marks: Vec::new(),
+            figures: Vec::new(),
             entries: Vec::new(),
             overfull: Vec::new(),
             section: String::new(),
@@ -227,6 +255,11 @@ impl<'a> Pages<'a> {
         for item in &slab.items {
             page.add(item.layer, item.shape.moved(self.room.x0, self.y));
         }
+        if let Some((r, text)) = &slab.figure {
+            let (x, y) = (self.room.x0, self.y);
+            let rect = rect(r.x0 + x, r.y0 + y, r.x1 + x, r.y1 + y);
+            self.figures.push(Figure { page: self.done.len(), rect, text: text.clone() });
+        }
         self.y += slab.height;
         let mut wide = slab.items.iter().filter_map(|item| match &item.shape {
             super::super::drawing::Shape::Text(_) => None,
@@ -269,6 +302,8 @@ impl<'a> Pages<'a> {
             pages: self.done,
             bookmarks: self.marks,
             links,
+            figures: self.figures,
+            column: Some(self.room),
         };
         Composed { document, overfull: self.overfull }
     }

@@ -49,8 +49,9 @@ fn set(d: &mut Drawing, label: &Label, fonts: &Fonts, (x, y, wide, tall): (f64, 
     let mut down = y + MARK;
     d.add(Layer::Labels, Text::new(at(x, down), label.mark.clone(), height, Anchor::Start).bold());
     down += 1.2;
-    for (i, line) in label.lines.iter().enumerate() {
-        let height = if i == 0 { NOTE } else { SMALL + 0.2 };
+    let lines = label.lines.iter().enumerate().filter(|(_, line)| **line != label.mark);
+    for (i, line) in lines {
+        let height = if i == 0 { NOTE } else { SMALL + 0.3 };
         for set in Rich::plain(line.as_str()).lines(fonts, height, wide) {
             down += height * 1.65;
             if down > y + tall {

@@ -14,7 +14,7 @@ mod slab;
 pub use compose::{Booklet, Composed, compose, page_room};
 pub use grid::{Grid, GridCell, GridColumn};
 pub use labels::{Label, label_sheets};
-pub use rich::Rich;
+pub use rich::{ASTERISK, Rich};
 
 use super::drawing::{Drawing, Point};
 

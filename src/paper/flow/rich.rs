@@ -3,6 +3,9 @@
 use super::super::drawing::{Anchor, Text, at};
 use super::super::font::Fonts;
 
+/// Stands for an asterisk in a marked text where it is to make nothing bold: U+2217, which few texts hold.
+pub const ASTERISK: &str = "\u{2217}";
+
 /// A text with bold parts.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Rich {
@@ -16,18 +19,18 @@ impl Rich {
     }
 
     /// Text in which what stands between asterisks is bold: `glue *A3* to *A1*`. An asterisk without a
-    /// fellow stays as it is.
+    /// fellow stays as it is, and so does [`ASTERISK`], which prints as one.
     pub fn marked(text: &str) -> Rich {
         let mut parts = Vec::new();
         let mut pieces: Vec<&str> = text.split('*').collect();
         let odd = if pieces.len().is_multiple_of(2) { pieces.pop() } else { None };
         for (i, piece) in pieces.into_iter().enumerate() {
             if !piece.is_empty() {
-                parts.push((piece.to_owned(), i % 2 == 1));
+                parts.push((piece.replace(ASTERISK, "*"), i % 2 == 1));
             }
         }
         if let Some(rest) = odd {
-            parts.push((format!("*{rest}"), false));
+            parts.push((format!("*{}", rest.replace(ASTERISK, "*")), false));
         }
         Rich { parts }
     }

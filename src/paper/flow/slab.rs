@@ -31,6 +31,8 @@ pub(super) struct Slab {
     /// A page of its own, with the place for its number.
     pub sheet: Option<(Drawing, Option<Point>)>,
     pub breaks: bool,
+    /// A picture on it: where, and the words that stand for it.
+    pub figure: Option<(Rect, String)>,
 }
 
 impl Slab {
@@ -165,6 +167,10 @@ fn figure(drawing: &Drawing, caption: &Rich, fonts: &Fonts, width: f64) -> Vec<S
         .map(|item| Item { layer: item.layer, shape: item.shape.moved(left, 0.0) })
         .collect();
     slab.height = drawing.height;
+    let area = rect(left, 0.0, left + drawing.width, drawing.height).grown(0.5);
+    let (title, words) = (&drawing.title, &drawing.description);
+    let said = if words.starts_with(title) { words.clone() } else { format!("{title}. {words}") };
+    slab.figure = Some((area, said));
     if !caption.words().trim().is_empty() {
         slab.height += 1.5;
         set_lines(&mut slab, caption, fonts, SMALL, 0.0, width);

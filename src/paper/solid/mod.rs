@@ -1,4 +1,4 @@
-//! Boxes and rods in space, seen isometrically, put together or drawn apart.
+//! Boxes, halves of boxes and rods in space, seen isometrically, put together or drawn apart.
 //!
 //! Boxes in, a [`Drawing`] out. Edges are drawn where they are seen and nowhere else ([`hidden`] says
 //! how that is decided without rounding); what was drawn apart is joined to its place by thin lines; parts
@@ -9,11 +9,12 @@
 mod hidden;
 mod names;
 
-pub use hidden::{Axis, Block3};
+pub use hidden::{Axis, Block3, Half};
 
-use hidden::{Edge, edges, merged, point_seen, seen};
+use hidden::{Body, Edge, edges, merged, point_seen, seen};
 
 use super::drawing::{Drawing, Fill, Layer, Pen, Point, Rect, Shape, at, rect};
+use super::measure::{NOTE, text_width};
 use super::view::Scale;
 
 /// From which side the boxes are looked at. The eye is always to the front: toward lesser y.
@@ -52,16 +53,34 @@ pub struct Piece {
     pub mark: Option<String>,
     /// Whether it is what the drawing is about: thick lines; thin ones if not.
     pub new: bool,
+    /// The half of the box that is there, if it is sawn through upright from corner to corner.
+    pub half: Option<Half>,
 }
 
 impl Piece {
     /// A piece where it belongs, thick and without a mark.
     pub fn new(home: Block3) -> Piece {
-        Piece { home, apart: [0; 3], mark: None, new: true }
+        Piece { home, apart: [0; 3], mark: None, new: true, half: None }
+    }
+
+    /// The same, drawn so far from its place.
+    pub fn apart(mut self, by: [i64; 3]) -> Piece {
+        self.apart = by;
+        self
+    }
+
+    /// The same with a mark.
+    pub fn marked(mut self, mark: impl Into<String>) -> Piece {
+        self.mark = Some(mark.into());
+        self
     }
 
     fn shown(&self) -> Block3 {
         self.home.moved(self.apart)
+    }
+
+    fn body(&self) -> Body {
+        Body { space: self.shown(), half: self.half }
     }
 }
 
@@ -93,34 +112,38 @@ pub struct Scene {
 
 /// How it is put on paper.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Setting {
+pub struct Setting<'a> {
     /// Model units in a millimetre.
     pub units_per_mm: i64,
     /// Width and height there are, mm, marks included.
     pub room: (f64, f64),
-    /// The scale is no larger than this.
-    pub largest: Scale,
+    /// The scales to choose from, the largest first.
+    pub scales: &'a [Scale],
 }
 
-/// Room for marks at each side of a view, mm.
-const BESIDE: f64 = 13.0;
+/// Room for leaders to marks at each side of a view, mm.
+const BESIDE: f64 = 4.5;
 const MARGIN: f64 = 2.0;
 
 impl Scene {
-    /// The view at the largest standard scale that fits, with that scale; `None` if there is nothing to
+    /// The view at the largest of the scales that fits, with that scale; `None` if there is nothing to
     /// see or none fits. O(edges × boxes).
-    pub fn draw(&self, title: &str, description: &str, set: Setting) -> Option<(Drawing, Scale)> {
-        let boxes: Vec<Block3> =
-            self.pieces.iter().map(Piece::shown).filter(|b| b.is_solid()).collect();
+    pub fn draw(
+        &self,
+        title: &str,
+        description: &str,
+        set: Setting<'_>,
+    ) -> Option<(Drawing, Scale)> {
+        let boxes: Vec<Body> =
+            self.pieces.iter().map(Piece::body).filter(|b| b.space.is_solid()).collect();
         let per_mm = set.units_per_mm as f64;
         let flat = Flat { eye: self.eye.direction(), unit: per_mm, origin: at(0.0, 0.0) };
-        let tight = boxes.iter().map(|b| flat.extent(*b)).reduce(|a, b| a.hull(&b))?;
-        let beside = if self.pieces.iter().any(|p| p.mark.is_some()) { BESIDE } else { MARGIN };
+        let tight = boxes.iter().map(|b| flat.extent(b.space)).reduce(|a, b| a.hull(&b))?;
+        let marks = self.pieces.iter().filter_map(|piece| piece.mark.as_deref());
+        let longest = marks.map(|mark| text_width(mark, NOTE, true)).fold(0.0, f64::max);
+        let beside = if longest > 0.0 { BESIDE + longest } else { MARGIN };
         let room = (set.room.0 - 2.0 * beside, set.room.1 - 2.0 * MARGIN);
-        let scale = Scale::STANDARD
-            .into_iter()
-            .filter(|s| *s >= set.largest)
-            .find(|s| s.drawn(tight.width()) <= room.0 && s.drawn(tight.height()) <= room.1)?;
+        let scale = Scale::fitting(set.scales, tight.width(), tight.height(), room)?;
         let unit = per_mm * f64::from(scale.reduction());
         let (w, h) = (scale.drawn(tight.width()), scale.drawn(tight.height()));
         let size = (w + 2.0 * beside, h + 2.0 * MARGIN);
@@ -136,12 +159,18 @@ impl Scene {
     }
 
     /// Edges of new pieces thick, of the others thin; where both lie on a line, thick.
-    fn lines(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Block3]) {
+    fn lines(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Body]) {
         for (new, pen) in [(false, Pen::Thin), (true, Pen::Thick)] {
             let mut all = Vec::new();
             for piece in self.pieces.iter().filter(|p| p.new == new && p.shown().is_solid()) {
-                for edge in edges(piece.shown()) {
+                for edge in piece.body().edges() {
                     all.extend(stretches(&edge, flat.eye, boxes));
+                }
+                for slant in piece.body().slants(flat.eye) {
+                    for (from, end) in slant.seen(flat.eye, boxes) {
+                        let [p, q] = [from, end].map(|along| flat.point(slant.point(along)));
+                        drawing.line(Layer::Work, p, q, pen);
+                    }
                 }
             }
             for edge in merged(all) {
@@ -153,7 +182,7 @@ impl Scene {
 
     /// Thin lines from each piece that is drawn apart to its place, along the axis of its longest way: from the
     /// outermost corners at either side as the page is seen, where nothing hides them.
-    fn ways_home(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Block3]) {
+    fn ways_home(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Body]) {
         for piece in self.pieces.iter().filter(|p| p.apart != [0; 3] && p.shown().is_solid()) {
             let shown = piece.shown();
             let longest = |axis: &Axis| piece.apart[*axis as usize].abs();
@@ -182,7 +211,7 @@ impl Scene {
         }
     }
 
-    fn rods(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Block3]) {
+    fn rods(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Body]) {
         for rod in &self.rods {
             let a = rod.axis as usize;
             let end = rod.at[a] + rod.length;
@@ -209,7 +238,7 @@ impl Scene {
         &self,
         drawing: &mut Drawing,
         flat: Flat,
-        boxes: &[Block3],
+        boxes: &[Body],
         rod: &Rod,
         place: i64,
         radius: i64,
@@ -243,7 +272,7 @@ impl Scene {
     }
 }
 
-fn stretches(edge: &Edge, eye: [i64; 3], boxes: &[Block3]) -> Vec<Edge> {
+fn stretches(edge: &Edge, eye: [i64; 3], boxes: &[Body]) -> Vec<Edge> {
     let a = edge.axis as usize;
     seen(edge, eye, boxes)
         .into_iter()

@@ -1,41 +1,38 @@
 //! Marks on the pieces of a view, and beside it.
 
-use super::super::drawing::{
-    Anchor, Drawing, Fill, Layer, Pen, Point, Rect, Shape, Text, at, rect,
-};
-use super::super::measure::{NOTE, SMALL, text_box, text_width};
-use super::hidden::{Block3, point_seen};
+use super::super::drawing::{Anchor, Drawing, Fill, Layer, Pen, Point, Rect, Shape, Text, at};
+use super::super::measure::{NOTE, SMALL, text_box};
+use super::hidden::{Body, point_seen};
 use super::{Flat, Piece};
 
 /// Distance of marks beside a view, mm.
 const PITCH: f64 = 4.6;
 
-/// Names every piece that has a mark: once in the middle of its largest seen face if the mark fits
-/// there with room to spare, else at the nearer side of the view with a leader to the middle of what is
-/// seen of it. O(pieces × boxes).
-pub(super) fn name(d: &mut Drawing, pieces: &[Piece], flat: Flat, boxes: &[Block3], view: Rect) {
+/// Names every piece that has a mark: once on what is seen of it, as near its middle as there is room clear of every
+/// line, else at the nearer side of the view with a leader. O(pieces × (boxes + lines)).
+pub(super) fn name(d: &mut Drawing, pieces: &[Piece], flat: Flat, boxes: &[Body], view: Rect) {
+    let lines = d.lines();
     let mut beside: [Vec<(Point, String)>; 2] = [Vec::new(), Vec::new()];
     let mut taken: Vec<Rect> = Vec::new();
     for piece in pieces {
         let Some(mark) = &piece.mark else { continue };
-        let Some(spot) = seen_middle(piece.shown(), flat, boxes) else { continue };
-        let height = NOTE;
-        let wide = text_width(mark, height, true) + 2.0;
-        let own = rect(
-            spot.at.x - wide / 2.0,
-            spot.at.y - height,
-            spot.at.x + wide / 2.0,
-            spot.at.y + height,
-        );
-        let free = !taken.iter().any(|t| t.overlaps(&own));
-        if free && spot.holds(wide, height * 1.8) {
-            let place = at(spot.at.x, spot.at.y + height / 2.0);
-            let text = Text::new(place, mark.clone(), height, Anchor::Middle).bold();
+        let spots = seen_spots(piece.body(), flat, boxes);
+        let Some(middle) = spots.first().copied() else { continue };
+        let set = |spot: &Point| {
+            let place = at(spot.x, spot.y + NOTE / 2.0);
+            Text::new(place, mark.clone(), NOTE, Anchor::Middle).bold()
+        };
+        let clear = |text: &Text| {
+            let own = text_box(text).grown(0.3);
+            !taken.iter().any(|t| t.overlaps(&own))
+                && !lines.iter().any(|(p, q)| own.crossed(*p, *q))
+        };
+        if let Some(text) = spots.iter().map(set).find(clear) {
             taken.push(text_box(&text));
             d.add(Layer::Labels, text);
         } else {
-            let side = usize::from(spot.at.x > view.centre().x);
-            beside[side].push((spot.at, mark.clone()));
+            let side = usize::from(middle.x > view.centre().x);
+            beside[side].push((middle, mark.clone()));
         }
     }
     for (side, marks) in beside.into_iter().enumerate() {
@@ -43,73 +40,46 @@ pub(super) fn name(d: &mut Drawing, pieces: &[Piece], flat: Flat, boxes: &[Block
     }
 }
 
-/// The middle of what is seen of a face, and how much of it that is.
-struct Seen {
-    at: Point,
-    /// Seen points of the face's lattice around the middle.
-    points: Vec<Point>,
-    /// How far apart they may lie.
-    step: f64,
-}
-
-impl Seen {
-    /// Whether a rectangle of that size around the middle is seen to be free: each of its corners has a seen
-    /// point near it.
-    fn holds(&self, wide: f64, tall: f64) -> bool {
-        [(-0.5, -0.5), (0.5, -0.5), (-0.5, 0.5), (0.5, 0.5)].iter().all(|(x, y)| {
-            let (cx, cy) = (self.at.x + wide * x, self.at.y + tall * y);
-            self.points.iter().any(|p| {
-                let (dx, dy) = (p.x - cx, p.y - cy);
-                dx * dx + dy * dy <= self.step * self.step * 0.5
-            })
-        })
-    }
-}
-
 /// Points across each face toward the eye.
 const LATTICE: i64 = 12;
 
-fn seen_middle(of: Block3, flat: Flat, boxes: &[Block3]) -> Option<Seen> {
-    let mut best: Option<(f64, Seen)> = None;
+/// Points that are seen of a piece: of its largest seen face first, the nearest to its middle first.
+fn seen_spots(of: Body, flat: Flat, boxes: &[Body]) -> Vec<Point> {
+    let (low, high) = (of.space.low, of.space.high);
+    let mut faces: Vec<(f64, Vec<Point>)> = Vec::new();
     for axis in 0..3 {
         let (b, c) = super::hidden::Axis::ALL[axis].others();
         let mut points = Vec::new();
         for i in 0..LATTICE {
             for j in 0..LATTICE {
-                let part = |a: usize, k: i64| {
-                    let extent = of.high[a] - of.low[a];
-                    of.low[a] + extent / (2 * LATTICE) * (2 * k + 1)
-                };
-                let mut p = of.low;
-                p[axis] = if flat.eye[axis] > 0 { of.high[axis] } else { of.low[axis] };
+                let part =
+                    |a: usize, k: i64| low[a] + (high[a] - low[a]) / (2 * LATTICE) * (2 * k + 1);
+                let mut p = low;
+                p[axis] = if flat.eye[axis] > 0 { high[axis] } else { low[axis] };
                 p[b] = part(b, i);
                 p[c] = part(c, j);
-                if point_seen(p, flat.eye, boxes) {
+                if of.holds(p) && point_seen(p, flat.eye, boxes) {
                     points.push(flat.point(p));
                 }
             }
         }
-        let side = |a: usize| (of.high[a] - of.low[a]) as f64 / flat.unit;
-        let area = points.len() as f64 * side(b) * side(c);
-        let step = side(b).max(side(c)) / LATTICE as f64 * 1.8;
-        if let Some(at) = middle(&points)
-            && best.as_ref().is_none_or(|(most, _)| area > *most)
-        {
-            best = Some((area, Seen { at, points, step }));
-        }
+        let side = |a: usize| (high[a] - low[a]) as f64 / flat.unit;
+        faces.push((points.len() as f64 * side(b) * side(c), points));
     }
-    best.map(|(_, seen)| seen)
+    faces.sort_by(|p, q| q.0.total_cmp(&p.0));
+    faces.into_iter().flat_map(|(_, points)| from_the_middle(points)).collect()
 }
 
-/// The point nearest the mean of all.
-fn middle(points: &[Point]) -> Option<Point> {
+/// The same points, the nearest to the mean of all first.
+fn from_the_middle(mut points: Vec<Point>) -> Vec<Point> {
     let n = points.len() as f64;
     let mean = at(
         points.iter().map(|p| p.x).sum::<f64>() / n,
         points.iter().map(|p| p.y).sum::<f64>() / n,
     );
     let off = |p: &Point| (p.x - mean.x) * (p.x - mean.x) + (p.y - mean.y) * (p.y - mean.y);
-    points.iter().copied().min_by(|p, q| off(p).total_cmp(&off(q)))
+    points.sort_by(|p, q| off(p).total_cmp(&off(q)));
+    points
 }
 
 /// Marks in a column at a side of the view, level with what they name as far as they have room; alike

@@ -4,12 +4,13 @@ use super::{Job, plain, rich};
 use crate::design::{Grain, Need, PurchaseOf};
 use crate::paper::Table;
 use crate::paper::flow::{Block, Grid, GridCell};
-use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit_word, quantity, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::holders;
 use crate::report::work::fits;
 use crate::report::{tables, words};
 use crate::scenario::{HardwareUse, Runs};
+use crate::units::Money;
 
 fn text(text: impl AsRef<str>) -> GridCell {
     GridCell::text(text.as_ref())
@@ -84,7 +85,7 @@ pub fn measure(job: &Job<'_>) -> Vec<Block> {
              come first: a measure that is off by more than its slack means that something does not go in, and \
              then the scenario is corrected and explored again before anything is cut. Thicknesses come last; \
              take them with a caliper from the sheets and boards that were bought.",
-            length_unit(units)
+            length_unit_word(units)
         )),
         Block::Grid(grid),
     ]
@@ -92,14 +93,14 @@ pub fn measure(job: &Job<'_>) -> Vec<Block> {
 
 /// What to buy.
 pub fn shopping(job: &Job<'_>) -> Vec<Block> {
-    let (scenario, design) = (job.scenario, job.design);
+    let scenario = job.scenario;
     let names = Names::of(scenario);
     let currency = &scenario.currency;
     let each = format!(">each, {currency}");
     let cost = format!(">cost, {currency}");
     let mut grid = Grid::new(&["What", ">need", ">on hand", ">buy", &each, &cost, "got"]);
     let mut alternatives = Vec::new();
-    for bought in &design.purchases {
+    for bought in &job.work.purchases {
         let name = plain(names.purchase(bought.what));
         grid.row([
             text(&name),
@@ -115,14 +116,17 @@ pub fn shopping(job: &Job<'_>) -> Vec<Block> {
             alternatives.push(rich(&format!("*{name}*: {}", others.join("; "))));
         }
     }
-    let total = format!("{} {currency}", design.criteria.cost);
+    let cost: Money = job.work.purchases.iter().map(|bought| bought.cost).sum();
+    let total = format!("{cost} {currency}");
+    let sets = count(u64::from(job.work.sets), "set", "sets");
     let mut blocks = vec![
         Block::Break,
         Block::section("Shopping list"),
-        Block::text(&format!("For one set *{total}* in all, what is on hand not counted.")),
+        Block::text(&format!("For {sets} *{total}* in all, what is on hand not counted.")),
         Block::Grid(grid),
     ];
-    let missing: Vec<_> = design
+    let missing: Vec<_> = job
+        .work
         .hardware
         .iter()
         .filter(|line| line.hardware.is_none())
@@ -182,7 +186,8 @@ fn instead(job: &Job<'_>, names: &Names, what: PurchaseOf) -> Vec<String> {
 fn small(job: &Job<'_>) -> Vec<String> {
     use crate::design::work::HoleKind;
     let holes = |kind: HoleKind| -> usize {
-        job.work.rows.iter().filter(|row| row.kind == kind).map(|row| row.holes.len()).sum()
+        let rows = job.work.rows.iter().filter(|row| row.kind == kind);
+        rows.map(|row| row.holes.len()).sum::<usize>() * job.work.sets as usize
     };
     let mut lines = Vec::new();
     for (kind, what) in [
@@ -236,7 +241,7 @@ pub fn parts(job: &Job<'_>) -> Vec<Block> {
         Block::text(&format!(
             "Finished sizes in {}, for one set. Each mark is the same on every page, drawing, label and \
              list; pencil it on the face that will not show.",
-            length_unit(units)
+            length_unit_word(units)
         )),
         Block::Grid(grid),
     ]
@@ -320,15 +325,17 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
             text(quantity(check.value, check.unit, units)),
             text(format!("{sense} {}", quantity(check.limit, check.unit, units))),
             if margin.is_finite() { text(decimal(margin, 2)) } else { GridCell::Empty },
-            text(if check.passes() { "passes" } else { "*FAILS*" }),
-            text(plain(&check.source)),
+            text(match words::verdict(check) {
+                verdict @ ("over" | "fails") => format!("*{verdict}*"),
+                verdict => verdict.to_owned(),
+            }),
+            text(plain(&words::remark(&check.source, units))),
         ]);
     }
     vec![
-        Block::Break,
         Block::section("Checks and margins"),
         Block::text(
-            "A margin above 1 passes. Each value is computed by the formula of the source named beside it \
+            "A margin above 1 passes; a note is a hint for the bench or the road, whatever its figure. Each value is computed by the formula of the source named beside it \
              from the scenario's own figures.",
         ),
         Block::Grid(grid),

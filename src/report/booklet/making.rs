@@ -3,9 +3,9 @@
 use super::{Job, figures, plain, rich};
 use crate::design::work::Plane;
 use crate::paper::flow::{Block, Grid, GridCell, page_room};
-use crate::report::figures::length_unit;
+use crate::report::figures::length_unit_word;
 use crate::report::words;
-use crate::report::work::{origin, schedule, steps};
+use crate::report::work::{Stage, origin, schedule, steps};
 
 /// Part by part, every hole.
 pub fn drilling(job: &Job<'_>) -> Vec<Block> {
@@ -18,7 +18,7 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
              along and several across, every one along goes with every one across. Countersink on the face \
              that is named; pilot holes follow the screws' packet. Angled screws are marked where they enter, \
              and lean toward the panel.",
-            length_unit(scenario.units)
+            length_unit_word(scenario.units)
         )),
     ];
     for entry in schedule(scenario, design, work) {
@@ -54,16 +54,23 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
 pub fn assembly(job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Break,
-        Block::section("Assembly"),
+        Block::section(Stage::Bench.name()),
         Block::text(
             "Thick lines show what a step adds, thin ones what stands already. Tick each check before going \
              on; where the order matters the step says why.",
         ),
     ];
     let (width, height) = page_room(job.size);
+    let mut stage = Stage::Bench;
     for (index, step) in steps(job.scenario, job.design, job.work).into_iter().enumerate() {
+        if step.stage != stage {
+            stage = step.stage;
+            blocks.extend([Block::Break, Block::section(stage.name())]);
+        }
         let mut together = vec![Block::heading(format!("Step {}: {}", index + 1, step.title))];
-        if let Some(drawing) = figures::step(job, index, (width, height * 0.36)) {
+        if let Some(drawing) =
+            figures::step(job, index, (width, height * figures::share(&job.work.steps[index])))
+        {
             together.push(Block::Figure { drawing, caption: rich("") });
         }
         if !step.parts.is_empty() {

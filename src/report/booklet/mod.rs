@@ -20,7 +20,11 @@ use crate::report::figures::{count, sizes};
 use crate::report::work::piece_name;
 use crate::report::{cautions, words};
 use crate::scenario::Scenario;
+use crate::units::Money;
 use crate::verify::Verified;
+
+/// Height that a figure's heading takes at the head of a page, mm.
+const HEADING: f64 = 10.0;
 
 /// What the booklet is made from.
 #[derive(Debug, Clone, Copy)]
@@ -49,7 +53,7 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
     body.extend(lists::finishing(job));
     body.extend(lists::checks(job));
     body.extend(last_words(job));
-    let title = plain(&job.scenario.title);
+    let title = line(&job.scenario.title);
     Booklet {
         title: title.clone(),
         description: format!("How to build design {} for {title}.", job.design.id),
@@ -62,9 +66,14 @@ pub fn booklet(job: &Job<'_>) -> Booklet {
     }
 }
 
-/// Text of others without line ends, and without the asterisks that make bold.
-fn plain(text: &str) -> String {
-    text.replace(['\n', '\r', '\t'], " ").replace('*', "∗")
+/// Text of others on one line.
+pub(in crate::report) fn line(text: &str) -> String {
+    text.replace(['\n', '\r', '\t'], " ")
+}
+
+/// The same as part of a marked text: its asterisks make nothing bold.
+pub(in crate::report) fn plain(text: &str) -> String {
+    line(text).replace('*', crate::paper::flow::ASTERISK)
 }
 
 fn rich(text: &str) -> Rich {
@@ -74,7 +83,7 @@ fn rich(text: &str) -> Rich {
 fn cover(job: &Job<'_>) -> Vec<Block> {
     let (scenario, design) = (job.scenario, job.design);
     let mut blocks = vec![
-        Block::section(plain(&scenario.title)),
+        Block::section(line(&scenario.title)),
         Block::text(&format!("Building plan of design *{}*", design.id)),
     ];
     let (width, height) = page_room(job.size);
@@ -93,30 +102,33 @@ fn cover(job: &Job<'_>) -> Vec<Block> {
     blocks
 }
 
-/// Plans of the tiers with their gear, and the elevation.
+/// Where the gear lies, plans of the tiers, elevation and section, each under its own heading.
 fn layouts(job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Break,
         Block::section("Drawer layouts with their gear"),
         Block::text(
-            "The next pages show each tier from above, then the chest from the tailgate. Positions in \
-             numbers follow the drawings.",
+            "Places are from the inside left front corner of each drawer; the plans on the next pages show \
+             them from above.",
         ),
+        Block::Grid(lists::gear(job)),
     ];
-    for named in crate::report::drawings::drawings(job.design, job.scenario) {
-        if named.name.starts_with("plan-") || named.name.starts_with("front") {
-            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
-        }
+    let (width, height) = page_room(job.size);
+    let room = (width, height - HEADING);
+    for named in crate::report::drawings::figures(job.design, job.scenario, room) {
+        let title = named.drawing.title.clone();
+        blocks.push(Block::Together(vec![
+            Block::heading(title),
+            Block::Figure { drawing: named.drawing, caption: rich("") },
+        ]));
     }
-    blocks.push(Block::heading("Where everything lies"));
-    blocks.push(Block::Grid(lists::gear(job)));
     blocks
 }
 
 fn last_words(job: &Job<'_>) -> Vec<Block> {
     let said = cautions::cautions(job.scenario, job.design);
     let said = said.iter().map(|caution| rich(&plain(&caution.words(job.scenario)))).collect();
-    vec![Block::Break, Block::section("Cautions"), Block::List(said)]
+    vec![Block::section("Cautions"), Block::List(said)]
 }
 
 /// The booklet's own figures, each with the name of its file: sheets with their cuts in order, steps of the assembly.
@@ -125,6 +137,7 @@ pub fn drawings(job: &Job<'_>) -> Vec<(String, crate::paper::Drawing)> {
     let sheets = (0..job.work.cutting.sheets.len())
         .map(|index| (format!("cuts-sheet-{}", index + 1), figures::sheet(job, index, room)));
     let steps = (0..job.work.steps.len()).filter_map(|index| {
+        let room = (room.0, room.1 * figures::share(&job.work.steps[index]));
         Some((format!("step-{}", index + 1), figures::step(job, index, room)?))
     });
     let whole = figures::whole(job, room).map(|drawing| ("chest".to_owned(), drawing));
@@ -143,7 +156,7 @@ pub fn labels(job: &Job<'_>) -> Vec<Label> {
                 piece_name(design, work, id),
                 words::role(part.role).to_owned(),
                 sizes(&[part.length, part.width, part.thickness], scenario.units),
-                plain(&scenario.stock.materials[part.material].name),
+                line(&scenario.stock.materials[part.material].name),
             ];
             if part.role == Role::CornerBlock {
                 lines.push("saw on the diagonal: two blocks".to_owned());
@@ -157,11 +170,37 @@ pub fn labels(job: &Job<'_>) -> Vec<Label> {
     labels
 }
 
-/// What building several sets saves, in words.
-pub fn saving(sets: u32, saved: crate::units::Money, currency: &str) -> String {
-    format!(
-        "{} at once: their parts are nested together, which saves {saved} {currency} of stock for each \
-         against one built alone. The parts list is for one set; shopping and cutting are for all.",
-        count(u64::from(sets), "set", "sets")
-    )
+/// What several sets cost together, and one alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SetCosts {
+    /// How many.
+    pub sets: u32,
+    /// What is bought for one set built alone.
+    pub alone: Money,
+    /// What is bought for all of them built together.
+    pub together: Money,
+    /// Whether something on hand goes into them, which serves only once.
+    pub on_hand: bool,
 }
+
+/// What building several sets at once saves, in words.
+pub fn saving(costs: SetCosts, currency: &str) -> String {
+    let SetCosts { sets, alone, together, on_hand } = costs;
+    let difference = alone * i64::from(sets) - together;
+    let each = Money::from_parts(difference.parts().abs() / i64::from(sets));
+    let told = if difference.parts() < 0 { "costs" } else { "saves" };
+    let more = if difference.parts() < 0 { " more" } else { "" };
+    let mut text = format!(
+        "{} at once, nested and bought together, cost {together} {currency}; one alone costs {alone} \
+         {currency}: that {told} {each} {currency}{more} a set. Shopping and cutting are for all the sets; \
+         drilling and assembly are for each.",
+        count(u64::from(sets), "set", "sets")
+    );
+    if on_hand {
+        text.push_str(" What is on hand is used up once, and is counted in full for one alone.");
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,13 +1,14 @@
 //! The booklet's cutting plans: a figure and an ordered list for every sheet and board.
 
 use super::lists::columns;
-use super::{Job, figures, plain, rich};
+use super::{Job, figures, line, rich};
 use crate::design::work::Saw;
 use crate::paper::flow::{Block, Rich, page_room};
 use crate::report::drawings;
 use crate::report::figures::{count, length_unit};
 use crate::report::naming::Names;
 use crate::report::work;
+use crate::units::Length;
 
 /// Sheets, boards, what is ripped and what is kept.
 pub fn sawing(job: &Job<'_>) -> Vec<Block> {
@@ -35,9 +36,9 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
             1 => String::new(),
             n => format!(", {n} sheets cut alike"),
         };
-        let drawing = figures::sheet(job, index, (width, height * 0.5));
+        let drawing = figures::sheet(job, index, (width, height * 0.305));
         blocks.push(Block::Together(vec![
-            Block::heading(format!("Sheet {}: {}{times}", index + 1, plain(names.stock(layout.stock)))),
+            Block::heading(format!("Sheet {}: {}{times}", index + 1, line(names.stock(layout.stock)))),
             Block::Figure {
                 drawing,
                 caption: rich(&format!(
@@ -58,22 +59,28 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
 /// How to read the lists, and what the saw wants.
 fn advice(job: &Job<'_>) -> Vec<Block> {
     let kerf = job.work.cutting.kerf.show(job.scenario.units);
-    let setups: u32 = job.work.sawing.sheets.iter().map(|sheet| sheet.setups).sum();
-    let setups = setups + job.work.sawing.boards.iter().map(|board| board.setups).sum::<u32>();
+    let sawing = &job.work.sawing;
+    let sheets: u32 = sawing.sheets.iter().map(|sheet| sheet.setups).sum();
+    let boards: u32 = sawing.boards.iter().map(|board| board.setups).sum();
+    let blocks = u32::from(!sawing.diagonals.is_empty());
+    let mut widths: Vec<Length> = sawing.rips.iter().map(|rip| rip.setting).collect();
+    widths.dedup();
+    let others = boards + blocks + u32::try_from(widths.len()).unwrap_or(u32::MAX);
     let cuts: usize = job.work.sawing.sheets.iter().map(|sheet| sheet.cuts.len()).sum();
     let mut said = vec![
         format!(
-            "Every cut goes straight from edge to edge. The setting is from the named edge of the piece to \
-             the near side of the blade; the kerf of {kerf} always lies beyond it, away from that edge."
+            "Every cut goes straight from edge to edge. The setting is from the named edge of the piece (a \
+             factory edge where it says so) to the near side of the blade; the kerf of {kerf} always lies beyond it, away from that edge."
         ),
         "A piece is called by its sheet's number and a letter as it comes off the saw: write it on at once. \
          The first cuts bring a sheet to what one person can carry. Cuts at one setting follow each other; \
          a new set-up has a new number."
             .to_owned(),
         format!(
-            "{} on the sheets; {} in all.",
+            "{} on the sheets with {}; {} more for boards and blocks.",
             count(cuts as u64, "cut", "cuts"),
-            count(u64::from(setups), "set-up", "set-ups")
+            count(u64::from(sheets), "set-up", "set-ups"),
+            count(u64::from(others), "set-up", "set-ups")
         ),
     ];
     said.push(match job.work.sawing.saw {
@@ -102,28 +109,33 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
              the kerf beyond; set the stop once for like lengths.",
         ),
     ];
-    for named in drawings::drawings(job.design, job.scenario) {
-        if named.name.starts_with("cut-boards") && job.work.sets == 1 {
-            blocks.push(Block::Sheet { drawing: named.drawing, number: None });
-        }
+    let (width, height) = page_room(job.size);
+    let plan = &job.work.cutting;
+    for drawing in drawings::board_figures(job.design, job.scenario, plan, (width, height - 20.0)) {
+        blocks.push(Block::Figure { drawing, caption: rich("") });
     }
     let mut wanted = wanted.to_vec();
     wanted[3] = ("pattern", "board");
     wanted.insert(4, ("times", ">times"));
     wanted.retain(|(name, _)| !matches!(*name, "cut runs" | "measured from"));
     blocks.push(Block::Grid(columns(table, &wanted, |row| row[1].starts_with("board "))));
-    let mut after = wanted;
-    after[3] = ("gives", "part");
-    after.pop();
-    after.pop();
+    // The part comes last: the last column of words takes the room that is left.
+    let after: Vec<(&str, &str)> = ["cut", "set-up", "with", "times"]
+        .iter()
+        .filter_map(|name| wanted.iter().find(|(known, _)| known == name).copied())
+        .chain(wanted.iter().find(|(name, _)| name.starts_with("setting")).copied())
+        .chain([("gives", "gives")])
+        .collect();
     let rips = columns(table, &after, |row| row[1] == "to width" || row[1] == "diagonal");
     if !rips.rows.is_empty() {
-        blocks.push(Block::heading("Boards to width, and blocks"));
-        blocks.push(Block::text(
+        blocks.push(Block::Together(vec![
+            Block::heading("Boards to width, and blocks"),
+            Block::text(
             "After cutting to length: rip the better edge against the fence. Square lengths for corner \
              blocks are sawn corner to corner last, held in a cradle.",
-        ));
-        blocks.push(Block::Grid(rips));
+            ),
+            Block::Grid(rips),
+        ]));
     }
     blocks
 }

@@ -46,6 +46,14 @@ pub fn part(design: &Design, work: &WorkPlan, id: PartId) -> Vec<(String, Drawin
     drawn.collect()
 }
 
+/// Radius of a hole of a kind as it is drawn, mm.
+pub(super) fn radius(kind: HoleKind) -> f64 {
+    match kind {
+        HoleKind::Rod | HoleKind::RodMate | HoleKind::HoldDown => ROD,
+        _ => SCREW,
+    }
+}
+
 fn outline(part: &Part, name: &str, rows: &[&Row]) -> Drawing {
     let (length, width) = (part.length.to_mm(), part.width.to_mm());
     let description = format!("{name}: {length} by {width} mm, every hole of it.");
@@ -56,10 +64,7 @@ fn outline(part: &Part, name: &str, rows: &[&Row]) -> Drawing {
             HoleKind::Handle | HoleKind::Lock | HoleKind::RodMate | HoleKind::Strip => Layer::Score,
             _ => Layer::Drill,
         };
-        let radius = match row.kind {
-            HoleKind::Rod | HoleKind::RodMate | HoleKind::HoldDown => ROD,
-            _ => SCREW,
-        };
+        let radius = radius(row.kind);
         for [along, across] in &row.holes {
             // Up the page is away from the part's lower or left edge.
             let centre = at(along.to_mm(), width - across.to_mm());

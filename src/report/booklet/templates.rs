@@ -1,79 +1,299 @@
-//! Templates at full size: fronts with their lock and handle, a side's end with its rod and screws, corner blocks.
+//! Templates at full size: where lock and handle go on a front, the ends of sides and boards with their rods and screws,
+//! the ends of corner blocks. Only the region that is marked is shown, with its distances from the edges that it is laid
+//! against, so that nearly every one is one page.
 
 use super::{Job, shapes};
-use crate::design::{PartId, Role};
-use crate::paper::{Drawing, Fill, Layer, Pen, Shape, at};
+use crate::design::work::{HoleKind, PieceId, Row};
+use crate::design::{Part, PartId, Role};
+use crate::paper::{
+    Anchor, DimensionRows, Drawing, Fill, Labels, Layer, Pen, Point, Rect, SMALL, Shape, Side,
+    Span, Text, at, rect,
+};
+use crate::units::{Length, UnitSystem};
 
-/// How much of a side's front end is shown, mm.
-const END: f64 = 240.0;
+/// How far from a part's end holes are taken to belong to it.
+const END: Length = Length::inches(5, 1);
+/// Shown beyond the outermost hole.
+const BEYOND: Length = Length::inches(2, 1);
+/// Half the width of a front's region, around its centre line.
+const HALF: Length = Length::inches(13, 4);
+/// Half a cross, mm.
+const CROSS: f64 = 8.0;
 
-/// Every template, each a drawing as large as what it is laid on: name and drawing.
-pub fn templates(job: &Job<'_>) -> Vec<(String, Drawing)> {
-    let design = job.design;
-    let mut all = Vec::new();
-    let parts = (0..).map(PartId).zip(&design.parts);
-    for (id, part) in parts.filter(|(_, part)| part.quantity > 0) {
-        match part.role {
-            Role::AppliedFront => {
-                all.extend(shapes::part(design, job.work, id).into_iter().map(
-                    |(name, drawing)| (format!("front {name}: lock and handle"), crossed(drawing)),
-                ));
+/// A template at full size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Template {
+    /// Lower-case words for a file's name: `lock-t1`.
+    pub name: String,
+    /// It, its dimensions around it.
+    pub drawing: Drawing,
+}
+
+/// Which end of its length a region is at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Datum {
+    /// The front or left end.
+    Near,
+    /// The other.
+    Far,
+    /// The middle.
+    Middle,
+}
+
+/// Holes of a region: along from its datum, across from the lower edge.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Pattern {
+    role: Role,
+    datum: Datum,
+    /// Along on both sides of the datum, and up: what is shown.
+    reach: [Length; 3],
+    /// The part's width, which is shown where the region goes so far.
+    width: Length,
+    holes: Vec<(HoleKind, [Length; 2])>,
+}
+
+/// Every template: each once, though several parts share it.
+pub fn templates(job: &Job<'_>) -> Vec<Template> {
+    let mut patterns: Vec<(Pattern, Vec<&str>)> = Vec::new();
+    for (index, piece) in (0..).map(PieceId).zip(&job.work.pieces) {
+        let part = job.design.part(piece.part);
+        let rows: Vec<&Row> = job.work.rows.iter().filter(|row| row.piece == index).collect();
+        for pattern in patterns_of(part, &rows) {
+            match patterns.iter_mut().find(|(known, _)| *known == pattern) {
+                Some((_, marks)) => {
+                    if !marks.contains(&part.mark.as_str()) {
+                        marks.push(&part.mark);
+                    }
+                }
+                None => patterns.push((pattern, vec![&part.mark])),
             }
-            Role::Side => {
-                all.extend(shapes::part(design, job.work, id).into_iter().map(
-                    |(name, drawing)| {
-                        (format!("front end of side {name}"), crossed(cut_off(drawing)))
-                    },
-                ));
-            }
-            Role::CornerBlock => {
-                let leg = part.width.to_mm();
-                let mut drawing = Drawing::new("corner block", "A corner block's end.", (leg, leg));
-                let points = vec![at(0.0, 0.0), at(0.0, leg), at(leg, leg)];
-                drawing.add(
-                    Layer::Cut,
-                    Shape::Path { points, closed: true, pen: Some(Pen::Thick), fill: Fill::None },
-                );
-                all.push((format!("end of corner block {}", part.mark), drawing));
-            }
-            _ => {}
         }
     }
+    let units = job.scenario.units;
+    let mut all: Vec<Template> =
+        patterns.iter().map(|(pattern, marks)| pattern.draw(marks, units)).collect();
+    let parts = (0..).map(PartId).zip(&job.design.parts);
+    let blocks = parts.filter(|(_, p)| p.quantity > 0 && p.role == Role::CornerBlock);
+    let mut legs: Vec<(Length, Vec<&str>)> = Vec::new();
+    for (_, part) in blocks {
+        match legs.iter_mut().find(|(leg, _)| *leg == part.width) {
+            Some((_, marks)) => marks.push(&part.mark),
+            None => legs.push((part.width, vec![&part.mark])),
+        }
+    }
+    all.extend(legs.into_iter().map(|(leg, marks)| corner_block(leg, &marks, units)));
+    tell_apart(&mut all);
     all
 }
 
-/// A part's first stretch from its front end.
-fn cut_off(mut drawing: Drawing) -> Drawing {
-    if drawing.width <= END {
-        return drawing;
+/// Numbers names that are given twice: a part may be bored in several ways.
+fn tell_apart(all: &mut [Template]) {
+    let mut given: Vec<String> = Vec::new();
+    for template in all {
+        let plain = template.name.clone();
+        let times = given.iter().filter(|name| **name == plain).count();
+        given.push(plain);
+        if times > 0 {
+            template.name = format!("{}-{}", template.name, times + 1);
+        }
     }
-    let height = drawing.height;
-    drawing.items.retain(|item| match &item.shape {
-        Shape::Circle { centre, radius, .. } => centre.x + radius < END,
-        _ => false,
-    });
-    for (from, to) in
-        [((END, 0.0), (0.0, 0.0)), ((0.0, 0.0), (0.0, height)), ((0.0, height), (END, height))]
-    {
-        drawing.line(Layer::Cut, at(from.0, from.1), at(to.0, to.1), Pen::Thick);
-    }
-    drawing.width = END;
-    drawing
 }
 
-/// A cross through every hole, so that its middle can be pricked through the paper.
-fn crossed(mut drawing: Drawing) -> Drawing {
-    let centres: Vec<_> = drawing
-        .items
-        .iter()
-        .filter_map(|item| match &item.shape {
-            Shape::Circle { centre, .. } => Some(*centre),
-            _ => None,
-        })
-        .collect();
-    for c in centres {
-        drawing.line(Layer::Drill, at(c.x - 8.0, c.y), at(c.x + 8.0, c.y), Pen::Thin);
-        drawing.line(Layer::Drill, at(c.x, c.y - 8.0), at(c.x, c.y + 8.0), Pen::Thin);
+/// What of a part is worth a template.
+fn patterns_of(part: &Part, rows: &[&Row]) -> Vec<Pattern> {
+    let holes = rows.iter().flat_map(|row| row.holes.iter().map(|hole| (row.kind, *hole)));
+    let holes: Vec<(HoleKind, [Length; 2])> = holes.collect();
+    let of = |datum: Datum, keep: &dyn Fn(Length) -> Option<Length>| {
+        let mut near: Vec<(HoleKind, [Length; 2])> = holes
+            .iter()
+            .filter_map(|(kind, [along, across])| Some((*kind, [keep(*along)?, *across])))
+            .collect();
+        near.sort();
+        let top = near.iter().map(|(_, [_, across])| *across).max()? + BEYOND;
+        let out = near.iter().map(|(_, [along, _])| along.abs_diff(Length::ZERO)).max()? + BEYOND;
+        let reach = match datum {
+            Datum::Near => [Length::ZERO, out.min(part.length), top.min(part.width)],
+            Datum::Far => [out.min(part.length), Length::ZERO, top.min(part.width)],
+            Datum::Middle => {
+                let half = HALF.max(out).min(part.length / 2);
+                [half, half, top.min(part.width)]
+            }
+        };
+        Some(Pattern { role: part.role, datum, reach, width: part.width, holes: near })
+    };
+    let middle = part.length / 2;
+    let near = |along: Length| (along <= END).then_some(along);
+    let far = |along: Length| (part.length - along <= END).then_some(along - part.length);
+    match part.role {
+        Role::AppliedFront => {
+            of(Datum::Middle, &|along| Some(along - middle)).into_iter().collect()
+        }
+        Role::Side | Role::DrawerFront | Role::DrawerBack => {
+            [of(Datum::Near, &near), of(Datum::Far, &far)].into_iter().flatten().collect()
+        }
+        _ => Vec::new(),
     }
-    drawing
+}
+
+impl Pattern {
+    /// Its name for files, what it is, and what to lay it against.
+    fn words(&self) -> (&'static str, &'static str, &'static str) {
+        match (self.role, self.datum) {
+            (Role::AppliedFront, _) => (
+                "lock",
+                "Lock and handle",
+                "Lay the centre line on the front's middle, the lower edge on its lower edge. The crosses are \
+                 the middles of handle and lock: their own plates give the holes and the cut-out.",
+            ),
+            (Role::Side, Datum::Far) => (
+                "side-rear",
+                "Rear end of a side",
+                "As seen from the right: turn the sheet over for the left face.",
+            ),
+            (Role::Side, _) => (
+                "side-front",
+                "Front end of a side",
+                "As seen from the right: turn the sheet over for the left face. The rod's hole is opened out \
+                 inside, because the rod swings.",
+            ),
+            (_, Datum::Far) => ("board-right", "Right end of a board", "As seen from the front."),
+            _ => ("board-left", "Left end of a board", "As seen from the front."),
+        }
+    }
+
+    fn draw(&self, marks: &[&str], units: UnitSystem) -> Template {
+        let (file, title, how) = self.words();
+        let [before, after, high] = self.reach.map(Length::to_mm);
+        let shown = rect(0.0, 0.0, before + after, high);
+        let mut d = Drawing::new(
+            format!("{title}: {}", marks.join(", ")),
+            format!("{title} of {}, full size. {how}", marks.join(", ")),
+            (0.0, 0.0),
+        );
+        let place =
+            |[along, across]: [Length; 2]| at(before + along.to_mm(), high - across.to_mm());
+        self.edges(&mut d, shown);
+        let mut labels = Labels::within(shown);
+        for (kind, hole) in &self.holes {
+            let c = place(*hole);
+            let radius = shapes::radius(*kind);
+            let circle =
+                Shape::Circle { centre: c, radius, pen: Some(Pen::Thin), fill: Fill::None };
+            d.add(Layer::Drill, circle);
+            d.line(Layer::Drill, at(c.x - CROSS, c.y), at(c.x + CROSS, c.y), Pen::Thin);
+            d.line(Layer::Drill, at(c.x, c.y - CROSS), at(c.x, c.y + CROSS), Pen::Thin);
+            labels.avoid(rect(c.x - CROSS, c.y - 0.2, c.x + CROSS, c.y + 0.2));
+            labels.avoid(rect(c.x - 0.2, c.y - CROSS, c.x + 0.2, c.y + CROSS));
+            labels.avoid(rect(c.x, c.y, c.x, c.y).grown(radius));
+        }
+        for (kind, hole) in &self.holes {
+            let c = place(*hole);
+            let (near, far) = (shapes::radius(*kind) + 0.4, 16.0);
+            let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + 5.5);
+            let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + 5.5);
+            labels.ask(short(*kind), if right.x1 <= shown.x1 { right } else { left });
+        }
+        let (shapes, _) = labels.place();
+        d.add_all(Layer::Labels, shapes);
+        let extent = self.dimensions(&mut d, shown, units);
+        shifted(&mut d, extent.grown(1.0));
+        let name = format!("{file}-{}", marks.first().unwrap_or(&"").to_lowercase());
+        Template { name, drawing: d }
+    }
+
+    /// The part's own edges thick, where the region is cut off dashed, the middle of a front as a centre line.
+    fn edges(&self, d: &mut Drawing, shown: Rect) {
+        let r = shown;
+        let whole = self.reach[2] == self.width;
+        let thick = |is: bool| if is { Pen::Thick } else { Pen::Hidden };
+        let corner = |x: f64, y: f64| at(x, y);
+        let sides = [
+            (corner(r.x0, r.y1), corner(r.x1, r.y1), true),
+            (corner(r.x0, r.y0), corner(r.x1, r.y0), whole),
+            (corner(r.x0, r.y0), corner(r.x0, r.y1), self.datum == Datum::Near),
+            (corner(r.x1, r.y0), corner(r.x1, r.y1), self.datum == Datum::Far),
+        ];
+        for (from, to, own) in sides {
+            let layer = if own { Layer::Cut } else { Layer::Surroundings };
+            d.line(layer, from, to, thick(own));
+        }
+        if self.datum == Datum::Middle {
+            let x = r.centre().x;
+            d.line(Layer::Score, at(x, r.y0), at(x, r.y1), Pen::Centre);
+        }
+        let word = Text::new(at(r.x0 + 2.0, r.y1 - 2.0), "lower edge", SMALL, Anchor::Start);
+        d.add(Layer::Labels, word);
+    }
+
+    /// Every distance from the edges that the template is laid against; gives all that is drawn.
+    fn dimensions(&self, d: &mut Drawing, shown: Rect, units: UnitSystem) -> Rect {
+        let mut rows = DimensionRows::around(shown);
+        let mut shapes = Vec::new();
+        // Where there is more than the screws along the edges, these show themselves well enough.
+        let telling = self.holes.iter().any(|(kind, _)| *kind != HoleKind::Drawer);
+        let distinct = |pick: &dyn Fn(&[Length; 2]) -> Length| {
+            let told = self.holes.iter().filter(|(kind, _)| !telling || *kind != HoleKind::Drawer);
+            let mut all: Vec<Length> = told.map(|(_, hole)| pick(hole)).collect();
+            all.retain(|length| *length != Length::ZERO);
+            all.sort_by_key(|length| length.abs_diff(Length::ZERO));
+            all.dedup();
+            all
+        };
+        let from = self.reach[0].to_mm();
+        for along in distinct(&|[along, _]| *along) {
+            let span =
+                Span::new(from, from + along.to_mm(), along.abs_diff(Length::ZERO).figure(units));
+            shapes.extend(rows.row(Side::Top, &[span]));
+        }
+        for across in distinct(&|[_, across]| *across) {
+            let y = shown.y1;
+            let span = Span::new(y, y - across.to_mm(), across.figure(units));
+            let side = if self.datum == Datum::Far { Side::Right } else { Side::Left };
+            shapes.extend(rows.row(side, &[span]));
+        }
+        d.add_all(Layer::Dimensions, shapes);
+        rows.extent()
+    }
+}
+
+/// What a hole is for, in a word.
+fn short(kind: HoleKind) -> &'static str {
+    match kind {
+        HoleKind::Handle => "handle",
+        HoleKind::Lock => "lock",
+        HoleKind::Rod => "rod",
+        HoleKind::Block => "block",
+        HoleKind::Front => "front",
+        _ => "screw",
+    }
+}
+
+/// The end of a square length, sawn from corner to corner.
+fn corner_block(leg: Length, marks: &[&str], units: UnitSystem) -> Template {
+    let side = leg.to_mm();
+    let title = format!("Corner block: {}", marks.join(", "));
+    let description = format!(
+        "The end of a corner block of {}, full size: two legs of {} and the sawn face.",
+        marks.join(", "),
+        leg.show(units)
+    );
+    let mut d = Drawing::new(title, description, (0.0, 0.0));
+    let points: Vec<Point> = vec![at(0.0, 0.0), at(0.0, side), at(side, side)];
+    let pen = Some(Pen::Thick);
+    d.add(Layer::Cut, Shape::Path { points, closed: true, pen, fill: Fill::None });
+    let shown = rect(0.0, 0.0, side, side);
+    let mut rows = DimensionRows::around(shown);
+    let mut shapes = rows.row(Side::Bottom, &[Span::new(0.0, side, leg.figure(units))]);
+    shapes.extend(rows.row(Side::Left, &[Span::new(0.0, side, leg.figure(units))]));
+    d.add_all(Layer::Dimensions, shapes);
+    shifted(&mut d, rows.extent().grown(1.0));
+    Template { name: "corner-block".to_owned(), drawing: d }
+}
+
+/// Makes the page what is drawn on it.
+fn shifted(d: &mut Drawing, extent: Rect) {
+    for item in &mut d.items {
+        item.shape = item.shape.moved(-extent.x0, -extent.y0);
+    }
+    (d.width, d.height) = (extent.width(), extent.height());
 }

@@ -109,6 +109,7 @@ impl Source<'_> {
                 .collect(),
             bottom: name(structure.bottom),
             deck: name(structure.deck),
+            deck_grain: structure.deck_grain.into(),
             sides: name(structure.sides),
             drawer_bottom: name(structure.drawer_bottom),
             front: name(structure.front),
@@ -307,9 +308,10 @@ fn check(check: &design::Check) -> out::Check {
         unit: check.unit.to_owned(),
         pass: check.passes(),
         advisory: check.advisory,
+        note: check.note,
         margin: finite(check.margin()),
         strength: check.strength,
-        source: check.source.clone(),
+        source: words::remark(&check.source, crate::units::UnitSystem::Metric),
         remark: words::remark(&check.remark, crate::units::UnitSystem::Metric),
     }
 }

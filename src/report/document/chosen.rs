@@ -6,7 +6,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::fits::Fits;
-use super::kinds::{Axis, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop};
+use super::kinds::{
+    Axis, DeckGrain, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop,
+};
 use super::measure::{Amount, Kg, Litres, Mm, Place, Rectangle, Space, SquareMetres};
 
 /// A design with its place among the others.
@@ -117,6 +119,8 @@ pub struct Structure {
     pub bottom: String,
     /// Deck.
     pub deck: String,
+    /// Which way its grain runs.
+    pub deck_grain: DeckGrain,
     /// Drawers' sides, fronts, backs and guards.
     pub sides: String,
     /// Drawers' bottoms.
@@ -500,8 +504,11 @@ pub struct Check {
     pub unit: String,
     /// Whether it passes.
     pub pass: bool,
-    /// Whether failing it is only shown and costs rank: a matter of look, feel or a cautious assumption.
+    /// Whether it is a matter of look, feel or a cautious assumption: a design that fails it is offered only where none found
+    /// fails fewer.
     pub advisory: bool,
+    /// Whether it is only to know of, as a hint for the bench or the road.
+    pub note: bool,
     /// How many times over it passes; null where nothing loads it.
     pub margin: Option<f64>,
     /// Whether it counts as a strength check, whose margin is a criterion.

@@ -6,7 +6,7 @@ use super::given::{
     Aims, Allowances, Bed, Choices, Engineering, Gear, Hardware, Loose, Material, Measured,
     Scenario, Shop, Sold, Stiffness, Stock, Tailgate, Wells,
 };
-use super::kinds::{Family, Runs};
+use super::kinds::{DeckGrain, Family, Runs};
 use super::measure::{Amount, Kg, Mm};
 use crate::report::naming::{Names, stock_size};
 use crate::scenario::{self as given, Criterion};
@@ -67,6 +67,7 @@ fn bed(bed: &given::Bed) -> Bed {
         rear_axle_from_tailgate: bed.rear_axle_from_tailgate.map(Mm::from),
         front_axle_room: bed.front_axle_room.map(Kg::from),
         rear_axle_room: bed.rear_axle_room.map(Kg::from),
+        sleeps: bed.sleeps,
     }
 }
 
@@ -167,6 +168,9 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
         mass: hardware.mass.into(),
         thickness: hardware.thickness.into(),
         rating: hardware.rating.map(Kg::from),
+        length: hardware.slide.map(Mm::from),
+        leg: hardware.leg.map(Mm::from),
+        modulus_pa: hardware.modulus,
     }
 }
 
@@ -176,6 +180,8 @@ pub(super) fn shop(shop: &given::Shop) -> Shop {
         edge_trim: shop.edge_trim.into(),
         keep_offcut: shop.keep_offcut.map(Mm::from),
         least_rip: shop.least_rip.into(),
+        stages: shop.stages,
+        trimming: shop.trimming,
         step: shop.step.into(),
         saw_capacity: shop.saw_capacity.map(Mm::from),
     }
@@ -191,6 +197,7 @@ fn choices(choices: &given::Choices, scenario: &given::Scenario) -> Choices {
         members: named(&choices.members),
         bottom: named(&choices.bottom),
         deck: named(&choices.deck),
+        deck_grain: choices.deck_grain.iter().copied().map(DeckGrain::from).collect(),
         drawer_sides: named(&choices.drawer_sides),
         drawer_bottoms: named(&choices.drawer_bottoms),
         fronts: named(&choices.fronts),

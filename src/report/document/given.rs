@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::decided::{Decided, Place};
 use super::fits::Tolerance;
-use super::kinds::{BedKind, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
+use super::kinds::{BedKind, DeckGrain, Family, HardwareUse, Runs, Securing, Turn, UnitSystem};
 use super::measure::{Amount, Kg, Litres, Mm, SquareMetres};
 use crate::scenario as given;
 
@@ -100,6 +100,9 @@ pub struct Bed {
     /// What the rear axle may still bear.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rear_axle_room: Option<Kg>,
+    /// Whether people sleep in the vehicle.
+    #[serde(default)]
+    pub sleeps: bool,
 }
 
 /// The two wheel wells.
@@ -262,6 +265,15 @@ pub struct Hardware {
     /// What a pair of slides is rated for.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub rating: Option<Kg>,
+    /// Length of a pair of slides, for which their rating is.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub length: Option<Mm>,
+    /// Either leg of an angle.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub leg: Option<Mm>,
+    /// An angle's modulus of elasticity in pascals.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub modulus_pa: Option<f64>,
 }
 
 /// How hardware is sold.
@@ -305,6 +317,12 @@ pub struct Shop {
     pub keep_offcut: [Mm; 2],
     /// The narrowest rip.
     pub least_rip: Mm,
+    /// At most so many stages of cuts for a sheet; left out where there is no limit.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub stages: Option<u8>,
+    /// Whether one more cut may trim a part to size.
+    #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+    pub trimming: bool,
     /// Sizes go down to this.
     pub step: Mm,
     /// Thickest cut of the saw.
@@ -327,6 +345,8 @@ pub struct Choices {
     pub bottom: Vec<String>,
     /// Deck.
     pub deck: Vec<String>,
+    /// Which way the deck's grain may run.
+    pub deck_grain: Vec<DeckGrain>,
     /// Drawer sides.
     pub drawer_sides: Vec<String>,
     /// Drawer bottoms.

@@ -69,6 +69,14 @@ mirrors! {
         AboveWells,
     }
 
+    /// Which way the deck's grain runs.
+    DeckGrain of scenario::DeckGrain {
+        /// Along the members.
+        Along,
+        /// Across the members.
+        Across,
+    }
+
     /// What drawers slide on.
     Runs of scenario::Runs {
         /// Low-friction plastic strip.

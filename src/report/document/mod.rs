@@ -11,6 +11,7 @@ mod cutting;
 pub mod decided;
 mod echo;
 pub mod explanation;
+pub mod family;
 pub mod fits;
 pub mod given;
 pub mod job;
@@ -222,6 +223,20 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
         bounds: bounds(findings),
         explanations: explanations(findings),
     }
+}
+
+/// One design of a run as the document of it all has it.
+pub fn design_document(
+    scenario: &Scenario,
+    candidate: &Candidate<'_>,
+    stopped_by: Option<crate::explore::Stop>,
+) -> chosen::Design {
+    build::design(scenario, &Names::of(scenario), candidate, stopped_by)
+}
+
+/// The scenario with every default filled in.
+pub fn given_document(scenario: &Scenario) -> given::Scenario {
+    echo::scenario(scenario, &Names::of(scenario))
 }
 
 /// What was explained, and what the best design leaves out.

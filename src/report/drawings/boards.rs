@@ -14,13 +14,12 @@ const PITCH: f64 = 19.0;
 const FOOT: f64 = 30.0;
 
 /// Draws all patterns on boards, several to a page.
-pub(super) fn boards(plans: &Plans<'_>) -> Vec<Drawing> {
+pub(super) fn boards(plans: &Plans<'_>, papers: Papers) -> Vec<Drawing> {
     let layouts = &plans.plan.boards;
     let Some(longest) = layouts.iter().map(|layout| board_length(layout, plans)).max() else {
         return Vec::new();
     };
-    let all =
-        choices(Papers::Own(plans.of.units), false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
+    let all = choices(papers, false, (longest, Length::MM), (2.0, PITCH + FOOT), 20);
     let choice = all[0];
     let room = Page::new(&heading(plans, layouts), choice, "").content.height() - FOOT;
     let most = ((room / PITCH).floor() as usize).max(1);
@@ -93,7 +92,7 @@ fn draw(
     lines.push("Lengths are finished, from the left end.".to_owned());
     lines.push("Widths are not to scale.".to_owned());
     let top = page.content.y0 + layouts.len() as f64 * PITCH + 2.0;
-    page.foot(top, &lines, forced).then_some(page.drawing)
+    page.finish(top, lines, forced)
 }
 
 fn bar(

@@ -2,7 +2,7 @@
 //!
 //! - [`plan`]: a horizontal cut through one tier, seen from above, with the gear;
 //! - [`front`]: the chest in its bed, seen from the open tailgate;
-//! - [`side`]: an upright cut along the chest;
+//! - [`side`]: an upright cut along the chest; [`upright`] is what both have in common;
 //! - [`sheets`], [`boards`]: what is sawn from what;
 //! - [`page`]: border, title strip, notes and keys, and the choice of paper and scale.
 //!
@@ -15,10 +15,10 @@ mod page;
 mod plan;
 mod sheets;
 mod side;
+mod upright;
 
 use crate::design::{CuttingPlan, Design, JobPlan, PartId};
-use crate::paper::{Drawing, PageSize, Point};
-
+use crate::paper::Drawing;
 use crate::scenario::{CuttingJob, Scenario, Stock};
 use crate::verify::Verified;
 use page::Papers;
@@ -39,19 +39,27 @@ pub fn drawings(design: &Verified<Design>, scenario: &Scenario) -> Vec<NamedDraw
     draw_all(design.get(), scenario)
 }
 
-/// The drawings of the whole as pages of a booklet, upright on one paper: plans, front elevation, side
-/// section. Their page numbers are left to the booklet, to be written at [`number_place`].
-pub fn booklet_pages(
+/// The drawings of the whole as figures of a booklet, each at most `room` (mm) wide and high: plans, front
+/// elevation, side section.
+pub fn figures(
     design: &Verified<Design>,
     scenario: &Scenario,
-    size: PageSize,
+    room: (f64, f64),
 ) -> Vec<NamedDrawing> {
-    whole(design.get(), scenario, Papers::Upright(size))
+    whole(design.get(), scenario, Papers::Within(scenario.units, room))
 }
 
-/// Where the page number begins on a drawing.
-pub fn number_place(drawing: &Drawing) -> Point {
-    page::number_place(drawing)
+/// How boards are cut, as figures of a booklet.
+pub fn board_figures(
+    design: &Verified<Design>,
+    scenario: &Scenario,
+    plan: &CuttingPlan,
+    room: (f64, f64),
+) -> Vec<Drawing> {
+    let marks = design.parts.iter().map(|part| part.mark.as_str()).collect();
+    let of = page::Of::design(design, scenario);
+    let plans = Plans { plan, marks, stock: &scenario.stock, of };
+    boards::boards(&plans, Papers::Within(scenario.units, room))
 }
 
 fn whole(design: &Design, scenario: &Scenario, papers: Papers) -> Vec<NamedDrawing> {
@@ -102,7 +110,7 @@ impl<'a> Plans<'a> {
             name: format!("cut-sheet-{}", index + 1),
             drawing: sheets::sheet(self, index),
         });
-        let boards = boards::boards(self).into_iter().enumerate();
+        let boards = boards::boards(self, Papers::Own(self.of.units)).into_iter().enumerate();
         let boards = boards.map(|(index, drawing)| NamedDrawing {
             name: format!("cut-boards-{}", index + 1),
             drawing,
@@ -121,7 +129,7 @@ fn numbered(mut all: Vec<NamedDrawing>) -> Vec<NamedDrawing> {
 }
 
 /// The letter of a tier, from `A` at the bottom, as in the drawers' names.
-fn tier_letter(tier: usize) -> String {
+pub(in crate::report) fn tier_letter(tier: usize) -> String {
     u8::try_from(tier)
         .ok()
         .filter(|tier| *tier < 26)

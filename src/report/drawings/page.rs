@@ -1,10 +1,13 @@
 //! Border, title strip, notes and keys; the choice of paper and scale.
 
+use std::iter;
+
 use crate::design::{Design, DesignId};
 use crate::paper::{
     Anchor, Drawing, Fill, KeyEntry, Layer, NOTE, PageSize, Pen, Point, Rect, SMALL, Scale, Shape,
     Text, at, rect, shorten, text_width, wrap,
 };
+use crate::report::figures::length_unit_word;
 use crate::scenario::Scenario;
 use crate::units::{Length, UnitSystem};
 
@@ -50,20 +53,33 @@ impl<'a> Of<'a> {
 pub(super) struct Choice {
     size: (f64, f64),
     pub scale: Scale,
+    /// Whether the drawing has a border and a title strip of its own.
+    framed: bool,
 }
 
 /// On what to draw.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Papers {
-    /// On the small or the large paper of a unit system, either way round.
+    /// On the small or the large paper of a unit system, either way round, with border and title strip.
     Own(UnitSystem),
-    /// Upright on this, as a page of a booklet.
-    Upright(PageSize),
+    /// As a figure within the column of somebody else's page: at most this wide and high, mm.
+    Within(UnitSystem, (f64, f64)),
+}
+
+impl Papers {
+    /// The scales that a rule of the unit system has.
+    const fn scales(self) -> &'static [Scale] {
+        match self {
+            Self::Own(UnitSystem::Metric) => Scale::METRIC,
+            Self::Within(UnitSystem::Metric, _) => Scale::METRIC_BETWEEN,
+            Self::Own(UnitSystem::Inch) | Self::Within(UnitSystem::Inch, _) => Scale::INCH,
+        }
+    }
 }
 
 /// Papers and scales to try, best first, for something `width` × `height` in truth that needs `margin`
 /// (across, down; mm) around it on paper. The small paper comes first where it reaches the scale
-/// 1 : `enough` or the large one does no better. The last has room to spare.
+/// 1 : `enough` (or near it in inches) or the large one does no better. The last has room to spare.
 pub(super) fn choices(
     papers: Papers,
     sideways: bool,
@@ -71,30 +87,55 @@ pub(super) fn choices(
     margin: (f64, f64),
     enough: u32,
 ) -> Vec<Choice> {
+    let framed = matches!(papers, Papers::Own(_));
+    let turned = |size: PageSize| if sideways { size.sideways() } else { size.upright() };
     let sizes = match papers {
-        Papers::Own(UnitSystem::Metric) => [PageSize::A4, PageSize::A3],
-        Papers::Own(UnitSystem::Inch) => [PageSize::Letter, PageSize::Tabloid],
-        Papers::Upright(size) => [size, size],
+        Papers::Own(UnitSystem::Metric) => [PageSize::A4, PageSize::A3].map(turned),
+        Papers::Own(UnitSystem::Inch) => [PageSize::Letter, PageSize::Tabloid].map(turned),
+        Papers::Within(_, room) => [room, room],
     };
-    let sideways = sideways && matches!(papers, Papers::Own(_));
-    let sizes = sizes.map(|p| if sideways { p.sideways() } else { p.upright() });
+    let scales = papers.scales();
     let fit = |size: (f64, f64)| {
-        let inside = content(size);
+        let inside = content(size, framed);
         let room = (inside.width() - margin.0, inside.height() - margin.1);
-        let scale = Scale::fitting(width.to_mm(), height.to_mm(), room);
-        Choice { size, scale: scale.unwrap_or(Scale::STANDARD[Scale::STANDARD.len() - 1]) }
+        let scale = Scale::fitting(scales, width.to_mm(), height.to_mm(), room);
+        Choice { size, scale: scale.unwrap_or(Scale::smallest(scales)), framed }
     };
     let [small, large] = sizes.map(fit);
+    if !framed {
+        // A figure's room is given: only a smaller scale can make more of it.
+        let smaller = scales.iter().filter(|scale| **scale > small.scale).take(4);
+        return iter::once(small.scale)
+            .chain(smaller.copied())
+            .map(|scale| Choice { scale, ..small })
+            .collect();
+    }
     let mut all = Vec::new();
+    let enough = enough + enough / 5;
     let small_first = small.scale.reduction() <= enough || small.scale <= large.scale;
     all.extend(if small_first { [small, large] } else { [large, small] });
     // Half the size or less on the large paper, for keys of any length.
     let spare = |at_least: u32| {
         let reduction = large.scale.reduction().saturating_mul(at_least);
-        Scale::STANDARD.into_iter().find(|s| s.reduction() >= reduction)
+        scales.iter().copied().find(|s| s.reduction() >= reduction)
     };
     all.extend([2, 5].into_iter().filter_map(spare).map(|scale| Choice { scale, ..large }));
     all
+}
+
+/// What the first choice gives that is enough; of the last, `draw` is told that there is no other.
+pub(super) fn on_the_first(
+    choices: &[Choice],
+    heading: &Heading<'_>,
+    draw: impl Fn(Choice, bool) -> Option<Drawing>,
+) -> Drawing {
+    let last = choices.len().saturating_sub(1);
+    let drawn = choices.iter().enumerate().find_map(|(at, choice)| draw(*choice, at == last));
+    let choice = choices.last().copied();
+    drawn.unwrap_or_else(|| {
+        let choice = choice.expect("there are always several choices");
+        Page::new(heading, choice, "").drawing
+    })
 }
 
 /// A page being drawn.
@@ -102,27 +143,67 @@ pub(super) struct Page {
     pub drawing: Drawing,
     /// Where there is room to draw.
     pub content: Rect,
+    /// What a figure without a title strip says of its scale.
+    scale: Option<String>,
 }
 
-fn content(size: (f64, f64)) -> Rect {
+fn content(size: (f64, f64), framed: bool) -> Rect {
+    if !framed {
+        return rect(0.0, 0.0, size.0, size.1);
+    }
     let edge = BORDER + INSIDE;
     rect(edge, edge, size.0 - edge, size.1 - BORDER - STRIP - INSIDE)
 }
 
 impl Page {
-    /// A page with border and title strip. A page of several scales, or of none, says so.
+    /// A page with border and title strip, or a figure without. One of several scales, or of none, says so.
     pub fn new(heading: &Heading<'_>, choice: Choice, scaled: &str) -> Page {
         let size = choice.size;
         let mut drawing = Drawing::new(&heading.title, &heading.description, size);
-        let border = rect(BORDER, BORDER, size.0 - BORDER, size.1 - BORDER);
-        drawing.rect(Layer::Frame, border, Pen::Thick, Fill::None);
-        strip(&mut drawing, border, heading, choice.scale, scaled);
-        Page { drawing, content: content(size) }
+        let scale = if scaled.is_empty() { choice.scale.to_string() } else { scaled.to_owned() };
+        let said = format!("Scale {scale}, lengths in {}.", length_unit_word(heading.of.units));
+        if choice.framed {
+            let border = rect(BORDER, BORDER, size.0 - BORDER, size.1 - BORDER);
+            drawing.rect(Layer::Frame, border, Pen::Thick, Fill::None);
+            strip(&mut drawing, border, heading, choice.scale, scaled);
+        }
+        let scale = (!choice.framed).then_some(said);
+        Page { drawing, content: content(size, choice.framed), scale }
+    }
+
+    /// The place on the page of the upper left corner of something so wide, centred between margins.
+    pub fn centred(&self, width: f64, (left, right): (f64, f64), above: f64) -> Point {
+        let spare = self.content.width() - left - right - width;
+        at(self.content.x0 + left + spare.max(0.0) / 2.0, self.content.y0 + above)
+    }
+
+    /// Writes the key and the notes below `top`, and cuts a figure off below what is drawn; `None` if they have no
+    /// room. If they must go there and don't fit, the page says so.
+    pub fn finish(mut self, top: f64, mut lines: Vec<String>, must: bool) -> Option<Drawing> {
+        let figure = self.scale.is_some();
+        lines.extend(self.scale.take());
+        if !self.foot(top, &lines, must) {
+            return None;
+        }
+        if figure && let Some(ink) = self.drawing.ink() {
+            // No more paper than ink, across at least as much.
+            let d = &mut self.drawing;
+            let fits = ink.width() <= d.width + 1e-6 && ink.height() <= d.height + 1e-6;
+            let left = if ink.x0 < 0.0 || ink.x1 > d.width { ink.x0 } else { 0.0 };
+            for item in &mut d.items {
+                item.shape = item.shape.moved(-left, -ink.y0);
+            }
+            d.height = ink.height().min(d.height);
+            if !fits && !must {
+                return None;
+            }
+        }
+        Some(self.drawing)
     }
 
     /// Writes the key and the notes into the free foot of the page; whether they found room. If they
     /// must go there and don't fit, the page says so.
-    pub fn foot(&mut self, top: f64, lines: &[String], must: bool) -> bool {
+    fn foot(&mut self, top: f64, lines: &[String], must: bool) -> bool {
         let area = rect(self.content.x0, top, self.content.x1, self.content.y1);
         let texts = Self::column_text(area, lines);
         let fits = texts.is_some();
@@ -211,10 +292,6 @@ pub(super) fn key_lines(key: &[KeyEntry]) -> Vec<String> {
 fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, scaled: &str) {
     let top = border.y1 - STRIP;
     d.line(Layer::Frame, at(border.x0, top), at(border.x1, top), Pen::Thick);
-    let lengths = match heading.of.units {
-        UnitSystem::Inch => "inches",
-        UnitSystem::Metric => "millimetres",
-    };
     let scale_text = if scaled.is_empty() { scale.to_string() } else { scaled.to_owned() };
     let design = match heading.of.design {
         Some(id) => ("design", id.to_string()),
@@ -222,7 +299,7 @@ fn strip(d: &mut Drawing, border: Rect, heading: &Heading<'_>, scale: Scale, sca
     };
     let texts = [
         ("page", String::new()),
-        ("lengths in", lengths.to_owned()),
+        ("lengths in", length_unit_word(heading.of.units).to_owned()),
         ("scale", scale_text),
         design,
     ];
@@ -267,14 +344,9 @@ fn scale_bar(d: &mut Drawing, room: Rect, scale: Scale, units: UnitSystem) {
     d.add(Layer::Frame, Text::new(at(x0, y0 + 6.0), text, SMALL, Anchor::Start));
 }
 
-/// Where the page number begins in the title strip.
-pub(super) fn number_place(d: &Drawing) -> Point {
-    at(d.width - BORDER - CELLS[0] + 2.0, d.height - BORDER - STRIP + 9.6)
-}
-
 /// Writes the page number into the title strip.
 pub(super) fn number(d: &mut Drawing, page: usize, of: usize) {
-    let place = number_place(d);
+    let place = at(d.width - BORDER - CELLS[0] + 2.0, d.height - BORDER - STRIP + 9.6);
     let text = shorten(&format!("{page} of {of}"), NOTE, false, CELLS[0] - 3.0);
     d.add(Layer::Frame, Text::new(place, text, NOTE, Anchor::Start));
 }

@@ -1,17 +1,19 @@
 //! The plan of a tier: a level cut through its drawers, seen from above, with all that is in them.
 
-use super::page::{Choice, Heading, Of, Page, Papers, choices, held, held_pair, key_lines};
+use super::page::{
+    Choice, Heading, Of, Page, Papers, choices, held, held_pair, key_lines, on_the_first,
+};
 use super::tier_letter;
 use crate::design::{Box3, Content, Design, Drawer, Item, Layout, Point as Place, Role, Solid};
 use crate::paper::{
-    Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, Pen, Rect, SMALL, Shape, Side,
-    Span, TITLE, Text, View, at, rect,
+    Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Rect, SMALL, Shape,
+    Side, Span, TITLE, Text, View, at, rect, text_width,
 };
 use crate::scenario::{BedKind, Family, Scenario};
 use crate::units::Length;
 
 /// Room for dimensions beside, above and below the bed, mm.
-const BESIDE: (f64, f64) = (18.0, 11.0);
+const BESIDE: (f64, f64) = (15.5, 10.5);
 const ABOVE: f64 = 25.0;
 /// Room below the tailgate for the drawers' names and inside sizes, mm.
 const NAMES: f64 = 14.5;
@@ -21,12 +23,8 @@ pub(super) fn plan(design: &Design, scenario: &Scenario, tier: usize, papers: Pa
     let bed = (scenario.bed.width.at, scenario.bed.length.at);
     let margin = (BESIDE.0 + BESIDE.1, ABOVE + NAMES + 5.0);
     let all = choices(papers, false, bed, margin, 10);
-    let (last, others) = all.split_last().expect("there are always several choices");
-    others
-        .iter()
-        .find_map(|choice| draw(design, scenario, tier, *choice, false))
-        .or_else(|| draw(design, scenario, tier, *last, true))
-        .unwrap_or_else(|| Page::new(&heading(design, scenario, tier), *last, "").drawing)
+    let heading = heading(design, scenario, tier);
+    on_the_first(&all, &heading, |choice, last| draw(design, scenario, tier, choice, last))
 }
 
 fn heading<'a>(design: &Design, scenario: &'a Scenario, tier: usize) -> Heading<'a> {
@@ -73,14 +71,13 @@ fn draw(
 ) -> Option<Drawing> {
     let mut page = Page::new(&heading(design, scenario, tier), choice, "");
     let bed = &scenario.bed;
-    let (left, top) = (page.content.x0, page.content.y0);
     let drawn = |l: Length| choice.scale.drawn(l.to_mm());
-    let spare = page.content.width() - BESIDE.0 - BESIDE.1 - drawn(bed.width.at);
+    let corner = page.centred(drawn(bed.width.at), BESIDE, ABOVE);
     let view = View {
         units_per_mm: Length::MM.units(),
         scale: choice.scale,
         from: (0, 0),
-        to: at(left + BESIDE.0 + spare.max(0.0) / 2.0, top + ABOVE + drawn(bed.length.at)),
+        to: at(corner.x, corner.y + drawn(bed.length.at)),
         up: true,
     };
     let d = &mut page.drawing;
@@ -110,8 +107,8 @@ fn draw(
 
     let mut lines = key_lines(&key);
     lines.extend(notes(scenario));
-    let fits = page.foot(names.y1 + 1.0, &lines, forced) && page.content.contains(&names);
-    (fits || forced).then_some(page.drawing)
+    let fits = forced || page.content.contains(&names);
+    if fits { page.finish(names.y1 + 1.0, lines, forced) } else { None }
 }
 
 fn edge_name(scenario: &Scenario) -> &'static str {
@@ -263,11 +260,18 @@ fn name_drawer(
     labels: &mut Labels,
 ) {
     let opening = plan_rect(view, &drawer.opening);
-    let name = at(opening.centre().x, band.y0 + TITLE + 0.6);
-    d.add(Layer::Labels, Text::new(name, &drawer.name, TITLE, Anchor::Middle).bold());
     let (size, units) = (drawer.inside, scenario.units);
     let text = format!("{}\u{a0}× {}", held_pair(size.dx, size.dy, units), held(size.dz, units));
-    labels.ask(text, rect(opening.x0, band.y0 + TITLE + 1.8, opening.x1, band.y1));
+    let room = rect(opening.x0, band.y0 + TITLE + 1.8, opening.x1, band.y1);
+    let fits = |height: &f64| text_width(&drawer.name, *height, true) <= opening.width() - 1.0;
+    // Too narrow a column is named together with its size, by the key.
+    let Some(height) = [TITLE, NOTE, SMALL].into_iter().find(fits) else {
+        labels.ask(format!("{}\n{text}", drawer.name), room);
+        return;
+    };
+    let name = at(opening.centre().x, band.y0 + TITLE + 0.6);
+    d.add(Layer::Labels, Text::new(name, &drawer.name, height, Anchor::Middle).bold());
+    labels.ask(text, room);
 }
 
 /// Openings and members, chest and bed across; handle room, chest and bed along; wells.

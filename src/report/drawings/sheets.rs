@@ -1,7 +1,7 @@
 //! A sheet's cutting diagram: pieces, cuts in order, and what is left.
 
 use super::Plans;
-use super::page::{Choice, Heading, Page, Papers, choices, held_pair, key_lines};
+use super::page::{Choice, Heading, Page, Papers, choices, held_pair, key_lines, on_the_first};
 use crate::design::{Axis, Cut, Rect as Panel, SheetLayout};
 use crate::paper::{
     Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, Pen, Point, Rect, SMALL, Shape,
@@ -23,13 +23,7 @@ pub(super) fn sheet(plans: &Plans<'_>, index: usize) -> Drawing {
     let heading = heading(plans, index);
     let all =
         choices(Papers::Own(plans.of.units), true, size, (BESIDE.0 + BESIDE.1, ABOVE + BELOW), 10);
-    let (last, others) = all.split_last().expect("there are always several choices");
-    let draw = |choice, forced| draw(plans, layout, &heading, choice, forced);
-    others
-        .iter()
-        .find_map(|choice| draw(*choice, false))
-        .or_else(|| draw(*last, true))
-        .unwrap_or_else(|| Page::new(&heading, *last, "").drawing)
+    on_the_first(&all, &heading, |choice, last| draw(plans, layout, &heading, choice, last))
 }
 
 /// The raw sheet, along and across its grain; what its pieces need if the stock is no sheet.
@@ -119,7 +113,7 @@ fn draw(
     let mut lines = key_lines(&key);
     lines.extend(notes(plans, layout, units));
     lines.extend(layout.cuts.iter().enumerate().map(|(i, cut)| cut_text(i + 1, cut, units)));
-    page.foot(bottom + 3.0, &lines, forced).then_some(page.drawing)
+    page.finish(bottom + 3.0, lines, forced)
 }
 
 fn panel_rect(view: &View, panel: &Panel) -> Rect {

@@ -4,7 +4,7 @@
 use super::sample::{self, Wish};
 use super::*;
 use crate::design::Content;
-use crate::paper::{Point, Rect, Shape, rect, svg, text_box};
+use crate::paper::{Rect, Shape, rect, svg};
 use crate::report::fixture;
 use crate::scenario::Family;
 use crate::units::UnitSystem;
@@ -71,21 +71,7 @@ fn texts_are_within_the_border_and_clear_of_each_other() {
 }
 
 fn ink(shape: &Shape) -> Rect {
-    let hull = |points: &[Point]| {
-        let all = points.iter().map(|p| rect(p.x, p.y, p.x, p.y));
-        all.reduce(|a, b| a.hull(&b)).expect("no shape is without points")
-    };
-    match shape {
-        Shape::Line { from, to, .. } => hull(&[*from, *to]),
-        Shape::Rect { rect, .. } => *rect,
-        Shape::Path { points, .. } => hull(points),
-        Shape::Circle { centre, radius, .. } => hull(&[*centre]).grown(*radius),
-        Shape::Text(text) => text_box(text),
-        Shape::Dimension(dimension) => {
-            let parts = dimension.parts();
-            parts.iter().map(ink).reduce(|a, b| a.hull(&b)).expect("a dimension has a line")
-        }
-    }
+    shape.ink().expect("no shape is without points")
 }
 
 #[test]
@@ -218,31 +204,35 @@ fn drawings_are_at_standard_scales_on_paper_that_people_have() {
             let (w, h) = (named.drawing.width, named.drawing.height);
             assert!(sizes.contains(&(w.min(h), w.max(h))), "{}: {w} × {h}", named.name);
             let words = words(&named.drawing);
-            assert!(["1:5 ", "1:10 ", "1:20 "].iter().any(|scale| words.contains(scale)));
+            let scales: &[&str] = match wish.units {
+                UnitSystem::Inch => &["1:8 ", "1:12 ", "1:16 ", "1:24 "],
+                UnitSystem::Metric => &["1:5 ", "1:10 ", "1:20 "],
+            };
+            assert!(scales.iter().any(|scale| words.contains(scale)), "{words}");
         }
     }
     let plan = &drawn(&sample::locksmith())[0].drawing;
     assert_eq!(
         (plan.width, plan.height),
         (215.9, 279.4),
-        "a full-size bed at 1:10 on a letter page"
+        "a full-size bed at 1:12 on a letter page"
     );
 }
 
+/// A room as a booklet has it, mm.
+const ROOM: (f64, f64) = (176.0, 230.0);
+
 #[test]
-fn pages_of_a_booklet_are_upright_and_obey_the_same_rules() {
+fn figures_of_a_booklet_keep_to_their_room_and_say_their_scale() {
     for wish in wishes() {
         let scenario = sample::scenario(&wish);
         let design = sample::design(&wish, &scenario);
-        for named in whole(&design, &scenario, Papers::Upright(PageSize::A4)) {
+        for named in whole(&design, &scenario, Papers::Within(wish.units, ROOM)) {
             let d = &named.drawing;
-            assert_eq!((d.width, d.height), PageSize::A4.upright(), "{}", named.name);
-            let border = d.page().grown(-7.0);
-            assert!(
-                d.items.iter().all(|item| border.contains(&ink(&item.shape))),
-                "{}",
-                named.name
-            );
+            assert!(d.width <= ROOM.0 && d.height <= ROOM.1, "{}", named.name);
+            let room = d.page().grown(0.01);
+            assert!(d.items.iter().all(|i| room.contains(&ink(&i.shape))), "{}", named.name);
+            assert!(words(d).contains("Scale 1:"), "{}", named.name);
             let boxes = d.text_boxes();
             for (i, (a, text)) in boxes.iter().enumerate() {
                 for (b, other) in &boxes[i + 1..] {
@@ -314,7 +304,7 @@ fn every_drawing_can_be_looked_at() {
         let scenario = sample::scenario(wish);
         let design = sample::design(wish, &scenario);
         let mut all = draw_all(&design, &scenario);
-        let pages = whole(&design, &scenario, Papers::Upright(PageSize::A4));
+        let pages = whole(&design, &scenario, Papers::Within(wish.units, ROOM));
         all.extend(
             pages.into_iter().map(|n| NamedDrawing { name: format!("booklet-{}", n.name), ..n }),
         );
@@ -329,5 +319,21 @@ fn every_drawing_can_be_looked_at() {
                 std::fs::write(path, picture).expect("the folder can be written");
             }
         }
+    }
+}
+
+#[test]
+fn drawings_are_the_kept_ones() {
+    let scenario = fixture::locksmith();
+    let verified = fixture::verified(&scenario);
+    let all = drawings(&verified, &scenario);
+    for name in ["plan-tier-a", "cut-sheet-1", "cut-boards-1"] {
+        let named = all.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(name, &named.drawing);
+    }
+    let figures = figures(&verified, &scenario, ROOM);
+    for name in ["front-elevation", "side-section"] {
+        let named = figures.iter().find(|named| named.name == name).expect("it is drawn");
+        crate::paper::golden::assert_kept(&format!("figure-{name}"), &named.drawing);
     }
 }

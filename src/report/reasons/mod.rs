@@ -5,12 +5,13 @@ mod misfit;
 use misfit::{misfit, no_structure, openings_alone_too_high};
 
 use crate::design::{Content, Design, LeftOut};
+use crate::explore::family::Wood;
 use crate::explore::{self, Dimension, LimitKind, Reason, ReasonKind};
 use crate::report::figures::{count, decimal, quantity};
 use crate::report::stowed::counted;
 use crate::report::subject::{Considered, Explanation};
 use crate::report::words;
-use crate::scenario::{MaterialId, Scenario, Turn};
+use crate::scenario::{MaterialId, Scenario, Section, Turn};
 use crate::units::Length;
 
 /// How much was looked at, in words.
@@ -23,6 +24,11 @@ pub fn considered(considered: &explore::Considered) -> Considered {
     }
     if early > 0 {
         pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
+    }
+    if considered.beyond_guides > 0 {
+        let of =
+            "were worked out and are not offered, as more of their checks are beyond a guide value";
+        pruned.push((of.to_owned(), considered.beyond_guides));
     }
     if considered.outscored > 0 {
         let most = decimal(considered.outscored_by, 1);
@@ -72,6 +78,23 @@ pub fn why_none(scenario: &Scenario, considered: &explore::Considered) -> Explan
         None if considered.too_high > 0 => openings_alone_too_high(scenario),
         None => no_structure(),
     }
+}
+
+/// Why a bed can have no design of an idea whose members are of a stock that it does not have.
+pub fn no_such_member(scenario: &Scenario, wood: &Wood) -> Explanation {
+    let show = |length: Length| length.show(scenario.units);
+    let size = match wood.section {
+        Section::Board { width } => {
+            format!("boards of {} by {}", wood.thickness.figure(scenario.units), show(width))
+        }
+        Section::Sheet => format!("sheets of {}", show(wood.thickness)),
+    };
+    plain(
+        "members",
+        "stock",
+        format!("Its members are of {}, and the scenario lists no {size}.", wood.name),
+        &format!("{size} in the stock"),
+    )
 }
 
 /// A reason as a sentence with its numbers.

@@ -210,11 +210,15 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     if design.checks.is_empty() {
         return;
     }
-    let failed = design.checks.iter().filter(|check| !check.passes()).count();
-    let verdict = match failed {
-        0 => "all pass".to_owned(),
-        some => format!("{some} of {} beyond a guide value", design.checks.len()),
+    let (all, failed) = (design.checks.len(), design.beyond());
+    let notes = design.checks.iter().filter(|check| check.note && !check.passes()).count();
+    let mut verdict = match failed {
+        0 => format!("all {all} hold"),
+        some => format!("{some} of {all} beyond a guide value"),
     };
+    if notes > 0 {
+        verdict.push_str(&format!(", {notes} to know of"));
+    }
     page.blank();
     let style = if failed == 0 { Style::Heading } else { Style::Bad };
     page.say(style, "", &format!("Checks: {verdict}"));
@@ -240,11 +244,7 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
             Cell::text(quantity(check.value, check.unit, scenario.units)),
             Cell::text(format!("{limit} {}", quantity(check.limit, check.unit, scenario.units))),
             Cell::text(margin(check)),
-            Cell::text(match (check.passes(), check.advisory) {
-                (true, _) => "passes",
-                (false, true) => "over",
-                (false, false) => "FAILS",
-            }),
+            Cell::text(words::verdict(check)),
         ]);
     }
     page.table(&table);
@@ -270,7 +270,7 @@ fn assumptions(units: UnitSystem, design: &Design) -> Vec<String> {
     let remark = |check: &Check| words::remark(&check.remark, units);
     let shown = design.checks.iter().filter(|check| check.margin() < AMPLE);
     let texts: Vec<String> =
-        shown.flat_map(|check| [check.source.clone(), remark(check)]).collect();
+        shown.flat_map(|check| [words::remark(&check.source, units), remark(check)]).collect();
     let clauses = texts.iter().flat_map(|text| text.split(';'));
     said_once(clauses.filter_map(|clause| clause.rfind(MARK).map(|end| &clause[..end])))
         .into_iter()

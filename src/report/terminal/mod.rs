@@ -5,6 +5,7 @@
 mod best;
 mod compare;
 mod explain;
+mod family;
 mod fits;
 mod job;
 mod notices;
@@ -15,6 +16,7 @@ mod shopping;
 pub use best::best;
 pub use compare::comparison;
 pub use explain::explanation;
+pub use family::family;
 pub use job::job;
 pub use notices::notices;
 pub use page::{Line, Page, Style, WIDTH};
@@ -70,6 +72,13 @@ pub fn scenario_line(scenario: &Scenario) -> String {
     }
     let room = WIDTH.saturating_sub(width(&short) + 2);
     page::clipped(&format!("{}: {short}", page::clipped(&scenario.title, room.max(8))), WIDTH)
+}
+
+/// A text of any length, wrapped.
+pub fn paragraph(text: &str) -> Page {
+    let mut page = Page::new();
+    page.say(Style::Plain, "", text);
+    page
 }
 
 /// That no design satisfies the scenario, which limit fails and by how much.

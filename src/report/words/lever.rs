@@ -6,7 +6,7 @@ use crate::explore::Lever;
 pub const fn lever(lever: Lever) -> &'static str {
     match lever {
         Lever::ThickerDeck => "a thicker deck",
-        Lever::EdgeAngle => "an angle let into the deck's front edge",
+        Lever::EdgeAngle => "an angle let into the front edge, or a larger one",
         Lever::ThickerBottom => "a thicker bottom panel",
         Lever::ThickerDrawerBottoms => "thicker drawer bottoms",
         Lever::StifferSides => "thicker drawer sides",
@@ -17,6 +17,8 @@ pub const fn lever(lever: Lever) -> &'static str {
         Lever::CloserScrews => "closer screws",
         Lever::MoreHoldDowns => "more or stronger hold-downs",
         Lever::StrongerSlides => "slides with a higher rating",
+        Lever::ShorterSlides => "slides no longer than the drawer",
+        Lever::StrongerAngle => "a larger angle at the front edge",
         Lever::LessInTheDrawer => "less in that drawer",
         Lever::GearTowardTheBack => "heavy gear farther back",
         Lever::GearTowardTheMiddle => "heavy gear nearer the middle",

@@ -10,8 +10,8 @@ mod structure;
 pub use decided::kept;
 pub use lever::lever;
 pub use names::{
-    content, criterion, family, grain, hardware_use, left_out, pocket, role, roles, runs, stop,
-    turn,
+    content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
+    stop, turn,
 };
-pub use remark::remark;
+pub use remark::{remark, verdict};
 pub use structure::{placing, structure, tiers};

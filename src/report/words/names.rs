@@ -139,6 +139,11 @@ pub const fn stop(stop: Stop) -> &'static str {
     }
 }
 
+/// Whether it is gear, with a shape, and no loose goods.
+pub const fn is_gear(content: Content) -> bool {
+    matches!(content, Content::Gear(_))
+}
+
 /// What gear or loose goods are called.
 pub fn content(scenario: &Scenario, content: Content) -> &str {
     match content {

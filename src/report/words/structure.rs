@@ -1,7 +1,7 @@
 //! What a design is, in a few words.
 
 use crate::design::{Structure, TierChoice};
-use crate::scenario::{Family, Scenario};
+use crate::scenario::{DeckGrain, Family, Scenario};
 
 use super::names::{family, runs};
 
@@ -11,6 +11,9 @@ pub fn structure(scenario: &Scenario, structure: &Structure) -> String {
     let mut text = tiers(scenario, structure);
     if structure.family == Family::AboveWells {
         text.push_str(", full width above the wells");
+    }
+    if structure.deck_grain == DeckGrain::Across {
+        text.push_str("; deck's grain across the members");
     }
     text.push_str(&format!("; sides of {sides}, on {}", runs(structure.runs)));
     text

@@ -16,11 +16,12 @@ pub fn step_list(
     design: &Verified<Design>,
     work: &Verified<WorkPlan>,
 ) -> Table {
-    let columns = ["step", "what", "parts", "hardware", "how", "why now", "check"];
+    let columns = ["stage", "step", "what", "parts", "hardware", "how", "why now", "check"];
     let mut table = Table::new("Assembly", columns.map(Column::words).to_vec());
     for (number, step) in (1..).zip(steps(scenario, design, work)) {
         let plain = |text: &str| Cell::text(text.replace('*', ""));
         table.row([
+            Cell::text(step.stage.name()),
             Cell::number(number),
             plain(&step.title),
             plain(&step.parts.join("; ")),
@@ -33,8 +34,8 @@ pub fn step_list(
     table
 }
 
-/// Hardware by what it is for: how much is needed, in which packages, at what price.
-pub fn hardware(scenario: &Scenario, design: &Verified<Design>) -> Table {
+/// Hardware of all the sets by what it is for: how much is needed, in which packages, at what price.
+pub fn hardware(scenario: &Scenario, work: &Verified<WorkPlan>) -> Table {
     let names = Names::of(scenario);
     let mut table = Table::new(
         "Hardware",
@@ -47,7 +48,7 @@ pub fn hardware(scenario: &Scenario, design: &Verified<Design>) -> Table {
             Column::in_unit("cost", &scenario.currency),
         ],
     );
-    for line in &design.hardware {
+    for line in &work.hardware {
         let (needed, unit) = match line.need {
             Need::Count(count) => (count.to_string(), "pieces"),
             Need::Length(length) => (decimal(length.to_mm(), 1), "mm"),

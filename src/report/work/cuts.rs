@@ -1,10 +1,10 @@
 //! The list of cuts as a table.
 
 use super::{edge, kept, panel, runs, tool};
-use crate::design::Design;
-use crate::design::work::{SawCut, SheetWork, Tool, WorkPlan, Yield};
+use crate::design::work::{Edge, SawCut, SheetWork, Tool, WorkPlan, Yield};
+use crate::design::{Axis, Design};
 use crate::paper::{Cell, Column, Table};
-use crate::report::naming::Names;
+use crate::report::naming::{Names, stock_size};
 use crate::report::tables::Lengths;
 use crate::scenario::Scenario;
 use crate::units::Length;
@@ -38,8 +38,17 @@ pub fn cuts(scenario: &Scenario, design: &Verified<Design>, work: &Verified<Work
     };
     for (sheet, (layout, cuts)) in work.cutting.sheets.iter().zip(&work.sawing.sheets).enumerate() {
         let stock = list.names.stock(layout.stock).to_owned();
+        let raw = stock_size(&scenario.stock, layout.stock);
+        let bought = !scenario.stock.items[layout.stock].is_offcut();
         for (number, cut) in (1..).zip(&cuts.cuts) {
-            list.sheet_cut(&stock, sheet, layout.repeat, number, cut, cuts);
+            list.sheet_cut(
+                (&stock, bought.then_some(raw)),
+                sheet,
+                layout.repeat,
+                number,
+                cut,
+                cuts,
+            );
         }
     }
     list.boards(work);
@@ -66,7 +75,7 @@ impl List<'_> {
 
     fn sheet_cut(
         &mut self,
-        stock: &str,
+        (stock, raw): (&str, Option<[Length; 2]>),
         sheet: usize,
         repeat: u32,
         number: u32,
@@ -85,6 +94,14 @@ impl List<'_> {
             }
             Yield::Waste => "waste".to_owned(),
         };
+        // An offcut's edges are sawn already.
+        let is_raw = raw.is_some_and(|raw| match (cut.axis, cut.from) {
+            (Axis::X, Edge::Low) => cut.rect.x == Length::ZERO,
+            (Axis::Y, Edge::Low) => cut.rect.y == Length::ZERO,
+            (Axis::X, Edge::High) => cut.rect.x + cut.rect.dx == raw[0],
+            (Axis::Y, Edge::High) => cut.rect.y + cut.rect.dy == raw[1],
+        });
+        let factory = if is_raw { ", factory" } else { "" };
         let mut row = vec![
             Cell::text(stock),
             Cell::text(format!("sheet {}", sheet + 1)),
@@ -94,7 +111,7 @@ impl List<'_> {
             Cell::text(tool(cut.tool)),
             Cell::text(panel(sheet, cut.panel)),
             Cell::text(runs(cut.axis)),
-            Cell::text(format!("{} edge", edge(cut.axis, cut.from))),
+            Cell::text(format!("{} edge{}", edge(cut.axis, cut.from), factory)),
         ];
         row.extend(self.lengths.cells(&[cut.setting]));
         row.push(Cell::text(comes(cut.near)));

@@ -12,7 +12,7 @@ pub use cuts::cuts;
 pub use holes::{Schedule, ScheduleRow, holes, origin, schedule};
 pub use keep::offcuts;
 pub use measure::{Fit, fits};
-pub use steps::{StepText, steps};
+pub use steps::{Stage, StepText, steps};
 
 use crate::design::work::{Edge, PieceId, Saw, Tool, WorkPlan};
 use crate::design::{Axis, Design};

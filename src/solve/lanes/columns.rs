@@ -15,8 +15,17 @@ pub struct Limits {
     pub most: i64,
 }
 
+/// What lanes weigh, and what a column should carry at most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Loads<'a> {
+    /// Of each lane, not negative.
+    pub lanes: &'a [i64],
+    /// What a column should carry at most.
+    pub most: i64,
+}
+
 /// How far an assignment is from what is wanted, worst first.
-type Cost = (i64, i64, i64, i128);
+type Cost = (i64, i64, i64, i64, i128);
 
 /// Assignments of all lanes that are tried out one by one.
 const ENUMERATE: usize = 1 << 12;
@@ -34,6 +43,16 @@ impl Limits {
             contents[*column] += width + self.divider;
         }
         contents.iter().map(|content| (*content).max(0)).collect()
+    }
+
+    /// What the column that carries most carries beyond what it should.
+    fn overload(&self, loads: Option<Loads<'_>>, columns: &[usize]) -> i64 {
+        let Some(Loads { lanes, most }) = loads else { return 0 };
+        let mut carried = vec![0i64; self.columns];
+        for (load, column) in lanes.iter().zip(columns) {
+            carried[*column] = carried[*column].saturating_add(*load);
+        }
+        carried.iter().map(|load| load.saturating_sub(most)).fold(0, i64::max)
     }
 
     /// Width by which contents exceed what there is.
@@ -75,14 +94,15 @@ impl Limits {
 /// Assigns lanes to columns: the index of its column for each lane, or `None` if no way was found
 /// to keep the columns within their limits.
 ///
-/// `columns` says for each lane which column it has to stand in, if it has to in one. Wanted, in this order: the least sum of `affinity` between lanes in different columns, the least
-/// width by which columns exceed an equal share, the most even contents. Tries every assignment
-/// when there are at most 4096, otherwise the longest lane first into the emptiest column, then
-/// moves and swaps while they help.
+/// `columns` says for each lane which column it has to stand in, if it has to in one. Wanted, in this order: the least
+/// load of any column beyond what it should carry, the least sum of `affinity` between lanes in different columns, the least width by
+/// which columns exceed an equal share, the most even contents. Tries every assignment when there are at most 4096,
+/// otherwise the longest lane first into the emptiest column, then moves and swaps while they help.
 pub fn share_out(
     widths: &[i64],
     columns: &[Option<u32>],
     limits: &Limits,
+    loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
 ) -> Option<Vec<usize>> {
     // Widest first, so that the answer does not hang on the order the lanes came in.
@@ -91,8 +111,13 @@ pub fn share_out(
     let sorted: Vec<i64> = order.iter().map(|&lane| widths[lane]).collect();
     let held: Vec<Option<usize>> =
         order.iter().map(|&lane| columns[lane].map(|column| column as usize)).collect();
-    let affinity = |one: usize, other: usize| affinity(order[one], order[other]);
-    let found = share_sorted(&sorted, &held, limits, &affinity)?;
+    let heavy: Vec<i64> = match loads {
+        Some(loads) => order.iter().map(|&lane| loads.lanes[lane]).collect(),
+        None => Vec::new(),
+    };
+    let loads = loads.map(|loads| Loads { lanes: &heavy, ..loads });
+    let near = |one: usize, other: usize| affinity(order[one], order[other]);
+    let found = share_sorted(&sorted, &held, limits, loads, &near)?;
     let mut columns = vec![0; widths.len()];
     for (lane, column) in order.into_iter().zip(found) {
         columns[lane] = column;
@@ -104,6 +129,7 @@ fn share_sorted(
     widths: &[i64],
     held: &[Option<usize>],
     limits: &Limits,
+    loads: Option<Loads<'_>>,
     affinity: &dyn Fn(usize, usize) -> i64,
 ) -> Option<Vec<usize>> {
     let cost = |columns: &[usize]| -> Cost {
@@ -119,7 +145,7 @@ fn share_sorted(
         let share = limits.width / limits.columns as i64;
         let excess = contents.iter().map(|content| (content - share).max(0)).sum();
         let squares = contents.iter().map(|content| i128::from(*content).pow(2)).sum();
-        (limits.overflow(&contents), broken, excess, squares)
+        (limits.overflow(&contents), limits.overload(loads, columns), broken, excess, squares)
     };
     let free: Vec<usize> = (0..widths.len()).filter(|&lane| held[lane].is_none()).collect();
     let ways = limits.columns.checked_pow(free.len() as u32);
@@ -138,7 +164,7 @@ pub(super) fn can_share_out(widths: &[i64], columns: &[Option<u32>], limits: &Li
         columns.iter().map(|column| column.map(|column| column as usize)).collect();
     let first = longest_first(widths, &held, limits);
     limits.overflow(&limits.contents(widths, &first)) == 0
-        || share_out(widths, columns, limits, &|_, _| 0).is_some()
+        || share_out(widths, columns, limits, None, &|_, _| 0).is_some()
 }
 
 /// Those held where they are, then the longest lane first into the emptiest column.
@@ -229,7 +255,8 @@ mod tests {
     #[test]
     fn lanes_are_shared_out_evenly() {
         let limits = limits(2, 100, 10, 100);
-        let columns = share_out(&[30, 20, 20, 8], &[None; 4], &limits, &|_, _| 0).expect("fits");
+        let columns =
+            share_out(&[30, 20, 20, 8], &[None; 4], &limits, None, &|_, _| 0).expect("fits");
         let contents = limits.contents(&[30, 20, 20, 8], &columns);
         assert_eq!(contents, [40, 42], "30 + 2 + 8 with the narrowest, 20 + 2 + 20");
         assert_eq!(limits.hand_out(&contents), [50, 50]);
@@ -238,19 +265,38 @@ mod tests {
     #[test]
     fn affinity_outweighs_evenness() {
         let together = |one: usize, other: usize| i64::from(one + other == 1);
-        let columns = share_out(&[30, 30, 10], &[None; 3], &limits(2, 100, 10, 100), &together)
-            .expect("fits");
+        let columns =
+            share_out(&[30, 30, 10], &[None; 3], &limits(2, 100, 10, 100), None, &together)
+                .expect("fits");
         assert_eq!(columns[0], columns[1]);
         assert_ne!(columns[0], columns[2]);
     }
 
     #[test]
+    fn what_a_column_should_carry_outweighs_affinity() {
+        let together = |one: usize, other: usize| i64::from(one + other == 1);
+        let limits = limits(2, 100, 10, 100);
+        let shared = |most: i64| {
+            let loads = Loads { lanes: &[60, 50, 10], most };
+            share_out(&[30, 30, 10], &[None; 3], &limits, Some(loads), &together).expect("fits")
+        };
+        let (light, heavy) = (shared(200), shared(70));
+        assert_eq!(light[0], light[1], "one column carries all of them");
+        assert_ne!(heavy[0], heavy[1], "60 and 10 in one, 50 in the other");
+        // Where no assignment keeps to it, the least beyond it, and never a column too wide for it.
+        assert_ne!(shared(1)[0], shared(1)[1]);
+    }
+
+    #[test]
     fn a_column_is_never_too_wide() {
         // 30 + 2 + 30 in one column would be 62.
-        assert!(share_out(&[30, 30, 30], &[None; 3], &limits(2, 120, 10, 60), &|_, _| 0).is_none());
-        assert!(share_out(&[30, 30, 30], &[None; 3], &limits(2, 120, 10, 62), &|_, _| 0).is_some());
+        let shared = |widths: &[i64], limits: Limits| {
+            share_out(widths, &vec![None; widths.len()], &limits, None, &|_, _| 0)
+        };
+        assert!(shared(&[30, 30, 30], limits(2, 120, 10, 60)).is_none());
+        assert!(shared(&[30, 30, 30], limits(2, 120, 10, 62)).is_some());
         // An empty column still takes its least width.
-        assert!(share_out(&[95], &[None], &limits(2, 100, 10, 100), &|_, _| 0).is_none());
+        assert!(shared(&[95], limits(2, 100, 10, 100)).is_none());
         assert_eq!(limits(2, 100, 10, 100).hand_out(&[90, 0]), [90, 10]);
         assert_eq!(limits(3, 100, 10, 100).hand_out(&[50, 0, 7]), [50, 25, 25]);
         assert_eq!(limits(3, 100, 10, 40).hand_out(&[0, 0, 0]), [34, 33, 33]);
@@ -261,11 +307,12 @@ mod tests {
         let limits = limits(3, 120, 10, 120);
         for held in 0..3 {
             let columns = [None, Some(held), None, Some(2)];
-            let found = share_out(&[30, 20, 20, 8], &columns, &limits, &|_, _| 0).expect("fits");
+            let found =
+                share_out(&[30, 20, 20, 8], &columns, &limits, None, &|_, _| 0).expect("fits");
             assert_eq!((found[1], found[3]), (held as usize, 2));
         }
         // All four in the first column take 84 and leave 36 for two of 10.
-        let found = share_out(&[30, 20, 20, 8], &[Some(0); 4], &limits, &|_, _| 0);
+        let found = share_out(&[30, 20, 20, 8], &[Some(0); 4], &limits, None, &|_, _| 0);
         assert_eq!(found, Some(vec![0; 4]));
         assert!(!can_share_out(&[60, 60], &[Some(1); 2], &limits));
         assert!(can_share_out(&[49, 49], &[Some(1); 2], &limits));

@@ -56,7 +56,7 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use columns::{Limits, share_out};
+pub use columns::{Limits, Loads, share_out};
 pub use shelves::shelves;
 
 /// What is to be filled, with what.

@@ -139,7 +139,7 @@ fn fill_columns(lanes: &[Rc<LanePick>], row: &HallTable) -> FilledHall {
     let widths: Vec<i64> = lanes.iter().map(|lane| lane.width - divider).collect();
     // Every lane was added only after a way to share them out had been found; removing lanes
     // keeps it, so the fallback is never taken.
-    let at = share_out(&widths, &columns_of(lanes), &limits, &|_, _| 0)
+    let at = share_out(&widths, &columns_of(lanes), &limits, None, &|_, _| 0)
         .unwrap_or_else(|| vec![0; widths.len()]);
     let mut columns: Vec<Column> = vec![Column { width: 0, lanes: Vec::new() }; row.columns];
     for (lane, column) in lanes.iter().zip(&at) {

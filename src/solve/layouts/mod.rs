@@ -37,7 +37,7 @@ mod prices;
 mod search;
 mod tables;
 #[cfg(test)]
-mod tests;
+pub(in crate::solve) mod tests;
 mod trace;
 mod widths;
 

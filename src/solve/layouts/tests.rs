@@ -1,7 +1,7 @@
 use super::*;
 use crate::solve::budget::Budget;
 
-mod brute;
+pub(in crate::solve) mod brute;
 mod exact;
 mod panels;
 mod published;

@@ -254,7 +254,7 @@ pub(super) fn weights(job: &Job, sheet: usize, whole: i64, effort: usize) -> Vec
 }
 
 /// All prices are multiples of this.
-pub(super) fn step(job: &Job) -> i64 {
+fn step(job: &Job) -> i64 {
     let gcd = |a: i64, b: i64| {
         let (mut a, mut b) = (a, b);
         while b != 0 {
@@ -265,29 +265,79 @@ pub(super) fn step(job: &Job) -> i64 {
     job.sheets.iter().map(|s| s.price).fold(0, gcd)
 }
 
-/// The least total of prices that is at least `bound`.
+/// The least total of prices of sheets, within their limits, that is at least `bound`; `bound` rounded up to the step of all
+/// prices if there is none.
 pub(super) fn next_total(job: &Job, bound: i64) -> i64 {
     let unit = step(job);
     if unit == 0 {
         return 0;
     }
-    let steps = bound.div_euclid(unit) + i64::from(bound % unit != 0);
-    let prices: Vec<usize> = job
-        .sheets
-        .iter()
-        .filter(|s| s.price > 0)
-        .map(|s| usize::try_from(s.price / unit).unwrap_or(usize::MAX))
-        .collect();
-    let most = prices.iter().copied().max().unwrap_or(0);
-    let Ok(first) = usize::try_from(steps) else { return bound };
-    if first.saturating_add(most) > 1 << 20 {
-        return steps.saturating_mul(unit);
+    let first = bound.div_euclid(unit) + i64::from(bound % unit != 0);
+    let most = job.sheets.iter().map(|s| s.price / unit).max().unwrap_or(0);
+    let Some(reached) = totals(job, unit, first.saturating_add(most)) else {
+        return first.saturating_mul(unit);
+    };
+    let from = usize::try_from(first).unwrap_or(0);
+    let next = reached.iter().skip(from).position(|reached| *reached).unwrap_or(0);
+    (first.max(0) + next as i64) * unit
+}
+
+/// The greatest total of prices of sheets, within their limits, that is below `price`.
+pub(super) fn total_below(job: &Job, price: i64) -> i64 {
+    let unit = step(job);
+    if unit == 0 || price <= 0 {
+        return price - 1;
     }
-    let mut reached = vec![false; first + most + 1];
+    let last = price / unit - 1;
+    let Some(reached) = totals(job, unit, last) else { return last * unit };
+    reached.iter().rposition(|reached| *reached).map_or(0, |total| total as i64 * unit)
+}
+
+/// Totals that are looked at one by one.
+const MOST_TOTALS: i64 = 1 << 20;
+
+/// Whether prices sum to each of 0 to `most` units; `None` if that is too many.
+fn totals(job: &Job, unit: i64, most: i64) -> Option<Vec<bool>> {
+    let most = usize::try_from(most).ok().filter(|_| most <= MOST_TOTALS)?;
+    let mut reached = vec![false; most + 1];
     reached[0] = true;
-    for total in 1..reached.len() {
-        reached[total] = prices.iter().any(|p| total >= *p && reached[total - p]);
+    for sheet in job.sheets.iter().filter(|s| s.price > 0) {
+        let Ok(price) = usize::try_from(sheet.price / unit) else { continue };
+        // The fewest of these sheets that a total takes which the sheets before do not reach.
+        let mut taken = vec![0; reached.len()];
+        for total in price..reached.len() {
+            let before = total - price;
+            if !reached[total] && reached[before] && taken[before] < sheet.limit {
+                (reached[total], taken[total]) = (true, taken[before] + 1);
+            }
+        }
     }
-    let next = (first..reached.len()).find(|t| reached[*t]).unwrap_or(first);
-    next as i64 * unit
+    Some(reached)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Sheet, SheetPart, SheetProblem, Stages};
+    use super::*;
+
+    #[test]
+    fn totals_keep_to_the_limits() {
+        let sheet = |width, price, limit| Sheet { width, height: 10, price, limit };
+        let problem = SheetProblem {
+            kerf: 0,
+            sheets: vec![sheet(25, 860, None), sheet(12, 490, Some(2)), sheet(9, 0, Some(1))],
+            parts: vec![SheetPart { width: 5, height: 5, count: 9, turn: true }],
+            keep: (1, 1),
+            stages: Stages::ANY,
+        };
+        let job = Job::new(&problem).expect("it is one");
+        let mut all: Vec<i64> =
+            (0..9).flat_map(|a| (0..3).map(move |b| 860 * a + 490 * b)).collect();
+        all.sort_unstable();
+        for pair in all.windows(2).take(14) {
+            assert_eq!(next_total(&job, pair[0]), pair[0]);
+            assert_eq!(next_total(&job, pair[0] + 1), pair[1]);
+            assert_eq!(total_below(&job, pair[1]), pair[0]);
+        }
+    }
 }

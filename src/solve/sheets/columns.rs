@@ -23,6 +23,7 @@ use super::bound;
 use super::job::Job;
 use super::pricing::{MOST_KINDS, Pricer, Set};
 use super::rng::Rng;
+use super::wide;
 use crate::solve::budget::Budget;
 use crate::solve::lp::{DualMaster, cover};
 
@@ -33,12 +34,16 @@ const ENOUGH: usize = 24;
 /// Work of one round of pricing, and of one kind that leads sets in it: first quickly, then, if
 /// nothing was found, thoroughly.
 const PER_PRICING: [(u64, u64); 2] = [(400_000, 20_000), (12_000_000, 12_000_000)];
+/// Work of one layout that prices where sets are not searched to their end.
+const PER_LAYOUT: u64 = 5_000_000;
 /// Sets that the first master begins with.
 const START: usize = 60;
 /// The most sets kept.
 const POOL: usize = 40_000;
 /// The most parts a sheet may hold on average.
 const MOST_PER_SHEET: usize = 7;
+/// The most kinds where more parts come out of a sheet.
+const MOST_ALIKE: usize = 40;
 /// Sets that a residual problem begins with.
 const CARRIED: usize = 400;
 
@@ -53,6 +58,8 @@ pub(super) struct Columns<'a> {
     seen: BTreeSet<Column>,
     scale: i64,
     dearest: f64,
+    /// Whether few enough parts come out of a sheet to search sets one by one.
+    few: bool,
     /// The relaxation of the whole job.
     last: Option<Relaxed>,
 }
@@ -74,13 +81,15 @@ struct Relaxed {
 }
 
 impl<'a> Columns<'a> {
-    /// The machine, if few parts come out of a sheet and sheets cost something.
+    /// The machine, if few parts come out of a sheet or there are few kinds, and sheets cost something.
     pub(super) fn new(job: &'a Job, sheets: usize) -> Option<Self> {
         let dearest = job.sheets.iter().map(|s| s.price).max().unwrap_or(0);
         let few = job.items <= MOST_PER_SHEET * sheets && job.kinds.len() <= MOST_KINDS;
+        let alike = job.kinds.len() <= MOST_ALIKE;
         let free = job.sheets.iter().any(|s| s.price == 0 && s.limit as usize >= job.items);
-        (few && dearest > 0 && !free).then(|| Self {
+        ((few || alike) && dearest > 0 && !free).then(|| Self {
             job,
+            few,
             pricers: (0..job.sheets.len()).map(|s| Pricer::new(job, s)).collect(),
             pool: Vec::new(),
             seen: BTreeSet::new(),
@@ -118,7 +127,7 @@ impl<'a> Columns<'a> {
 
     /// Whether [`Self::bound`] has more to do for a plan of this price.
     pub(super) fn may_prove(&self, price: i64) -> bool {
-        let goal = (price - bound::step(self.job)) as f64;
+        let goal = bound::total_below(self.job, price) as f64;
         self.last
             .as_ref()
             .is_none_or(|r| !r.settled && r.bound < price && r.objective > goal * (1.0 + 1e-9))
@@ -126,8 +135,9 @@ impl<'a> Columns<'a> {
 
     /// Whether a plan below this price may exist by the master as it is.
     pub(super) fn may_dive(&self, price: i64) -> bool {
-        let goal = (price - bound::step(self.job)) as f64;
-        self.last.as_ref().is_some_and(|r| r.objective <= goal * (1.0 + 1e-9))
+        let goal = bound::total_below(self.job, price) as f64;
+        // Large sets are known to come out of a sheet, but not how.
+        self.few && self.last.as_ref().is_some_and(|r| r.objective <= goal * (1.0 + 1e-9))
     }
 
     fn begin_with(&self, left: &[u32]) -> Vec<Column> {
@@ -141,6 +151,7 @@ impl<'a> Columns<'a> {
     pub(super) fn dive(&mut self, goal: i64, rng: &mut Rng, budget: &mut Budget) -> Vec<Column> {
         let mut left: Vec<u32> = self.job.kinds.iter().map(|k| k.count).collect();
         let (mut fixed, mut spent) = (Vec::new(), 0);
+        let mut there: Vec<u32> = self.job.sheets.iter().map(|s| s.limit).collect();
         let mut pool = self.begin_with(&left);
         let mut rounds = 40;
         while left.iter().any(|n| *n > 0) {
@@ -172,9 +183,11 @@ impl<'a> Columns<'a> {
                     break;
                 }
                 let (sheet, set) = &pool[i];
-                if !fits(set, &left) {
+                // The master's prices know of the limits; what it takes need not keep them.
+                if !fits(set, &left) || there[*sheet] == 0 {
                     continue;
                 }
+                there[*sheet] -= 1;
                 set.iter().for_each(|k| left[*k as usize] -= 1);
                 spent += self.job.sheets[*sheet].price;
                 fixed.push((*sheet, set.clone()));
@@ -246,7 +259,8 @@ impl<'a> Columns<'a> {
             self.set_row(&mut master, *sheet, set);
         }
         let mut rows = pool;
-        let goal = price.map_or(f64::MAX, |p| (p - bound::step(self.job)) as f64 * (1.0 + 1e-9));
+        let goal =
+            price.map_or(f64::MAX, |p| (bound::total_below(self.job, p)) as f64 * (1.0 + 1e-9));
         let mut best = 0;
         for round in 0.. {
             let mut now = self.read(&mut master)?;
@@ -257,8 +271,9 @@ impl<'a> Columns<'a> {
             let before = rows.len();
             if go_on && !open {
                 let mut new = self.known(left, &now);
-                for per in PER_PRICING {
-                    if new.is_empty() {
+                let searched = if self.few { &PER_PRICING[..] } else { &[] };
+                for per in searched.iter().copied().map(Some).chain([None]) {
+                    if new.is_empty() && price.is_none_or(|p| best < p) {
                         let bound;
                         (new, bound) = self.price(left, &now, price, budget, per);
                         best = best.max(bound);
@@ -349,7 +364,7 @@ impl<'a> Columns<'a> {
         now: &Relaxed,
         price: Option<i64>,
         budget: &mut Budget,
-        per: (u64, u64),
+        per: Option<(u64, u64)>,
     ) -> (Vec<Column>, i64) {
         let sum: i128 =
             left.iter().zip(&now.values).map(|(n, v)| i128::from(*n) * i128::from(*v)).sum();
@@ -360,34 +375,46 @@ impl<'a> Columns<'a> {
             .zip(&now.extra)
             .map(|(s, z)| i128::from(s.limit) * i128::from(*z))
             .sum();
-        let below =
-            price.map_or(0, |p| i128::from(p - bound::step(self.job)) * i128::from(self.scale));
-        let total = sum - rent;
+        let below = price
+            .map_or(0, |p| i128::from(bound::total_below(self.job, p)) * i128::from(self.scale));
+        // With values less by `below + rent` to `sum` no set may be worth more than its sheet's price and rent: then the bound
+        // is just above `below`. Something is lost by rounding.
+        let limits: i128 = self.job.sheets.iter().map(|s| i128::from(s.limit)).sum();
+        let shrunk = (below + rent, sum - limits - 2);
+        let may_prove = below > 0 && shrunk.1 > shrunk.0;
         let mut sets = Vec::new();
         let mut caps = Vec::new();
         for (s, pricer) in self.pricers.iter().enumerate() {
             let may = self.charge(s) + now.extra[s];
             // A proof needs no more than that no set is worth this.
-            let proof = if below > 0 && total > below {
-                (i128::from(may) * (total - 1) / below) as i64
-            } else {
-                may
-            };
+            let proof =
+                if may_prove { (i128::from(may) * shrunk.1 / shrunk.0) as i64 } else { may };
             let threshold = proof.max(may + (may >> 18) + 1);
-            let priced = pricer.price(&now.values, left, threshold, ENOUGH, budget, per.0, per.1);
+            let Some((work, each)) = per else {
+                let mut share = budget.share(PER_LAYOUT.min(budget.left()));
+                let (set, cap) = wide::best_set(self.job, s, &now.values, left, &mut share);
+                budget.spend(share.spent());
+                caps.push(cap.max(threshold));
+                sets.extend(set.filter(|set| set.0 > threshold).map(|(_, set)| (s, set)));
+                continue;
+            };
+            let priced = pricer.price(&now.values, left, threshold, ENOUGH, budget, work, each);
             caps.push(priced.cap);
             sets.extend(priced.sets.into_iter().map(|(_, set)| (s, set)));
         }
-        (sets, self.farley(sum, &caps))
+        let alone = self.farley(sum, &caps, (1, 1));
+        let bound = if may_prove { alone.max(self.farley(sum, &caps, shrunk)) } else { alone };
+        (sets, bound)
     }
 
-    /// The bound by values that sum to `sum` when no set of a sheet is worth more than its cap.
-    fn farley(&self, sum: i128, caps: &[i64]) -> i64 {
+    /// The bound by values that sum to `sum` when no set of a sheet is worth more than its cap; the values are made less
+    /// by at least this ratio.
+    fn farley(&self, sum: i128, caps: &[i64], ratio: (i128, i128)) -> i64 {
         if caps.contains(&i64::MAX) {
             return 0;
         }
         let limited = |s: usize| (self.job.sheets[s].limit as usize) < self.job.items;
-        let (mut num, mut den) = (1i128, 1i128);
+        let (mut num, mut den) = ratio;
         for s in (0..caps.len()).filter(|s| !limited(*s)) {
             let (p, m) = (i128::from(self.charge(s)), i128::from(caps[s]));
             if p < m && p * den < num * m {

@@ -3,6 +3,7 @@
 //! scale or (where everything may turn) the orientation in which the problem was written down.
 
 use super::{DEAREST, LARGEST, MOST_PARTS, SheetProblem, SheetReason};
+use crate::solve::stages::Stages;
 
 /// A size of sheet in canonical form.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -45,6 +46,8 @@ pub(super) struct Job {
     pub unit: i64,
     /// The problem's kerf, in problem units.
     pub kerf: i64,
+    /// The limit on stages, in the problem's axes.
+    pub stages: Stages,
     /// The least sides of a rest worth keeping, shorter first, in problem units.
     pub keep: [i64; 2],
     /// The problem's parts' widths.
@@ -84,7 +87,8 @@ impl Job {
         let (a, b) = problem.keep;
         let keep = [a.min(b).max(1), a.max(b).max(1)];
         let widths = problem.parts.iter().map(|p| p.width).collect();
-        let mut job = Self { sheets, kinds, items, unit, kerf, keep, widths };
+        let mut job =
+            Self { sheets, kinds, items, unit, kerf, stages: problem.stages, keep, widths };
         job.drop_needless_sheets(problem);
         Ok(job)
     }
@@ -189,6 +193,9 @@ fn canonical(problem: &SheetProblem, kerf: i64, flipped: bool) -> Canonical {
 }
 
 fn check_parts(problem: &SheetProblem) -> Result<(), SheetReason> {
+    if problem.stages.most.is_some_and(|most| most < 2) {
+        return Err(SheetReason::TooFewStages);
+    }
     let count: u64 = problem.parts.iter().map(|p| u64::from(p.count)).sum();
     if count > MOST_PARTS {
         return Err(SheetReason::TooMany { count });

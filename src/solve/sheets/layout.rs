@@ -2,7 +2,9 @@
 //!
 //! Below the root a panel is as wide as its node needs across its row, so that all the freedom
 //! left is at the root: whether the sheet is first cut to the root's need across, or goes whole
-//! into the root's row. Whichever leaves more worth keeping is taken.
+//! into the root's row; and in rows: whether the shorter things are trimmed one by one or, the tallest
+//! first, together with all that is behind them. Whichever leaves most worth keeping, in the fewest
+//! pieces, is taken.
 
 use super::job::{Job, JobSheet};
 use super::tree::{Bin, Node};
@@ -39,8 +41,13 @@ pub(super) fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
 /// One sheet cut up; `part` of its pieces is their kind, `turned` is against the kind's sides.
 pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
     let sheet = &job.sheets[bin.sheet];
-    let ways = [false, true].map(|trim_first| {
-        let mut saw = Saw::new(job, sheet);
+    let [whole, trimmed] = bin.may_trim();
+    // What is trimmed together comes apart in later stages.
+    let together = job.stages.most.is_none();
+    let ways = [(false, false, whole), (true, false, trimmed)];
+    let ways = ways.into_iter().chain([(false, true, together), (true, true, together)]);
+    let ways = ways.filter(|(.., may)| *may).map(|(trim_first, together, _)| {
+        let mut saw = Saw::new(job, sheet, together);
         saw.cut_up(bin, trim_first);
         saw.done
     });
@@ -48,8 +55,7 @@ pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
         let (area, pieces) = kept(job, &s.rests);
         (std::cmp::Reverse(area), pieces, s.cuts.len())
     };
-    let [whole, trimmed] = ways;
-    if key(&trimmed) < key(&whole) { trimmed } else { whole }
+    ways.min_by_key(key).expect("one way is within the stages, or there are none")
 }
 
 /// A panel in job units: corner and sides, grown by the kerf.
@@ -62,13 +68,15 @@ struct Panel {
 struct Saw<'a> {
     job: &'a Job,
     sheet: &'a JobSheet,
+    /// Whether the shorter things of a row are trimmed together.
+    together: bool,
     done: CutSheet,
 }
 
 impl<'a> Saw<'a> {
-    fn new(job: &'a Job, sheet: &'a JobSheet) -> Self {
+    fn new(job: &'a Job, sheet: &'a JobSheet, together: bool) -> Self {
         let (pieces, cuts, rests) = Default::default();
-        Self { job, sheet, done: CutSheet { sheet: sheet.source, pieces, cuts, rests } }
+        Self { job, sheet, together, done: CutSheet { sheet: sheet.source, pieces, cuts, rests } }
     }
 
     fn cut_up(&mut self, bin: &Bin, trim_first: bool) {
@@ -94,7 +102,10 @@ impl<'a> Saw<'a> {
             }
             let axis = usize::from(node.axis);
             let mut parts = Vec::new();
-            for &c in &children[i] {
+            for (n, &c) in children[i].iter().enumerate() {
+                if self.together && n > 0 {
+                    panel = self.trim(panel, 1 - axis, nodes[c].need[1 - axis]);
+                }
                 let (first, behind) = self.split(panel, axis, nodes[c].need[axis]);
                 parts.push((c, first));
                 panel = behind;

@@ -16,6 +16,13 @@ use crate::solve::budget::Budget;
 
 /// Work of the first walk after a dive; later ones take more.
 const AFTER_DIVE: u64 = 3_000_000;
+/// With more parts than this on a sheet on average, sets are many and dear to price, and walks do better: it walks for
+/// [`WALKS_FIRST`] steps before it turns to sets.
+const EASY_SETS: usize = 5;
+/// See [`EASY_SETS`].
+const WALKS_FIRST: u64 = 30_000_000;
+/// It is no more than this part of all the work.
+const WALKS_SHARE: u64 = 8;
 /// Length of late acceptance of this line's walks.
 const HISTORY: usize = 400;
 
@@ -30,16 +37,19 @@ pub(super) struct Miner<'s> {
     /// No plan is cheaper.
     bound: i64,
     dives: u64,
+    /// Steps to walk before it turns to sets.
+    before: u64,
 }
 
 impl<'s> Miner<'s> {
     /// A line that begins with the sheets of `best`.
-    /// `seen` are sets of parts that sheets are known to hold.
+    /// `seen` are sets of parts that sheets are known to hold; `work` is what is left for both lines.
     pub(super) fn new(
         space: &'s Space<'s>,
         best: &State,
         bound: i64,
         seen: BTreeSet<Column>,
+        work: u64,
     ) -> Self {
         let mut columns = Columns::new(space.job, best.bins.len());
         if let Some(columns) = &mut columns {
@@ -47,7 +57,9 @@ impl<'s> Miner<'s> {
             seen.into_iter().for_each(|(sheet, set)| columns.add(sheet, set));
         }
         let rng = Rng::new(2);
-        Self { space, columns, rng, walk: None, against: i64::MAX, bound, dives: 0 }
+        let easy = space.job.items <= EASY_SETS * best.bins.len();
+        let before = if easy { 0 } else { WALKS_FIRST.min(work / WALKS_SHARE) };
+        Self { space, columns, rng, walk: None, against: i64::MAX, bound, dives: 0, before }
     }
 
     /// No plan is cheaper than this, as far as this line knows.
@@ -61,6 +73,22 @@ impl<'s> Miner<'s> {
         let goal = best.cost - 1;
         if self.against > price {
             self.against = price;
+            self.walk = None;
+        }
+        if self.columns.is_some() && self.before > 0 {
+            let first = self.walk.get_or_insert_with(|| {
+                Walk::new(self.space, best.clone(), Aim::AllIn, goal, HISTORY)
+            });
+            let mut share = budget.share(self.before.min(budget.left()));
+            let met = first.run(&mut self.rng, &mut share);
+            budget.spend(share.spent());
+            self.before -= share.spent().min(self.before);
+            if met {
+                return self.walk.take().map(Walk::found);
+            }
+            if self.before > 0 {
+                return None;
+            }
             self.walk = None;
         }
         self.prove(best, price, budget);
@@ -113,7 +141,7 @@ impl<'s> Miner<'s> {
     fn begin(&mut self, best: &State, price: i64, budget: &mut Budget) -> (State, u64) {
         let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
         let Some(columns) = columns else { return (best.clone(), budget.left()) };
-        let fixed = columns.dive(price - bound::step(self.space.job), &mut self.rng, budget);
+        let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
         self.dives += 1;
         let state = state(self.space, columns, &fixed);
         (state, AFTER_DIVE * self.dives.min(8))
@@ -128,6 +156,10 @@ fn state(space: &Space, columns: &Columns, fixed: &[Column]) -> State {
         let Some(cut) = columns.pricer(*sheet).cut(set) else { continue };
         let area = |k: u32| space.shapes[k as usize].area;
         let bin: Bin = space.empty(*sheet).cut_as(&cut, area);
+        // The sets are priced without a limit on stages.
+        if !bin.is_within_stages() {
+            continue;
+        }
         state.bins.push(bin);
         set.iter().for_each(|k| left[*k as usize] -= 1);
     }

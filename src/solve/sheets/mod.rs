@@ -7,7 +7,8 @@
 //! min  (Σ price of sheets used, number of sheets, -area of rests worth keeping, number of those)
 //! s.t. every copy of every part lies on one sheet, turned only where it may be;
 //!      every sheet comes apart by cuts that run from edge to edge of the panel at hand;
-//!      each cut takes `kerf`; no more sheets of a size than its limit
+//!      each cut takes `kerf`; no more sheets of a size than its limit;
+//!      no sheet takes more stages of cuts than `stages` allow
 //! ```
 //!
 //! Kerf disappears by growing: with kerf `k`, parts `w x h` come out of a sheet `W x H` exactly
@@ -38,9 +39,11 @@ mod search;
 mod tests;
 mod tree;
 mod walk;
+mod wide;
 
 use super::budget::Budget;
 use super::outcome::Outcome;
+use super::stages::Stages;
 
 /// The two ways across a sheet. A cut's axis is the one along which its position is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -75,6 +78,8 @@ pub struct SheetProblem {
     pub parts: Vec<SheetPart>,
     /// A rest is worth keeping if it holds a rectangle of these sides, either way round.
     pub keep: (i64, i64),
+    /// A limit on the stages of cuts of each sheet; at least two.
+    pub stages: Stages,
 }
 
 /// A size of sheet.
@@ -176,6 +181,8 @@ pub enum SheetReason {
         /// How many.
         count: u64,
     },
+    /// Fewer than two stages of cuts are allowed.
+    TooFewStages,
 }
 
 /// The longest side that is accepted.

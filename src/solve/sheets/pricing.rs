@@ -62,8 +62,24 @@ struct Dive<'p> {
     found: Option<(i64, Set)>,
     /// The most that a set not looked at may be worth.
     missed: i64,
+    /// Steps that may still be taken for this leading kind.
     left: u64,
+    budget: &'p mut Budget,
 }
+
+/// What became of a growing list of parts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Growth {
+    /// It can still be cut from the sheet.
+    Fits,
+    /// It cannot.
+    TooMuch,
+    /// The steps did not suffice to tell.
+    Unknown,
+}
+
+/// Pairs of rectangles that are put together in one step.
+const PAIRS: u64 = 8;
 
 impl<'a> Pricer<'a> {
     /// A pricer for sheet `sheet` of a job of at most [`MOST_KINDS`] kinds.
@@ -76,7 +92,7 @@ impl<'a> Pricer<'a> {
         let mut hulls = Hulls::default();
         for i in 0..n {
             for j in 0..=i {
-                if pricer.begin(&mut hulls, i) && pricer.grow(&mut hulls, 1, j) {
+                if pricer.begin(&mut hulls, i) && pricer.holds(&mut hulls, 1, j) {
                     compatible[i] |= 1 << j;
                     compatible[j] |= 1 << i;
                 }
@@ -122,11 +138,10 @@ impl<'a> Pricer<'a> {
                 found: None,
                 missed: 0,
                 left: allowed,
+                budget: &mut *budget,
             };
             dive.take(&candidates[lead..], 0, 0, WHOLE);
-            let used = allowed - dive.left;
-            budget.spend(used);
-            left -= used;
+            left -= allowed - dive.left;
             priced.cap = priced.cap.max(dive.best).max(dive.missed);
             priced.sets.extend(dive.found);
         }
@@ -166,11 +181,22 @@ impl<'a> Pricer<'a> {
     fn begin(&self, hulls: &mut Hulls, kind: usize) -> bool {
         hulls.of.truncate(0);
         hulls.of.push(vec![[0; 2]]);
-        self.grow(hulls, 0, kind)
+        self.holds(hulls, 0, kind)
     }
 
     /// Adds a part at place `m` of the list; whether all can still be cut from the sheet.
-    fn grow(&self, hulls: &mut Hulls, m: usize, kind: usize) -> bool {
+    fn holds(&self, hulls: &mut Hulls, m: usize, kind: usize) -> bool {
+        self.grow(hulls, m, kind, &mut |_| true) == Growth::Fits
+    }
+
+    /// Adds a part at place `m` of the list. `spend` takes steps off and says whether to go on.
+    fn grow(
+        &self,
+        hulls: &mut Hulls,
+        m: usize,
+        kind: usize,
+        spend: &mut dyn FnMut(u64) -> bool,
+    ) -> Growth {
         let bit = 1 << m;
         while hulls.of.len() < 2 * bit {
             hulls.of.push(Vec::new());
@@ -184,7 +210,9 @@ impl<'a> Pricer<'a> {
             }
             // Some of the list go with the new part, the others make the second rectangle.
             let mut beside = mask;
+            let mut pairs = 0;
             while beside > 0 {
+                pairs += 1 + hulls.of[(mask ^ beside) | bit].len() * hulls.of[beside].len();
                 for a in &hulls.of[(mask ^ beside) | bit] {
                     for b in &hulls.of[beside] {
                         if a[0] + b[0] <= w {
@@ -210,10 +238,13 @@ impl<'a> Pricer<'a> {
             let none = to.is_empty();
             hulls.scratch = all;
             if none {
-                return false;
+                return Growth::TooMuch;
+            }
+            if !spend(pairs as u64 / PAIRS) {
+                return Growth::Unknown;
             }
         }
-        true
+        Growth::Fits
     }
 
     /// The sheet cut into the parts of a set, if it can be.
@@ -224,7 +255,7 @@ impl<'a> Pricer<'a> {
             return None;
         }
         for (m, k) in set.iter().enumerate() {
-            if !self.grow(&mut hulls, m, *k as usize) {
+            if !self.holds(&mut hulls, m, *k as usize) {
                 return None;
             }
         }
@@ -285,16 +316,25 @@ impl Dive<'_> {
         if depth == 0 {
             self.hulls.of.push(vec![[0; 2]]);
         }
-        let work = 2 + 3u64.pow(depth as u32) / 2;
-        if self.left < work || depth >= DEEPEST {
-            let rest = fill(self.values, self.weights, &candidates[1..], room);
-            let again = self.values[kind as usize] * i64::from(count - 1);
-            self.missed = self.missed.max(value + rest + again);
-            return;
-        }
-        self.left -= work;
-        if !self.pricer.grow(&mut self.hulls, depth, kind as usize) {
-            return;
+        let growth = if depth >= DEEPEST || !self.budget.spend(2) {
+            Growth::Unknown
+        } else {
+            self.left = self.left.saturating_sub(2);
+            let (left, budget) = (&mut self.left, &mut *self.budget);
+            self.pricer.grow(&mut self.hulls, depth, kind as usize, &mut |steps| {
+                *left = left.saturating_sub(steps);
+                budget.spend(steps) && *left > 0
+            })
+        };
+        match growth {
+            Growth::Fits => {}
+            Growth::TooMuch => return,
+            Growth::Unknown => {
+                let rest = fill(self.values, self.weights, &candidates[1..], room);
+                let again = self.values[kind as usize] * i64::from(count - 1);
+                self.missed = self.missed.max(value + rest + again);
+                return;
+            }
         }
         self.set.push(kind);
         if value > self.best {

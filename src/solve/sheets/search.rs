@@ -10,17 +10,17 @@
 
 use std::collections::BTreeSet;
 
-use super::job::Job;
+use super::job::{Job, JobSheet};
 use super::layout;
 use super::miner::Miner;
 use super::rng::Rng;
-use super::tree::{Bin, Place};
+use super::tree::{Bin, Depth, Place};
 use super::walk::{Aim, Walk};
 use crate::solve::budget::{Budget, Stop};
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
-/// The share of the work that goes into the price; the rest goes into the rests.
+/// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
 /// The most work for the rests.
 const FOR_RESTS: u64 = 3_000_000;
@@ -35,6 +35,9 @@ const HISTORY: usize = 100;
 const FIRST_ROUND: u64 = 3_000_000;
 /// The most work of one round.
 const LAST_ROUND: u64 = 24_000_000;
+
+/// How often in a thousand times a sheet is opened without regard to its price for its size.
+const ANY_SHEET: usize = 150;
 
 /// How places are compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,12 +86,14 @@ pub(super) struct State {
 }
 
 /// How a list of parts is inserted.
-pub(super) struct Insertion {
+pub(super) struct Insertion<'w> {
     /// Sheets are opened while their cost stays within this.
     pub limit: i128,
     pub fit: Fit,
     /// Places overlooked in a thousand; with any, choices between sheets are drawn too.
     pub blink: usize,
+    /// The sheets in use that are looked at; empty for all.
+    pub within: &'w [usize],
 }
 
 /// What the search found.
@@ -112,7 +117,9 @@ pub(super) fn search(job: &Job, bound: i64, threads: usize, budget: &mut Budget)
         return Found { bins: None, bound, stopped_by };
     };
     if !matches!(stopped_by, Some(Stop::Clock | Stop::Cancelled)) {
-        let work = (budget.left() / FOR_PRICE.1).min(FOR_RESTS);
+        let work =
+            (budget.left() / FOR_PRICE.1).max((budget.left().saturating_sub(spare.spent())) / 3);
+        let work = work.min(FOR_RESTS);
         let mut share = budget.share(work);
         let mut walk = Walk::new(&space, best, Aim::Rests, i128::MAX, HISTORY);
         walk.run(&mut Rng::new(3), &mut share);
@@ -205,7 +212,8 @@ impl<'a> Space<'a> {
                 [met.then(|| walk.take().map(Walk::found)).flatten(), None]
             } else {
                 let seen = first.seen.take().unwrap_or_default();
-                let second = miner.get_or_insert_with(|| Miner::new(self, &best, bound, seen));
+                let second = miner
+                    .get_or_insert_with(|| Miner::new(self, &best, bound, seen, budget.left()));
                 let mut shares = [budget.share(work / 2), budget.share(work / 2)];
                 let [one, two] = &mut shares;
                 let (met, mined) =
@@ -239,7 +247,9 @@ impl<'a> Space<'a> {
 
     /// A sheet without parts.
     pub(super) fn empty(&self, sheet: usize) -> Bin {
-        Bin::new(sheet, self.job.sheets[sheet].size, self.areas[sheet], self.least)
+        let JobSheet { size, flipped, .. } = self.job.sheets[sheet];
+        let depth = Depth::new(self.job.stages, flipped);
+        Bin::new(sheet, size, self.areas[sheet], self.least, depth)
     }
 
     /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
@@ -312,7 +322,7 @@ impl<'a> Space<'a> {
             list.extend(std::iter::repeat_n(kind as u32, shape.count as usize));
         }
         self.sort(&mut list, order);
-        let how = Insertion { limit: i128::MAX, fit, blink: 0 };
+        let how = Insertion { limit: i128::MAX, fit, blink: 0, within: &[] };
         let mut touched = Vec::new();
         let looks = self.insert_all(&mut state, &list, &how, &mut Rng::new(0), &mut touched);
         budget.spend(looks);
@@ -344,12 +354,13 @@ impl<'a> Space<'a> {
     ) -> u64 {
         let mut looks = 0;
         let mut failed = u32::MAX;
+        let opened = state.bins.len();
         for &kind in list {
             if kind == failed {
                 state.out.push(kind);
                 continue;
             }
-            let (best, seen) = self.best_place(state, kind, how, rng);
+            let (best, seen) = self.best_place(state, kind, how, opened, rng);
             looks += seen;
             let area = self.shapes[kind as usize].area;
             if let Some((b, place, way)) = best {
@@ -370,19 +381,24 @@ impl<'a> Space<'a> {
         looks
     }
 
-    /// Where a part fits best in the sheets in use, and how many places were looked at.
+    /// Where a part fits best in the sheets in use, and how many places were looked at. Those from `opened` on are looked at
+    /// in any case.
     #[allow(clippy::type_complexity)]
     fn best_place(
         &self,
         state: &State,
         kind: u32,
         how: &Insertion,
+        opened: usize,
         rng: &mut Rng,
     ) -> (Option<(usize, Place, [i64; 2])>, u64) {
         let shape = &self.shapes[kind as usize];
         let (mut best, mut looks) = (None, 1);
         let mut least = i64::MAX;
-        for (b, bin) in state.bins.iter().enumerate() {
+        let old = if how.within.is_empty() { opened } else { how.within.len() };
+        let places = (0..old).map(|place| how.within.get(place).copied().unwrap_or(place));
+        for b in places.chain(opened..state.bins.len()) {
+            let bin = &state.bins[b];
             if bin.area - bin.used < shape.area {
                 continue;
             }
@@ -429,6 +445,8 @@ impl<'a> Space<'a> {
         rng: &mut Rng,
     ) -> Option<(usize, [i64; 2])> {
         let mut best: Option<(i128, usize, [i64; 2])> = None;
+        // Now and then any sheet will do, however dear for its size: others may leave no room for it.
+        let any = how.blink > 0 && self.job.sheets.len() > 1 && rng.chance(ANY_SHEET);
         for (sheet, s) in self.job.sheets.iter().enumerate() {
             let open = state.bins.iter().filter(|b| b.sheet == sheet).count();
             if state.cost + self.costs[sheet] > how.limit || open >= s.limit as usize {
@@ -442,7 +460,7 @@ impl<'a> Space<'a> {
             // Price per area, by which the first plans go; later ones try others too.
             let rate = self.costs[sheet] * (1 << 40) / i128::from(self.areas[sheet]);
             let noise = if how.blink > 0 { rng.below(1000) } else { 0 };
-            let rate = rate * (1000 + noise as i128);
+            let rate = if any { noise as i128 } else { rate * (1000 + noise as i128) };
             if best.is_none_or(|b| rate < b.0) {
                 best = Some((rate, sheet, *way));
             }

@@ -11,6 +11,8 @@ mod draws;
 mod exact;
 mod relations;
 mod replay;
+mod rests;
+mod staged;
 
 use super::rng::Rng;
 use replay::replay;
@@ -77,7 +79,13 @@ fn published_bin_counts_are_reached_and_proved() {
     for (side, text, oriented, turned) in PUBLISHED {
         for (turn, bins) in [(false, oriented), (true, turned)] {
             let sheets = vec![Sheet { width: side, height: side, price: 1, limit: None }];
-            let problem = SheetProblem { kerf: 0, sheets, parts: parts(text, turn), keep: (1, 1) };
+            let problem = SheetProblem {
+                kerf: 0,
+                sheets,
+                parts: parts(text, turn),
+                keep: (1, 1),
+                stages: Stages::ANY,
+            };
             let (price, bound, _) = solve(&problem, 20_000_000);
             assert_eq!((price, bound), (bins, bins), "side {side}, turn {turn}");
         }
@@ -94,6 +102,7 @@ fn kerf_counts_between_pieces_and_not_at_the_end() {
                 sheets: vec![Sheet { width: 2400, height: 100, price: 5, limit: None }],
                 parts: vec![SheetPart { width: 300, height: 100, count: n, turn: false }],
                 keep: (10, 10),
+                stages: Stages::ANY,
             };
             let sheets = if n == strips { 1 } else { 2 };
             assert_eq!(solve(&problem, 100_000).0, 5 * sheets, "kerf {kerf}, {n} strips");
@@ -106,7 +115,7 @@ fn reasons_name_the_part_and_what_is_missing() {
     let sheet = |width, height, limit| Sheet { width, height, price: 1, limit };
     let part = |width, height, count, turn| SheetPart { width, height, count, turn };
     let ask = |sheets, parts| {
-        let problem = SheetProblem { kerf: 2, sheets, parts, keep: (1, 1) };
+        let problem = SheetProblem { kerf: 2, sheets, parts, keep: (1, 1), stages: Stages::ANY };
         cut_sheets(&problem, &mut Budget::work(10_000))
     };
     let small = part(5, 5, 1, false);
@@ -138,6 +147,7 @@ fn rests_are_gathered_into_one_large_piece() {
             sheets: vec![Sheet { width: 100, height, price: 3, limit: None }],
             parts: vec![part(50, 25, 2), part(25, 50, 2)],
             keep: (20, 20),
+            stages: Stages::ANY,
         };
         let (price, _, plan) = solve(&problem, 300_000);
         assert_eq!(price, 3);

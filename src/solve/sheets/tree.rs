@@ -15,6 +15,8 @@
 //! heuristic for two-dimensional bin packing with guillotine cuts", Comput. Oper. Res. 40, 2013;
 //! from memory).
 
+use crate::solve::stages::Stages;
+
 /// Axis mark of a leaf.
 const LEAF: u8 = 2;
 /// Parent of the root.
@@ -33,6 +35,8 @@ pub(super) struct Node {
     pub need: [i64; 2],
     /// The largest it could become while the others stay.
     pub room: [i64; 2],
+    /// With a limit on stages: how many are over when it stands by itself (the root's first may be passed over).
+    pub depth: u8,
 }
 
 impl Node {
@@ -51,6 +55,42 @@ pub(super) struct Free {
     pub node: u32,
     /// The axis along which a part is added.
     pub axis: u8,
+    /// Whether a part must be as wide across `axis` as the node, as it cannot be trimmed any more.
+    pub flush: bool,
+}
+
+/// How deep a tree may grow: a stage of cuts to a level.
+///
+/// A part at a depth is free after so many stages but for what it lacks across its row, which takes one more. So parts at
+/// the greatest depth have to be as wide as their row, unless a cut that trims is allowed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Depth {
+    most: u8,
+    /// Whether what is deepest has to be as wide as its row.
+    exact: bool,
+    /// The axis of the first stage, if it is given.
+    first: Option<u8>,
+}
+
+impl Depth {
+    /// The limit that stages set; `flipped` if the tree's axes are the problem's exchanged.
+    pub(super) fn new(stages: Stages, flipped: bool) -> Self {
+        let first = stages.first.filter(|_| stages.most.is_some()).map(|axis| axis as u8);
+        Self {
+            most: stages.most.unwrap_or(u8::MAX),
+            exact: !stages.trim,
+            first: first.map(|axis| if flipped { 1 - axis } else { axis }),
+        }
+    }
+
+    fn is_limited(self) -> bool {
+        self.most < u8::MAX
+    }
+
+    /// Stages that a root row along `axis` passes over.
+    fn passed(self, axis: u8) -> u8 {
+        u8::from(self.first.is_some_and(|first| first != axis))
+    }
 }
 
 /// A sheet in use.
@@ -72,6 +112,7 @@ pub(super) struct Bin {
     pub used: i64,
     /// Scaled area of the sheet.
     pub area: i64,
+    depth: Depth,
 }
 
 /// Memory that [`Bin::remove`] uses again and again.
@@ -105,9 +146,9 @@ pub(super) enum Place {
 
 impl Bin {
     /// An empty sheet, for parts whose sides are no shorter than `least`.
-    pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64) -> Self {
+    pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64, depth: Depth) -> Self {
         let (nodes, free) = (Vec::new(), Vec::new());
-        Self { sheet, size, nodes, free, longest: size, least, used: 0, area }
+        Self { sheet, size, nodes, free, longest: size, least, used: 0, area, depth }
     }
 
     /// The kinds of the parts in it.
@@ -122,13 +163,14 @@ impl Bin {
         self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
+        self.depth = other.depth;
     }
 
     /// This sheet, which is empty, cut as `cut` says; `area` is a kind's scaled area.
     pub(super) fn cut_as(mut self, cut: &Cuttable, area: impl Fn(u32) -> i64) -> Self {
         let mut todo = vec![(cut, NONE)];
         while let Some((cut, parent)) = todo.pop() {
-            let node = |kind, axis, need| Node { parent, kind, axis, need, room: need };
+            let node = |kind, axis, need| Node { parent, kind, axis, need, room: need, depth: 0 };
             match cut {
                 Cuttable::Part(kind, size) => {
                     self.used += area(*kind);
@@ -153,7 +195,7 @@ impl Bin {
 
     /// Puts a part of sides `size` and scaled area `area` at `place`, which must hold it.
     pub(super) fn insert(&mut self, kind: u32, size: [i64; 2], area: i64, place: Place) {
-        let leaf = |parent| Node { parent, kind, axis: LEAF, need: size, room: size };
+        let leaf = |parent| Node { parent, kind, axis: LEAF, need: size, room: size, depth: 0 };
         self.used += area;
         match place {
             Place::Alone => self.nodes.push(leaf(NONE)),
@@ -167,7 +209,8 @@ impl Bin {
                     node.parent = if node.parent == NONE { 0 } else { node.parent + 1 };
                 }
                 let need = self.nodes[0].need;
-                self.nodes.insert(0, Node { parent: NONE, kind: 0, axis, need, room: [0; 2] });
+                let (parent, kind, room, depth) = (NONE, 0, [0; 2], 0);
+                self.nodes.insert(0, Node { parent, kind, axis, need, room, depth });
                 self.nodes.push(leaf(0));
                 self.grow(0, size);
             }
@@ -265,6 +308,9 @@ impl Bin {
             return;
         };
         root.room = self.size;
+        if self.depth.is_limited() {
+            self.count_depths();
+        }
         for i in 0..self.nodes.len() {
             let mut node = self.nodes[i];
             let Some(row) = self.nodes.get(node.parent as usize) else {
@@ -287,9 +333,66 @@ impl Bin {
         let mut size = node.room;
         size[axis] -= node.need[axis];
         if size[0] >= self.least && size[1] >= self.least {
+            let Some(flush) = self.may_grow(at, node, axis as u8) else { return };
             self.longest = [self.longest[0].max(size[0]), self.longest[1].max(size[1])];
-            self.free.push(Free { size, node: at as u32, axis: axis as u8 });
+            self.free.push(Free { size, node: at as u32, axis: axis as u8, flush });
         }
+    }
+
+    fn count_depths(&mut self) {
+        self.nodes[0].depth = self.depth.passed(self.nodes[0].axis);
+        for i in 1..self.nodes.len() {
+            let above = self.nodes[self.nodes[i].parent as usize].depth;
+            self.nodes[i].depth = above.saturating_add(1);
+        }
+    }
+
+    /// Whether the stages allow a further part beside a node; if so, whether it has to be as wide.
+    fn may_grow(&self, at: usize, node: Node, axis: u8) -> Option<bool> {
+        if !self.depth.is_limited() {
+            return Some(false);
+        }
+        let mut above = node.depth;
+        if at == 0 {
+            above = self.depth.passed(axis);
+            let sinks = !node.is_leaf() && node.axis != axis;
+            if sinks && !self.may_sink(1 + above - node.depth) {
+                return None;
+            }
+        }
+        let depth = above.saturating_add(1);
+        (depth <= self.depth.most).then_some(self.depth.exact && depth == self.depth.most)
+    }
+
+    /// Whether the stages suffice when everything lies `by` deeper.
+    fn may_sink(&self, by: u8) -> bool {
+        let Depth { most, exact, .. } = self.depth;
+        self.nodes.iter().skip(1).filter(|node| node.is_leaf()).all(|node| {
+            let row = &self.nodes[node.parent as usize];
+            let across = usize::from(1 - row.axis);
+            let depth = node.depth.saturating_add(by);
+            depth < most || (depth == most && (!exact || node.need[across] == row.need[across]))
+        })
+    }
+
+    /// Whether the stages suffice for it.
+    pub(super) fn is_within_stages(&self) -> bool {
+        !self.depth.is_limited() || self.may_sink(0)
+    }
+
+    /// Whether the sheet may go whole to the root, and whether it may first be cut to what the root needs across.
+    pub(super) fn may_trim(&self) -> [bool; 2] {
+        let Some(root) = self.nodes.first().filter(|_| self.depth.is_limited()) else {
+            return [true; 2];
+        };
+        if root.is_leaf() {
+            // One cut along each axis, across x first only if that is cut first.
+            return [self.depth.first != Some(0), self.depth.first != Some(1)];
+        }
+        if self.depth.passed(root.axis) > 0 {
+            return [false, true];
+        }
+        [true, self.may_sink(1 + u8::from(self.depth.first.is_some()))]
     }
 
     /// Calls `visit(place, axis, free, need)` for every place that holds a part of sides `size`:
@@ -309,6 +412,10 @@ impl Bin {
         for free in &self.free {
             if size[0] <= free.size[0] && size[1] <= free.size[1] {
                 let node = &self.nodes[free.node as usize];
+                let across = usize::from(1 - free.axis);
+                if free.flush && size[across] != node.need[across] {
+                    continue;
+                }
                 let place = if node.axis == free.axis {
                     Place::InRow(free.node)
                 } else {
@@ -361,6 +468,7 @@ impl Bin {
 
 #[cfg(test)]
 mod tests {
+    use super::super::Axis;
     use super::super::rng::Rng;
     use super::*;
 
@@ -368,8 +476,12 @@ mod tests {
     fn trees_stay_sound_under_insertion_and_removal() {
         let mut rng = Rng::new(3);
         let mut deepest = 0;
-        for _ in 0..300 {
-            let mut bin = Bin::new(0, [100, 80], 8000, 1);
+        for round in 0..300 {
+            let most = [None, Some(2), Some(3)][round % 3];
+            let first = [None, Some(Axis::X), Some(Axis::Y)][round / 9 % 3];
+            let stages = Stages { most, trim: round / 3 % 3 == 0, first };
+            let depth = Depth::new(stages, round % 2 == 0);
+            let mut bin = Bin::new(0, [100, 80], 8000, 1, depth);
             for _ in 0..60 {
                 let size = [1 + rng.below(40) as i64, 1 + rng.below(30) as i64];
                 let mut places = Vec::new();
@@ -380,7 +492,7 @@ mod tests {
                 if !places.is_empty() {
                     bin.insert(0, size, size[0] * size[1], places[rng.below(places.len())]);
                 }
-                assert!(bin.is_sound(), "{bin:?}");
+                assert!(bin.is_sound() && bin.is_within_stages(), "{bin:?}");
                 deepest = deepest.max(bin.nodes.len());
                 if rng.chance(150) {
                     let gone: Vec<bool> = bin.nodes.iter().map(|_| rng.chance(300)).collect();
@@ -389,7 +501,7 @@ mod tests {
                         left.fold((0, 0), |(c, a), (n, _)| (c + 1, a + n.need[0] * n.need[1]));
                     bin.remove(&gone, &mut Scratch::default());
                     bin.used = area;
-                    assert!(bin.is_sound(), "{bin:?}");
+                    assert!(bin.is_sound() && bin.is_within_stages(), "{bin:?}");
                     assert_eq!(bin.nodes.iter().filter(|n| n.is_leaf()).count(), count);
                 }
             }

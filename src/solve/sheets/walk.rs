@@ -23,6 +23,8 @@ const PER_LAYOUT: u64 = 12;
 const RUIN: usize = 14;
 /// Rounds between two changes of weights.
 const PERIOD: usize = 500;
+/// … or, with many sheets, so many for each.
+const PER_SHEET: usize = 100;
 /// The most sets that are noted.
 const SEEN: usize = 20_000;
 /// A part's first weight, what it gains for staying out, and where all are halved.
@@ -36,6 +38,13 @@ pub(super) enum Aim {
     /// Rests worth keeping, all parts staying in.
     Rests,
 }
+
+/// With more sheets than this a walk works on a few at a time…
+const MANY: usize = 12;
+/// … on so many …
+const FEW: usize = 6;
+/// … for so many rounds.
+const TOGETHER: usize = 400;
 
 /// A search from state to state.
 pub(super) struct Walk<'s> {
@@ -56,6 +65,10 @@ pub(super) struct Walk<'s> {
     scratch: Scratch,
     gone: Vec<bool>,
     step: usize,
+    /// The value when weights were last looked at.
+    weighed: i64,
+    /// The sheets that are worked on; empty for all.
+    few: Vec<usize>,
     /// The sets of parts that lay on a sheet after an accepted round, if they are wanted.
     pub seen: Option<BTreeSet<(usize, Vec<u32>)>>,
     /// The least value seen and its state, if it is not where the walk began.
@@ -97,6 +110,8 @@ impl<'s> Walk<'s> {
             scratch: Scratch::default(),
             gone: Vec::new(),
             step: 0,
+            weighed: i64::MAX,
+            few: Vec::new(),
             seen: None,
             least: (i64::MAX, None),
         };
@@ -123,7 +138,9 @@ impl<'s> Walk<'s> {
                 self.least = (now, Some(self.cur.clone()));
             }
             self.step += 1;
-            if self.aim == Aim::AllIn && self.step.is_multiple_of(PERIOD) {
+            if self.aim == Aim::AllIn
+                && self.step.is_multiple_of(PERIOD.max(PER_SHEET * self.cur.bins.len()))
+            {
                 self.weigh();
             }
         }
@@ -143,13 +160,16 @@ impl<'s> Walk<'s> {
     /// One round of ruin and recreate on `next`; whether sheets were closed or opened.
     fn change(&mut self, rng: &mut Rng, budget: &mut Budget) -> bool {
         self.touched.clear();
+        if self.mixed || self.step.is_multiple_of(TOGETHER) {
+            self.choose_few(rng);
+        }
         let mut list = std::mem::take(&mut self.next.out);
         let first = if rng.chance(250) { self.eject(&mut list, rng) } else { None };
         if first.is_none() {
             self.ruin(&mut list, rng);
         }
         if self.mixed {
-            self.next.bins.retain(|b| !b.nodes.is_empty());
+            self.give_back();
             self.next.cost = self.space.cost(&self.next);
         }
         let closed = self.next.bins.len() != self.cur.bins.len();
@@ -167,7 +187,7 @@ impl<'s> Walk<'s> {
         }
         let fit = FITS[rng.below(FITS.len())];
         let limit = if self.aim == Aim::Rests { 0 } else { self.limit };
-        let how = Insertion { limit, fit, blink: BLINK };
+        let how = Insertion { limit, fit, blink: BLINK, within: &self.few };
         let looks = self.space.insert_all(&mut self.next, &list, &how, rng, &mut self.touched);
         budget.spend(PER_STEP + looks);
         if self.aim == Aim::Rests && self.next.out.is_empty() {
@@ -229,8 +249,15 @@ impl<'s> Walk<'s> {
         }
     }
 
-    /// Makes what is left out heavier and begins late acceptance anew.
+    /// Makes what is left out heavier and begins late acceptance anew. With many sheets, only if the last period has not
+    /// made it less.
     fn weigh(&mut self) {
+        let value = self.value(0);
+        let less = value < self.weighed;
+        self.weighed = value;
+        if less && self.cur.bins.len() > MANY {
+            return;
+        }
         let [first, gain, most] = WEIGHTS;
         for &kind in &self.cur.out {
             self.weights[kind as usize] += gain;
@@ -241,6 +268,7 @@ impl<'s> Walk<'s> {
             }
         }
         let value = self.value(0);
+        self.weighed = value;
         self.history.fill(value);
     }
 
@@ -251,7 +279,9 @@ impl<'s> Walk<'s> {
         let way = shape.ways[rng.below(shape.ways.len())];
         let half = self.space.share(shape.area) / 2;
         let mut best: Option<(i64, usize, usize)> = None;
-        for (b, bin) in self.next.bins.iter().enumerate() {
+        for b in 0..self.among() {
+            let b = self.few.get(b).copied().unwrap_or(b);
+            let bin = &self.next.bins[b];
             for (i, node) in bin.nodes.iter().enumerate() {
                 if node.room[0] >= way[0] && node.room[1] >= way[1] {
                     let lost = self.space.share(self.space.scaled(node.need));
@@ -270,13 +300,42 @@ impl<'s> Walk<'s> {
         Some(kind)
     }
 
+    /// Gives empty sheets back.
+    fn give_back(&mut self) {
+        let mut kept = 0;
+        let places: Vec<Option<usize>> = (self.next.bins.iter())
+            .map(|bin| (!bin.nodes.is_empty()).then(|| (kept, kept += 1).0))
+            .collect();
+        self.next.bins.retain(|bin| !bin.nodes.is_empty());
+        let few = std::mem::take(&mut self.few);
+        self.few = few.into_iter().filter_map(|b| places[b]).collect();
+    }
+
+    /// Of many sheets a few, in any order.
+    fn choose_few(&mut self, rng: &mut Rng) {
+        let bins = self.next.bins.len();
+        self.few.clear();
+        while bins > MANY && self.few.len() < FEW {
+            let b = rng.below(bins);
+            if !self.few.contains(&b) {
+                self.few.push(b);
+            }
+        }
+    }
+
+    /// How many sheets are worked on.
+    fn among(&self) -> usize {
+        if self.few.is_empty() { self.next.bins.len() } else { self.few.len() }
+    }
+
     /// Takes some subtrees out of some sheets.
     fn ruin(&mut self, list: &mut Vec<u32>, rng: &mut Rng) {
-        let bins = self.next.bins.len();
+        let bins = self.among();
         let few = 1 + rng.below(bins.min(4));
         let mut quota = 1 + rng.below((self.space.job.items / 2).clamp(1, RUIN));
         for _ in 0..few.min(bins) {
             let b = rng.below(bins);
+            let b = self.few.get(b).copied().unwrap_or(b);
             let n = self.next.bins[b].nodes.len();
             if n == 0 || self.touched.contains(&b) {
                 continue;

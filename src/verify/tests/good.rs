@@ -60,6 +60,7 @@ pub fn structure(scenario: &Scenario) -> Structure {
         tiers: vec![tier, tier],
         bottom: named("1/2 plywood"),
         deck: named("3/4 plywood"),
+        deck_grain: crate::scenario::DeckGrain::Along,
         sides: named("1x8"),
         drawer_bottom: named("1/2 plywood"),
         front: named("1x8"),
@@ -258,7 +259,7 @@ fn checks(drawers: &[Drawer]) -> Vec<Check> {
         strength,
         advisory: false,
         note: false,
-        source: "made up".to_owned(),
+        source: "made up".into(),
         remark: crate::design::Remark::default(),
     };
     let mut checks = vec![check("deck sag, loaded", 2.0, 4.0, "mm", true)];

@@ -68,6 +68,8 @@ fn job() -> CuttingJob {
             edge_trim: mm(10),
             keep_offcut: [mm(200), mm(150)],
             least_rip: mm(20),
+            stages: None,
+            trimming: false,
             step: mm(1),
             saw_capacity: None,
         },
@@ -219,6 +221,22 @@ fn cuts_that_cannot_be_made() {
         Fault::BoardKerf { layout: 0, piece: 1, .. }
     );
     assert_names!(broken(|plan| plan.cutting.kerf -= HAIR), Fault::Kerf { .. });
+}
+
+#[test]
+fn stages_are_counted() {
+    // The strips are one stage, the pieces of each another.
+    let staged = |stages, trimming| {
+        move |job: &mut CuttingJob| {
+            (job.shop.stages, job.shop.trimming) = (Some(stages), trimming);
+        }
+    };
+    assert_eq!(faults(staged(2, false), |_| {}), []);
+    assert_names!(
+        faults(staged(1, false), |_| {}),
+        Fault::TooManyStages { layout: 0, part, stages: 2, most: 1 } if part == "A"
+    );
+    assert_eq!(faults(staged(1, true), |_| {}), []);
 }
 
 #[test]

@@ -2,7 +2,10 @@
 
 use super::*;
 use crate::build::work_plan;
+use crate::design::Need;
 use crate::design::work::{HoleKind, Row, Saw, StepKind, WorkPlan, Yield};
+use crate::scenario::HardwareUse;
+use crate::units::Money;
 
 /// The faults of the good design's work plan after one change to it.
 fn faults_after(saw: Saw, change: impl FnOnce(&mut WorkPlan)) -> Vec<WorkFault> {
@@ -45,7 +48,10 @@ fn a_setting_a_hair_off_is_found() {
         let rip = work.sawing.boards.iter_mut().find_map(|board| board.cuts.first_mut());
         rip.expect("a board").setting += HAIR;
     });
-    assert!(faults.iter().any(|fault| matches!(fault, WorkFault::PartSize { .. })), "{faults:?}");
+    assert!(
+        faults.iter().any(|fault| matches!(fault, WorkFault::Of(Fault::PieceSize { .. }))),
+        "{faults:?}"
+    );
 }
 
 #[test]
@@ -82,11 +88,14 @@ fn set_ups_kerf_rips_and_sets_are_counted_again() {
     let faults = guided(|work| work.sawing.sheets[0].setups += 1);
     assert!(matches!(faults[..], [WorkFault::Setups { layout: 0, .. }]), "{faults:?}");
     let faults = guided(|work| work.cutting.kerf += HAIR);
-    assert!(matches!(faults[..], [WorkFault::Kerf { .. }]), "{faults:?}");
+    assert!(matches!(faults[..], [WorkFault::Of(Fault::Kerf { .. })]), "{faults:?}");
     let faults = guided(|work| work.sets = 2);
     assert!(faults.iter().all(|fault| matches!(
         fault,
-        WorkFault::Count { .. } | WorkFault::Rip { .. } | WorkFault::Diagonal { .. }
+        WorkFault::Count { .. }
+            | WorkFault::Rip { .. }
+            | WorkFault::Diagonal { .. }
+            | WorkFault::Hardware { .. }
     )));
     assert!(!faults.is_empty());
     let faults = guided(|work| work.sawing.diagonals.clear());
@@ -98,6 +107,26 @@ fn set_ups_kerf_rips_and_sets_are_counted_again() {
     for fault in faults {
         assert_ne!(fault.to_string(), format!("{fault:?}"), "a sentence, not the variant");
     }
+}
+
+#[test]
+fn what_is_bought_for_all_sets_is_counted_again() {
+    let faults = guided(|work| work.purchases[0].quantity += 1);
+    assert!(
+        faults.iter().any(|fault| matches!(fault, WorkFault::Of(Fault::Bought { .. }))),
+        "{faults:?}"
+    );
+    let faults = guided(|work| work.purchases[0].cost += Money::ONE);
+    assert!(matches!(faults[..], [WorkFault::Of(Fault::Cost { .. })]), "{faults:?}");
+    let faults = guided(|work| {
+        let line = work.hardware.iter_mut().find(|line| line.use_ == HardwareUse::ChestScrew);
+        line.expect("screws").need = Need::Count(1);
+    });
+    assert!(matches!(faults[..], [WorkFault::Hardware { .. }]), "{faults:?}");
+    let faults = guided(|work| {
+        work.purchases.pop();
+    });
+    assert!(matches!(faults[..], [WorkFault::Of(Fault::Bought { stated: 0, .. })]), "{faults:?}");
 }
 
 /// The first row of a kind, and its index.

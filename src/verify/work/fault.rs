@@ -3,28 +3,24 @@
 use std::fmt;
 
 use crate::scenario::HardwareUse;
-use crate::units::Length;
+use crate::verify::Fault;
 
 /// One thing that is wrong with a work plan. Layouts and cuts count from 0.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 #[expect(missing_docs, reason = "each variant's sentence tells its fields")]
 pub enum WorkFault {
+    /// What a design's own cutting plan or shopping list can have wrong too.
+    Of(Fault),
     /// A reference to something that does not exist.
     NoSuch { what: &'static str, index: u64 },
     /// The plan has not a list of cuts for each pattern.
     Lists { patterns: usize, lists: usize },
-    /// The plan's kerf is not the saw's.
-    Kerf { stated: Length, saw: Length },
     /// A cut goes through a panel that does not exist, or not as it stands.
     NoPanel { layout: usize, cut: usize },
     /// A cut leaves nothing on the side that is measured.
     Beyond { layout: usize, cut: usize },
     /// What is said to come off a cut is not what is there.
     NotThat { layout: usize, cut: usize },
-    /// What comes off as a part is not of its size.
-    PartSize { layout: usize, part: String },
-    /// A part lies the wrong way to the grain.
-    PartGrain { layout: usize, part: String },
     /// A part comes off stock of another material.
     PartMaterial { layout: usize, part: String },
     /// Something is left on the bench that is neither part nor kept nor waste.
@@ -33,16 +29,15 @@ pub enum WorkFault {
     TooSmallToKeep { layout: usize },
     /// Set-ups are not what the settings say.
     Setups { layout: usize, stated: u32, counted: u32 },
-    /// A board is shorter than what is cut from it.
-    Overrun { layout: usize, by: Length },
-    /// What is left of a board is not what is said.
-    Rest { layout: usize, stated: Length, derived: Length },
     /// Too many or too few of a part come off the saw.
     Count { part: String, sawn: u64, wanted: u64 },
     /// A part is not ripped to its width, or is although it needs not.
     Rip { part: String },
     /// A part is not sawn on the diagonal, or is although it needs not.
     Diagonal { part: String },
+
+    /// Hardware is not counted for all the sets, or is another than the design's.
+    Hardware { use_: HardwareUse },
 
     // Pieces and holes.
     /// The pieces are not the design's solids and the copies without a place.
@@ -75,8 +70,10 @@ pub enum WorkFault {
     OutOfReach { step: usize, row: usize, by: String },
 }
 
-fn mm(length: Length) -> String {
-    format!("{} mm", length.to_mm())
+impl From<Fault> for WorkFault {
+    fn from(fault: Fault) -> Self {
+        Self::Of(fault)
+    }
 }
 
 /// One sentence without its full stop.
@@ -84,12 +81,10 @@ impl fmt::Display for WorkFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         use WorkFault::*;
         match self {
+            Of(fault) => fault.fmt(f),
             NoSuch { what, index } => write!(f, "there is no {what} number {index}"),
             Lists { patterns, lists } => {
                 write!(f, "there are {lists} lists of cuts for {patterns} patterns")
-            }
-            Kerf { stated, saw } => {
-                write!(f, "the kerf is given as {}, but the saw's is {}", mm(*stated), mm(*saw))
             }
             NoPanel { layout, cut } => {
                 write!(f, "pattern {layout}: cut {cut} goes through a panel that is not there")
@@ -99,12 +94,6 @@ impl fmt::Display for WorkFault {
             }
             NotThat { layout, cut } => {
                 write!(f, "pattern {layout}: cut {cut} does not give what is said")
-            }
-            PartSize { layout, part } => {
-                write!(f, "pattern {layout}: part {part} does not come off in its size")
-            }
-            PartGrain { layout, part } => {
-                write!(f, "pattern {layout}: part {part} lies the wrong way to the grain")
             }
             PartMaterial { layout, part } => {
                 write!(f, "pattern {layout}: part {part} is of another material")
@@ -119,18 +108,14 @@ impl fmt::Display for WorkFault {
                 f,
                 "pattern {layout}: {stated} set-ups are stated, but the settings make {counted}"
             ),
-            Overrun { layout, by } => write!(f, "board {layout} is {} too short", mm(*by)),
-            Rest { layout, stated, derived } => write!(
-                f,
-                "board {layout}: {} is said to be left, but it is {}",
-                mm(*stated),
-                mm(*derived)
-            ),
             Count { part, sawn, wanted } => {
                 write!(f, "{sawn} of part {part} come off the saw, but {wanted} are wanted")
             }
             Rip { part } => write!(f, "the rips of part {part} do not give its width"),
             Diagonal { part } => write!(f, "the diagonal cuts of part {part} are not as they must"),
+            Hardware { use_ } => {
+                write!(f, "hardware for {use_:?} is not that of the design for all sets")
+            }
             Pieces => write!(f, "the pieces are not those of the design"),
             PieceCount { part, count, wanted } => {
                 write!(f, "there are {count} pieces of part {part}, but it has {wanted} copies")

@@ -4,6 +4,7 @@ mod drilling;
 mod fault;
 mod sawing;
 mod steps;
+mod supplies;
 
 use std::fmt;
 
@@ -45,6 +46,7 @@ pub fn verify_work(
 ) -> Result<Verified<WorkPlan>, Box<RejectedWork>> {
     let mut faults = Vec::new();
     sawing::check(scenario, design, &work, &mut faults);
+    supplies::check(scenario, design, &work, &mut faults);
     let before = faults.len();
     drilling::check(scenario, design, &work, &mut faults);
     if faults.len() == before {

@@ -5,6 +5,7 @@ use crate::design::work::{BoardWork, Edge, SawCut, SheetWork, Tool, WorkPlan, Yi
 use crate::design::{Axis, BoardLayout, Design, Part, PartId, Rect, Role, SheetLayout};
 use crate::scenario::{Form, Scenario, Section, StockItem};
 use crate::units::Length;
+use crate::verify::Fault;
 use crate::verify::cutting::ways;
 
 pub(super) fn check(
@@ -15,7 +16,7 @@ pub(super) fn check(
 ) {
     let (plan, sawing) = (&work.cutting, &work.sawing);
     if plan.kerf != scenario.shop.kerf {
-        faults.push(WorkFault::Kerf { stated: plan.kerf, saw: scenario.shop.kerf });
+        faults.push(Fault::Kerf { stated: plan.kerf, saw: scenario.shop.kerf }.into());
     }
     for (patterns, lists) in
         [(plan.sheets.len(), sawing.sheets.len()), (plan.boards.len(), sawing.boards.len())]
@@ -128,9 +129,9 @@ impl<'a> Shop<'a> {
                 let extents = [rect.dx, rect.dy];
                 let mark = || part.mark.clone();
                 if !ways(&part.into(), false).any(|way| way == extents) {
-                    self.faults.push(WorkFault::PartSize { layout, part: mark() });
+                    self.faults.push(Fault::PieceSize { layout, part: mark() }.into());
                 } else if !ways(&part.into(), grain).any(|way| way == extents) {
-                    self.faults.push(WorkFault::PartGrain { layout, part: mark() });
+                    self.faults.push(Fault::PieceGrain { layout, part: mark() }.into());
                 }
                 if part.material != item.material {
                     self.faults.push(WorkFault::PartMaterial { layout, part: mark() });
@@ -159,7 +160,7 @@ impl<'a> Shop<'a> {
             self.sawn[step.part.0 as usize] += u64::from(board.repeat);
             let mark = || part.mark.clone();
             if step.setting != part.length {
-                self.faults.push(WorkFault::PartSize { layout, part: mark() });
+                self.faults.push(Fault::PieceSize { layout, part: mark() }.into());
             }
             if part.material != item.material {
                 self.faults.push(WorkFault::PartMaterial { layout, part: mark() });
@@ -172,12 +173,13 @@ impl<'a> Shop<'a> {
                 self.stop = Some(step.setting);
             }
             if step.setting > left {
-                self.faults.push(WorkFault::Overrun { layout, by: step.setting - left });
+                self.faults.push(Fault::BoardOverrun { layout, by: step.setting - left }.into());
             }
             left = (left - step.setting - self.scenario.shop.kerf).or_zero();
         }
         if left != work.rest {
-            self.faults.push(WorkFault::Rest { layout, stated: work.rest, derived: left });
+            let (stated, derived) = (work.rest, left);
+            self.faults.push(Fault::BoardOffcut { layout, stated, derived }.into());
         }
         if work.keep && left < self.scenario.shop.keep_offcut[0] {
             self.faults.push(WorkFault::TooSmallToKeep { layout });

@@ -20,7 +20,7 @@ pub fn beside(wish: &Wish) {
     let (mut ours, mut best_of_theirs) = (0, 0);
     for name in SETS {
         for instance in sets::set(name, wish).iter().filter(|instance| parts(instance) <= 120) {
-            let found = run(&instance.problem, wish.seconds);
+            let found = run(&instance.problem, wish);
             let Some(theirs) = theirs(instance, wish.seconds) else {
                 println!(
                     "this needs python with ortools and highspy (see tests/oracles/requirements.txt)"

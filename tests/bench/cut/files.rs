@@ -5,6 +5,7 @@ use std::path::Path;
 use super::sets::lines;
 use super::{Instance, Problem, bars};
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem};
+use bedwright::solve::stages::Stages;
 
 /// The numbers that each line begins with.
 pub type Lines = Vec<Vec<i64>>;
@@ -65,5 +66,5 @@ fn classes(name: &str, lines: &Lines, turn: bool) -> Option<Vec<Instance>> {
 /// Parts from any number of square sheets.
 pub fn square(side: i64, parts: Vec<SheetPart>) -> SheetProblem {
     let sheets = vec![Sheet { width: side, height: side, price: 1, limit: None }];
-    SheetProblem { kerf: 0, sheets, parts, keep: (1, 1) }
+    SheetProblem { kerf: 0, sheets, parts, keep: (1, 1), stages: Stages::ANY }
 }

@@ -132,7 +132,7 @@ pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
         Ok(count) => Problem::Sheets(sheets::chest(count, n.div_ceil(count), 50, 1)),
         Err(_) => bars(2400, &lengths(n)),
     };
-    let found = run(&problem, wish.seconds);
+    let found = run(&problem, wish);
     let (what, made) = match &problem {
         Problem::Sheets(SheetProblem { parts, sheets, .. }) => {
             let Sheet { price, .. } = sheets[0];

@@ -1,8 +1,8 @@
 //! Random sheet jobs after published recipes, and jobs that are known to come out of so many sheets.
 //!
-//! The includer has [`Sheet`], [`SheetPart`] and [`SheetProblem`] of the solver in scope.
+//! The includer has [`Sheet`], [`SheetPart`], [`SheetProblem`] and [`Stages`] of the solver in scope.
 
-use super::{Sheet, SheetPart, SheetProblem};
+use super::{Sheet, SheetPart, SheetProblem, Stages};
 
 /// Numbers that look random and are the same everywhere: SplitMix64 (Steele, Lea & Flood, 2014).
 struct Rng(u64);
@@ -59,7 +59,7 @@ pub fn class(class: usize, n: usize, turn: bool, seed: u64) -> SheetProblem {
         })
         .collect();
     let sheets = vec![Sheet { width: bin, height: bin, price: 1, limit: None }];
-    SheetProblem { kerf: 0, sheets, parts, keep: (1, 1) }
+    SheetProblem { kerf: 0, sheets, parts, keep: (1, 1), stages: Stages::ANY }
 }
 
 /// A sheet cut at random, edge to edge with a kerf of 3, into about `per` parts, which then lose
@@ -112,7 +112,7 @@ pub fn chest(sheets: usize, per: usize, waste: i64, seed: u64) -> SheetProblem {
     let parts = (0..sheets).flat_map(|_| cut_at_random(&mut rng, [2440, 1220], per, waste));
     let parts = parts.collect();
     let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
-    SheetProblem { kerf: 3, sheets, parts, keep: (300, 300) }
+    SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }
 }
 
 /// Parts cut out of sheets of several sizes and an offcut, and the price at which that was done.
@@ -133,5 +133,5 @@ pub fn mixed(per: usize, waste: i64, seed: u64) -> (SheetProblem, i64) {
         parts.extend(cut_at_random(&mut rng, [s.width, s.height], share, waste));
         price += s.price;
     }
-    (SheetProblem { kerf: 3, sheets, parts, keep: (300, 300) }, price)
+    (SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }, price)
 }

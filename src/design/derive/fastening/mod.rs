@@ -7,6 +7,7 @@
 mod chest;
 mod drawers;
 
+use super::build::Built;
 use super::hardware::screws;
 use crate::design::drawer::{Drawer, Pocket};
 use crate::design::fixings::Fixings;
@@ -35,6 +36,14 @@ pub struct Woods<'a> {
     pub solids: &'a [Solid],
     /// How its seams are screwed.
     pub fixings: &'a Fixings,
+}
+
+impl<'a> Woods<'a> {
+    /// That of a chest that is built and not yet cut.
+    pub fn of(structure: &'a Structure, built: &'a Built) -> Self {
+        let Built { chest, drawers, pockets, parts, solids, fixings } = built;
+        Self { structure, chest, drawers, pockets, parts, solids, fixings }
+    }
 }
 
 impl<'a> From<&'a Design> for Woods<'a> {

@@ -34,8 +34,15 @@ impl Extending<'_> {
         let plate = sheet.plate(axis, span, self.length(), material);
         let bent = self.bend(&plate, own_weight(material.density, material.thickness.into()));
         let name = &self.drawer.name;
-        let said = remark!(span, " between runs, ", self.gear(), " of gear where it stands, ")
-            .and(sheet.remark.clone());
+        let said = remark!(
+            span,
+            " between runs ",
+            Metres::from(RUN_WIDTH),
+            " wide (assumption), ",
+            self.gear(),
+            " of gear where it stands, "
+        )
+        .and(sheet.remark.clone());
         let check = Figure::at_most(
             creep::long_term(bent.deflection, Metres::ZERO, engineering.creep).in_millimetres(),
             span.in_millimetres() / engineering.sag_share,
@@ -45,7 +52,7 @@ impl Extending<'_> {
             format!("drawer bottom sag, {name}"),
             Kind::Guide,
             format!(
-                "{}; Navier's plate; NDS 3.5-1, K_cr {}; L/{} (assumption)",
+                "{}; Navier's plate; NDS 3.5-1, K_cr {} (assumption); L/{} (assumption)",
                 sheet.source, engineering.creep, engineering.sag_share
             ),
             said.clone(),

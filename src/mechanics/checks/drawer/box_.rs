@@ -5,13 +5,13 @@
 //! withdrawal; applied fronts by withdrawal from their own grain.
 
 use super::{Extending, Figure, Kind};
-use crate::design::{Check, Role, Sense};
+use crate::design::{Check, Remark, Role, Sense};
 use crate::mechanics::checks::fastened::{THREAD, edgewise_strength};
 use crate::mechanics::restraint::Direction;
 use crate::mechanics::section::Rectangle;
 use crate::mechanics::{pull, screw};
-use crate::scenario::HardwareUse;
-use crate::units::physics::{Kilograms, Metres, Moment};
+use crate::scenario::{Hardware, HardwareUse};
+use crate::units::physics::{Force, Kilograms, Metres, Moment};
 
 /// Screws that hold an applied front, as the hardware counts them.
 const FRONT_SCREWS: f64 = 4.0;
@@ -35,7 +35,7 @@ impl Extending<'_> {
         Some(figure.named(
             format!("drawer sides bending, {}", self.drawer.name),
             Kind::Guide,
-            format!("lever over the lip (derived); {known}"),
+            remark!("lever over the lip (derived); ").and(known),
             remark!("two sides ", section.depth, " high, drawn out by ", self.travel(),),
         ))
     }
@@ -69,7 +69,7 @@ impl Extending<'_> {
         Some(figure.named(
             format!("bottom screws of {}", self.drawer.name),
             Kind::Strength,
-            "NDS 12.2.2 withdrawal, C_D 1.6",
+            screws.withdrawal_source(),
             remark!(
                 format!("{count:.0} {}", screws.words()),
                 THREAD,
@@ -121,7 +121,9 @@ impl Extending<'_> {
         let corner = crate::design::derive::hardware::screws(self.frame.side_height, fastening);
         let per_corner = f64::from(corner.max(2));
         let joint = self.drawer_screw(sides, sides);
-        let corners = joint.lateral() * (2.0 * per_corner * screw::END_GRAIN_SHARE);
+        let ends = joint.lateral() * (2.0 * per_corner * screw::END_GRAIN_SHARE);
+        let blocks = self.blocks();
+        let corners = ends + blocks;
         let holds = front.min(corners);
         let least = if front < corners { "the applied front's screws" } else { "the corners" };
         self.piece(Role::AppliedFront)?;
@@ -142,27 +144,65 @@ impl Extending<'_> {
                     self.engineering().road_shock
                 ),
                 board,
-            ),
+            )
+            .and(match blocks > Force::ZERO {
+                true => remark!(", corner blocks take ", blocks),
+                false => Remark::default(),
+            }),
         ))
     }
 
-    /// What slides are rated for.
+    /// What the two front corner blocks take of a pull: each has one screw through the front board, drawn out of its side
+    /// grain, and one through the side, across it; whichever holds less.
+    fn blocks(&self) -> Force {
+        let Some(square) = self.scenario.choices.corner_blocks else { return Force::ZERO };
+        let sides = self.material(self.subject.structure.sides);
+        let screw = self.drawer_screw(sides, self.material(square));
+        screw.withdrawal().min(screw.lateral()) * 2.0
+    }
+
+    /// What slides of their length are rated for.
     pub(super) fn slides(&self) -> Option<Check> {
-        if !self.on_slides() {
-            return None;
-        }
-        let line = self.subject.hardware.iter().find(|line| line.use_ == HardwareUse::Slides)?;
-        let slides = &self.scenario.stock.hardware[line.hardware?];
+        let slides = self.slides_used()?;
         let rating = Kilograms::from(slides.rating?);
         let figure = Figure::at_most(self.body.mass().in_kilograms(), rating.in_kilograms(), "kg");
+        let words = match slides.slide {
+            Some(length) => {
+                remark!("drawer with its gear on a pair ", Metres::from(length), " long")
+            }
+            None => remark!(
+                "drawer with its gear on a pair as long as it, ",
+                self.length(),
+                " (assumption: the scenario doesn't say for which length the rating is)",
+            ),
+        };
         Some(figure.named(
             format!("load on slides of {}", self.drawer.name),
             Kind::Strength,
             format!("rating of {}", slides.name),
-            remark!(
-                "drawer with its gear, a pair; a rating holds for the length it is printed for, here ",
-                self.length(),
-            ),
+            words,
         ))
+    }
+
+    /// Whether slides of the length that is rated go into the drawer's opening.
+    pub(super) fn slides_fit(&self) -> Option<Check> {
+        let slides = self.slides_used()?;
+        let long = Metres::from(slides.slide?);
+        let figure = Figure::at_most(long.in_millimetres(), self.length().in_millimetres(), "mm");
+        Some(figure.named(
+            format!("length of slides of {}", self.drawer.name),
+            Kind::Duty,
+            format!("length of {}", slides.name),
+            remark!("the drawer comes out by ", long, " (full extension, assumption)"),
+        ))
+    }
+
+    /// The slides it runs on.
+    pub(super) fn slides_used(&self) -> Option<&Hardware> {
+        if !self.on_slides() {
+            return None;
+        }
+        let line = self.subject.hardware.iter().find(|line| line.use_ == HardwareUse::Slides)?;
+        Some(&self.scenario.stock.hardware[line.hardware?])
     }
 }

@@ -2,8 +2,11 @@
 
 mod bottom;
 mod box_;
+mod most;
 mod open;
 mod pulled;
+
+pub use most::most_gear;
 
 use super::fastened::Screwed;
 use super::weights::{Body, Weights};
@@ -30,6 +33,7 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
     checks.extend(worst(all.iter().filter_map(Extending::side_seam)));
     checks.extend(worst(all.iter().filter_map(Extending::front)));
     checks.extend(worst(all.iter().filter_map(Extending::slides)));
+    checks.extend(worst(all.iter().filter_map(Extending::slides_fit)));
     checks.extend(worst(all.iter().filter_map(Extending::jam)));
     checks.extend(worst(all.iter().filter_map(Extending::uplift)));
     checks.extend(worst(all.iter().filter_map(Extending::drop)));
@@ -99,10 +103,12 @@ impl<'a> Extending<'a> {
     }
 
     /// What stays in the chest when it is drawn out: as the scenario says or a fifth of it, whichever is more, and no more
-    /// than half; slides bring it out whole.
+    /// than half; slides bring it out by their own length, or whole.
     fn engaged(&self) -> Metres {
         if self.on_slides() {
-            return Metres::ZERO;
+            let long = self.slides_used().and_then(|slides| slides.slide);
+            let out = long.map_or(self.length(), Metres::from);
+            return (self.length() - out).max(Metres::ZERO);
         }
         let least = Metres::from(self.engineering().engagement).max(self.length() / 5.0);
         least.min(self.length() / 2.0)

@@ -39,7 +39,7 @@ impl Extending<'_> {
         Some(figure.named(
             format!("uplift by drawer {}, open", self.drawer.name),
             Kind::Strength,
-            "lever (derived); NDS 12.2.2 withdrawal, C_D 1.6",
+            format!("lever (derived); {}", screws.withdrawal_source()),
             remark!(
                 self.engaged(),
                 " left in the chest (assumption), ",

@@ -7,6 +7,7 @@ use super::{Extending, Figure, Kind};
 use crate::design::Check;
 use crate::mechanics::jamming::{Guided, Pull, locking_length, skew};
 use crate::mechanics::pull;
+use crate::scenario::Scenario;
 use crate::units::physics::{Force, Metres};
 
 impl Extending<'_> {
@@ -25,10 +26,7 @@ impl Extending<'_> {
             Pull::Moves { pull, .. } => pull,
             Pull::Locks => straight,
         };
-        let (limit, whose, kind) = match self.scenario.aims.limits.pull_newtons {
-            Some(limit) => (Force::newtons(limit), "limit as given", Kind::Duty),
-            None => (pull::MOST, "limit of HSE RR228, 20 kg-force", Kind::Advice),
-        };
+        let (limit, whose, kind) = pull_limit(self.scenario);
         let slope = self.engineering().slope_deg;
         let mass = self.body.mass();
         let uphill = pull::force(mass, self.friction.start, slope);
@@ -88,6 +86,14 @@ impl Extending<'_> {
                 " if the side gaps are not taken up by guides",
             ),
         ))
+    }
+}
+
+/// What a pull may be at most, by whose word, and whether that is a duty.
+pub(super) fn pull_limit(scenario: &Scenario) -> (Force, &'static str, Kind) {
+    match scenario.aims.limits.pull_newtons {
+        Some(limit) => (Force::newtons(limit), "limit as given", Kind::Duty),
+        None => (pull::MOST, "limit of HSE RR228, 20 kg-force", Kind::Advice),
     }
 }
 

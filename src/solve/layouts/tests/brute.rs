@@ -41,14 +41,14 @@ impl Codes {
     }
 }
 
-pub(super) struct Brute<'a> {
+pub(in crate::solve) struct Brute<'a> {
     problem: &'a LayoutProblem,
     codes: Codes,
     memo: BTreeMap<(i64, i64, u8, Option<Axis>), u64>,
 }
 
 impl<'a> Brute<'a> {
-    pub(super) fn new(problem: &'a LayoutProblem) -> Self {
+    pub(in crate::solve) fn new(problem: &'a LayoutProblem) -> Self {
         Self { problem, codes: Codes::new(problem), memo: BTreeMap::new() }
     }
 
@@ -64,7 +64,9 @@ impl<'a> Brute<'a> {
         self.worth(self.codes.sums(sets[0], sets[1]))
     }
 
-    fn sets(&mut self, width: i64) -> u64 {
+    /// The sets of counts that a panel `width` wide holds: as bits, by mixed radix of the counts (the first piece's
+    /// first, each of `most + 1` digits).
+    pub(in crate::solve) fn sets(&mut self, width: i64) -> u64 {
         let height = self.problem.panel.1;
         let stages = self.problem.stages;
         match (stages.most, stages.first) {

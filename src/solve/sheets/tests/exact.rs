@@ -112,7 +112,7 @@ pub(super) fn tiny(rng: &mut Rng) -> SheetProblem {
             turn,
         });
     }
-    SheetProblem { kerf, sheets, parts, keep: (3, 3) }
+    SheetProblem { kerf, sheets, parts, keep: (3, 3), stages: Stages::ANY }
 }
 
 #[test]

@@ -31,10 +31,10 @@ pub(super) fn replay(problem: &SheetProblem, plan: &SheetPlan) -> Result<(), Str
 fn one_sheet(problem: &SheetProblem, sheet: &CutSheet) -> Result<(), String> {
     let given = &problem.sheets[sheet.sheet];
     let whole = Rect { x: 0, y: 0, dx: given.width, dy: given.height };
-    // Panels at hand, each as often as it is there.
-    let mut panels: BTreeMap<Rect, u32> = BTreeMap::from([(whole, 1)]);
+    // Panels at hand, each with the stages that made it, as often as it is there.
+    let mut panels: BTreeMap<Rect, Vec<Made>> = BTreeMap::from([(whole, vec![(0, None)])]);
     for cut in &sheet.cuts {
-        take(&mut panels, cut.panel).map_err(|e| format!("{cut:?}: {e}"))?;
+        let made = take(&mut panels, cut.panel).map_err(|e| format!("{cut:?}: {e}"))?;
         let p = cut.panel;
         let (first, behind) = match cut.axis {
             Axis::X => {
@@ -54,7 +54,7 @@ fn one_sheet(problem: &SheetProblem, sheet: &CutSheet) -> Result<(), String> {
         }
         for panel in [first, behind] {
             if panel.dx > 0 && panel.dy > 0 {
-                *panels.entry(panel).or_default() += 1;
+                panels.entry(panel).or_default().push(after(problem, made, cut.axis));
             }
         }
     }
@@ -65,8 +65,12 @@ fn one_sheet(problem: &SheetProblem, sheet: &CutSheet) -> Result<(), String> {
         }
         let (dx, dy) =
             if piece.turned { (part.height, part.width) } else { (part.width, part.height) };
-        take(&mut panels, Rect { x: piece.x, y: piece.y, dx, dy })
+        let (stage, _) = take(&mut panels, Rect { x: piece.x, y: piece.y, dx, dy })
             .map_err(|e| format!("{piece:?}: {e}"))?;
+        let Stages { most, trim, .. } = problem.stages;
+        if most.is_some_and(|most| stage > most + u8::from(trim)) {
+            return Err(format!("{piece:?} after stage {stage}"));
+        }
     }
     for rest in &sheet.rests {
         take(&mut panels, *rest).map_err(|e| format!("rest {rest:?}: {e}"))?;
@@ -74,13 +78,22 @@ fn one_sheet(problem: &SheetProblem, sheet: &CutSheet) -> Result<(), String> {
     if panels.is_empty() { Ok(()) } else { Err(format!("unaccounted for: {panels:?}")) }
 }
 
-fn take(panels: &mut BTreeMap<Rect, u32>, panel: Rect) -> Result<(), String> {
-    let count = panels.get_mut(&panel).ok_or("no such panel")?;
-    *count -= 1;
-    if *count == 0 {
+/// The stage that a panel came from and its axis.
+type Made = (u8, Option<Axis>);
+
+fn after(problem: &SheetProblem, made: Made, axis: Axis) -> Made {
+    let (stage, before) = made;
+    let passed = before.is_none() && problem.stages.first.is_some_and(|first| first != axis);
+    (stage + u8::from(before != Some(axis)) + u8::from(passed), Some(axis))
+}
+
+fn take(panels: &mut BTreeMap<Rect, Vec<Made>>, panel: Rect) -> Result<Made, String> {
+    let alike = panels.get_mut(&panel).ok_or("no such panel")?;
+    let made = alike.pop().ok_or("no such panel")?;
+    if alike.is_empty() {
         panels.remove(&panel);
     }
-    Ok(())
+    Ok(made)
 }
 
 #[test]
@@ -91,6 +104,7 @@ fn the_replayer_sees_each_fault() {
         sheets: vec![Sheet { width: 100, height: 50, price: 1, limit: None }],
         parts: vec![part(60, 50), part(30, 20)],
         keep: (1, 1),
+        stages: Stages { most: Some(2), trim: true, first: None },
     };
     let whole = Rect { x: 0, y: 0, dx: 100, dy: 50 };
     let right = Rect { x: 63, y: 0, dx: 37, dy: 50 };
@@ -111,6 +125,9 @@ fn the_replayer_sees_each_fault() {
         }],
     };
     assert_eq!(replay(&problem, &good), Ok(()));
+    let exact = Stages { trim: false, ..problem.stages };
+    let said = replay(&SheetProblem { stages: exact, ..problem.clone() }, &good);
+    assert!(said.is_err_and(|said| said.contains("after stage 3")));
     type Fault = (&'static str, fn(&mut CutSheet));
     let breaks: [Fault; 7] = [
         ("no such panel", |s| s.cuts.swap(0, 1)),

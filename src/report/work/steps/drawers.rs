@@ -1,0 +1,187 @@
+//! The drawers: boxes, corner blocks, fitting, fronts, locks, dividers.
+
+use super::{Said, Teller};
+use crate::design::work::Step;
+use crate::design::{PartId, Role};
+use crate::scenario::{HardwareUse, Runs};
+use crate::units::Length;
+
+impl Teller<'_> {
+    pub(super) fn boxes(&self, drawers: &[usize]) -> Said {
+        let Some(first) = drawers.first().map(|index| &self.design.drawers[*index]) else {
+            return self.fit();
+        };
+        let own = |role: Role| {
+            let index = drawers[0];
+            let solids = self.design.solids.iter().filter(|solid| solid.drawer == Some(index));
+            let mut ids: Vec<PartId> = solids.map(|solid| solid.part).collect();
+            ids.sort();
+            ids.dedup();
+            self.list(ids.into_iter().filter(|id| self.design.part(*id).role == role))
+        };
+        let (bottom, side) = (own(Role::DrawerBottom), own(Role::Side));
+        let (front, back) = (own(Role::DrawerFront), own(Role::DrawerBack));
+        let gap = self.design.chest.carcass.tiers[first.tier].side_gap;
+        let mut does = vec![format!(
+            "Lay {bottom} in the open frame, good face down, and see that it has {} on each side; mark \
+             and drill it from below.",
+            self.show(gap)
+        )];
+        if self.scenario.stock.hardware_for(HardwareUse::Carpet).next().is_some() {
+            does.push(
+                "Lay the lining on it, held back from the edges by the boards' thickness so that these \
+                 stand on wood, now while every corner can be reached; trim it when the box is closed."
+                    .to_owned(),
+            );
+        }
+        does.push(format!(
+            "Stand the two {side} on it, flush with its long edges, and screw from below. Measure between \
+             them before {front} and {back} are cut: they go to the measured inside. Screw them from \
+             below, then through the sides into their ends."
+        ));
+        Said {
+            title: match drawers {
+                [_] => format!("Box of drawer {}", self.names(drawers)),
+                _ => format!("Boxes of drawers {} (alike)", self.names(drawers)),
+            },
+            does,
+            why: Some(
+                "Bottom first, because the frame says how wide it may be; sides before front and back, which \
+                 are then cut to what is really left between them.",
+            ),
+            check: format!(
+                "Diagonals equal within {}; outside {} wide and {} long.",
+                self.square(),
+                self.show(first.outside.size.dx),
+                self.show(first.outside.size.dy)
+            ),
+        }
+    }
+
+    pub(super) fn blocks(&self, step: &Step, drawers: &[usize]) -> Said {
+        let block = self.marks(&step.pieces, Role::CornerBlock);
+        Said {
+            title: format!("Corner blocks of {}", self.names(drawers)),
+            does: vec![format!(
+                "Saw each length of {block} on the diagonal into two blocks. Glue one into each corner and \
+                 screw it through the side and through the front or back board."
+            )],
+            why: Some(
+                "Before the applied fronts, which cover the screws through the front boards; the blocks in \
+                 front also stiffen the box where the lock pulls.",
+            ),
+            check:
+                "The box does not rack when pushed at a corner; nothing stands proud of the sides."
+                    .to_owned(),
+        }
+    }
+
+    pub(super) fn fit(&self) -> Said {
+        let frame = self.design.chest.carcass.tiers.first();
+        let stop = self.scenario.allowances.stop;
+        let blocks = self.all(Role::StopBlock);
+        let blocks =
+            if blocks.is_empty() { "two stop blocks from waste".to_owned() } else { blocks };
+        let run = frame.map_or(Length::ZERO, |frame| frame.run_height);
+        let mut does = vec![
+            "Round over every edge that a hand or gear meets; wax the underside and the lower edges of \
+             each box."
+                .to_owned(),
+            format!(
+                "Slide each box in. Fix {blocks} at the back of each opening so that the front board stands \
+                 flush with the members: the box is {} shorter than the room for it.",
+                self.show(stop)
+            ),
+        ];
+        if self.design.structure.runs != Runs::Slides {
+            does.push(
+                "Screw a guide piece to each rear corner of the drawer, so that it stays square in its \
+                 opening when pulled far out."
+                    .to_owned(),
+            );
+        }
+        Said {
+            title: "Drawers into their openings".to_owned(),
+            does,
+            why: Some("With the deck still off, so that rubbing places are seen from above."),
+            check: format!(
+                "Each drawer runs its whole way with one hand and stands {} above its panel.",
+                self.show(run)
+            ),
+        }
+    }
+
+    pub(super) fn fronts(&self) -> Said {
+        let allow = &self.scenario.allowances;
+        Said {
+            title: "Applied fronts and handles".to_owned(),
+            does: vec![
+                format!(
+                    "Push every drawer shut. Clamp {} in place with spacers: {} below the panel above, {} \
+                     between neighbours, lower edge flush with the drawer's underside.",
+                    self.all(Role::AppliedFront),
+                    self.show(allow.front_gap),
+                    self.show(allow.front_reveal)
+                ),
+                "Drill through the front board from inside, pull the drawer out with its clamps on, and \
+                 drive the four screws from inside."
+                    .to_owned(),
+                "Mark the handle's holes from its own plate at the scheduled centre; bore through both \
+                 boards; bolt it on."
+                    .to_owned(),
+            ],
+            why: Some(
+                "Fitted last and in place, a front hides what the openings are out of square; and before the \
+                 boards that guard the locks, which stand in the way of its screws.",
+            ),
+            check: "Gaps even all round; no front touches panel, deck or neighbour when a drawer is shaken."
+                .to_owned(),
+        }
+    }
+
+    pub(super) fn locks(&self) -> Said {
+        Said {
+            title: "Locks and rods".to_owned(),
+            does: vec![
+                "Cut the lock's hole at the scheduled centre from its own template, through both boards; \
+                 screw its plate on behind."
+                    .to_owned(),
+                "Bore the rods' holes through side and corner block; open them out on the inside, because \
+                 the rod swings as the plate turns."
+                    .to_owned(),
+                "With the drawer shut, turn the lock and mark the rod's tip on the member; bore there. The \
+                 schedule says where to expect it. Cut the rod so that it is flush with the side when open."
+                    .to_owned(),
+            ],
+            why: Some("From the tip itself, so that it meets its hole whatever the box has come out to."),
+            check: "Locks turn freely; shut and locked, no drawer moves.".to_owned(),
+        }
+    }
+
+    pub(super) fn guards(&self, step: &Step) -> Said {
+        Said {
+            title: "Lock guards".to_owned(),
+            does: vec![format!(
+                "Set {} across each box behind the lock and screw through the sides into their ends.",
+                self.marks(&step.pieces, Role::Guard)
+            )],
+            why: Some(
+                "After the front's screws and the lock: behind the guard neither can be reached.",
+            ),
+            check: "Rods clear the guard over their whole swing.".to_owned(),
+        }
+    }
+
+    pub(super) fn dividers(&self) -> Said {
+        Said {
+            title: "Dividers".to_owned(),
+            does: vec![
+                "Lay the gear in as the drawer layouts show, set each divider against it, and screw from \
+                 below, two screws each."
+                    .to_owned(),
+            ],
+            why: Some("With the gear at hand: a divider that pinches is moved now."),
+            check: "Every thing lifts out with one hand.".to_owned(),
+        }
+    }
+}

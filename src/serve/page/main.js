@@ -1,0 +1,141 @@
+// The page: the job in its order, what was done and undone, the title block at the foot.
+
+import { compare } from "./compare.js";
+import { build } from "./build.js";
+import { designs, statusLine } from "./designs.js";
+import { el, put, say, set } from "./dom.js";
+import { gear } from "./gear.js";
+import { measure } from "./measure.js";
+import { stock } from "./stock.js";
+import { change, on, redo, refresh, replace, save, start, state, undo } from "./store.js";
+import { source } from "./source.js";
+
+const STAGES = [
+  ["measure", "Measure", measure],
+  ["gear", "Gear", gear],
+  ["stock", "Stock", stock],
+  ["designs", "Designs", () => [designs({ open }), compare()]],
+  ["build", "Build", build],
+];
+
+/** Shows one sheet of the five, by its name in the address, so that Back goes to the sheet before. */
+function turn(focus = true) {
+  const id = location.hash.slice(1);
+  const shown = STAGES.some(([name]) => name === id) ? id : STAGES[0][0];
+  for (const [name] of STAGES) set(document.getElementById(name), "hidden", name !== shown);
+  for (const link of document.querySelectorAll(".way a")) set(link, "aria-current", link.hash === `#${shown}` ? "page" : null);
+  if (!focus) return;
+  scrollTo(0, 0);
+  document.querySelector(`#${shown} h2`).focus({ preventScroll: true });
+}
+
+/** A design was chosen: the sheet that shows it comes up. */
+function open() {
+  location.hash = "build";
+}
+
+function header() {
+  const undoing = el("button", { type: "button", onclick: undo, "aria-keyshortcuts": "Control+Z" }, "Undo");
+  const redoing = el("button", { type: "button", onclick: redo, "aria-keyshortcuts": "Control+Y" }, "Redo");
+  const saving = el("button", { type: "button", onclick: () => keepIt(), "aria-keyshortcuts": "Control+S" }, "Save");
+  const text = el("button", { type: "button", onclick: () => source.open() }, "As text");
+  const links = STAGES.map(([id, title], i) => el("a", { href: `#${id}` }, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), title));
+  on("document", () => {
+    const { can_undo, can_redo, saved, file } = state.document;
+    undoing.disabled = !can_undo;
+    redoing.disabled = !can_redo;
+    saving.disabled = saved && !state.document.changed_outside;
+    set(saving, "hidden", !file);
+  });
+  return el(
+    "header", { class: "top" },
+    el("div", { class: "top-in" }, el("h1", {}, "Bedwright"), el("nav", { "aria-label": "The job" }, el("ol", { class: "way" }, links.map((link) => el("li", {}, link)))), el("div", { class: "deeds" }, undoing, redoing, saving, text)),
+  );
+}
+
+const alarms = el("div", { class: "alarms" });
+
+/** Saves; if another program changed the file, asks first. */
+async function keepIt(over = false) {
+  if ((await save(over)) === "outside") drawAlarms();
+}
+
+/** What needs to be known at once, each with what can be done about it. */
+function drawAlarms() {
+  const list = [];
+  const button = (words, act) => el("button", { type: "button", onclick: act }, words);
+  if (state.line === "gone") list.push([el("strong", {}, "Bedwright does not answer."), " What is typed is not taken until it does. Start it again with the same port; the page goes on by itself."]);
+  if (state.line === "strange") list.push([el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
+  if (state.lost !== null) list.push([el("strong", {}, "Bedwright came back without your last changes."), " ", button("Put them back", () => {
+    replace(state.lost);
+    change("lost", null);
+  }), " ", button("Leave them", () => change("lost", null))]);
+  if (state.document?.changed_outside) list.push([el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
+  if (state.trouble) list.push([el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
+  put(alarms, list.map((content) => el("div", { class: "alarm", role: "alert" }, content)));
+}
+
+async function reload() {
+  const { post } = await import("./room.js");
+  await post("/api/reload", { revision: state.document.revision });
+  await refresh();
+}
+
+/** The title block: the job, how the run stands, where the file is. */
+function foot() {
+  const [title, run, file] = [el("span"), el("span"), el("span")];
+  on("document run list line", () => {
+    if (!state.document) return;
+    say(title, state.document.fields?.title ?? "no name yet");
+    say(run, state.line === "open" ? statusLine(state) : "The line to Bedwright is lost.");
+    say(file, state.document.file ? `${state.document.file}${state.document.saved ? "" : " · not saved"}` : "no file");
+  });
+  return el("footer", { class: "block", "aria-label": "Title block" }, el("div", { class: "block-in" },
+    el("div", {}, el("small", {}, "Job"), title), el("div", { class: "run", "aria-hidden": "true" }, el("small", {}, "Explorer"), run), el("div", {}, el("small", {}, "File"), file)));
+}
+
+function keys(event) {
+  const key = event.key.toLowerCase();
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const typing = document.activeElement?.matches?.("textarea, input[type=text]") && (document.activeElement.matches("textarea") || document.activeElement.busy?.());
+  if (key === "s") {
+    event.preventDefault();
+    document.activeElement?.flush?.();
+    keepIt();
+  } else if (!typing && (key === "z" || key === "y")) {
+    event.preventDefault();
+    if (key === "y" || event.shiftKey) redo();
+    else undo();
+  }
+}
+
+/** One sheet: its number and name, its content, the way to the sheets before and after. */
+function sheet([id, title, make], i) {
+  const way = [[STAGES[i - 1], "←", "before"], [STAGES[i + 1], "→", "next"]].filter(([other]) => other)
+    .map(([[other, name], arrow, side]) => el("a", { class: `button${side === "next" ? " main" : ""}`, href: `#${other}` }, side === "next" ? `${name} ${arrow}` : `${arrow} ${name}`));
+  return el("section", { class: "stage", id, "aria-labelledby": `${id}-title`, hidden: true },
+    el("header", {}, el("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), el("h2", { id: `${id}-title`, tabindex: -1 }, title)),
+    make(), el("nav", { class: "row onward", "aria-label": `From ${title} onward` }, way));
+}
+
+const main = document.getElementById("page");
+put(main, STAGES.map(sheet));
+set(main, "tabindex", -1);
+const skip = el("a", { class: "skip", href: "#page", onclick: (event) => {
+  event.preventDefault();
+  main.querySelector("section:not([hidden]) h2").focus();
+} }, "To the content");
+document.body.prepend(skip, header(), alarms);
+addEventListener("hashchange", () => turn());
+document.body.append(foot(), source.dialog);
+addEventListener("keydown", keys);
+on("line document trouble lost", drawAlarms);
+on("document", () => {
+  document.title = `${state.document.saved ? "" : "• "}${state.document.fields?.title ?? "A new job"} – Bedwright`;
+});
+addEventListener("beforeunload", (event) => {
+  document.activeElement?.flush?.();
+  if (state.lost !== null) event.preventDefault();
+});
+turn(false);
+start();

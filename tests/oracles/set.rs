@@ -1,0 +1,116 @@
+//! Every shape of every demo's set, opened and audited by ezdxf: parts and sheets come out in their exact sizes and places.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use assert_cmd::Command;
+use serde_json::{Value, json};
+
+use crate::ask;
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().expect("a number")
+}
+
+/// Least and greatest corner of a closed outline.
+fn bounds(outline: &Value) -> [f64; 4] {
+    assert_eq!(outline["closed"], true);
+    let points = outline["points"].as_array().expect("corners");
+    assert_eq!(points.len(), 4, "a rectangle");
+    let all = |axis: usize| points.iter().map(move |point| number(&point[axis]));
+    let least = |axis: usize| all(axis).fold(f64::INFINITY, f64::min);
+    let most = |axis: usize| all(axis).fold(f64::NEG_INFINITY, f64::max);
+    [least(0), least(1), most(0), most(1)]
+}
+
+/// The outlines on a layer.
+fn outlines<'a>(read: &'a Value, layer: &str) -> Vec<[f64; 4]> {
+    let all = read["polylines"].as_array().expect("a list");
+    let layer = Value::from(layer);
+    let own: Vec<&'a Value> = all.iter().filter(|one| one["layer"] == layer).collect();
+    own.into_iter().map(bounds).collect()
+}
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-6
+}
+
+#[test]
+fn every_part_and_sheet_of_the_demos_opens_cleanly_in_its_size() {
+    for demo in ["trade-fullsize", "camping-midsize", "van-birch"] {
+        let folder = tempfile::tempdir().expect("a folder");
+        let into = folder.path().join("set");
+        let scenario =
+            Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(format!("{demo}.toml"));
+        let mut command = Command::cargo_bin("bedwright").expect("the binary is built for tests");
+        command.arg("build").arg(scenario).args(["--quiet", "--into"]).arg(&into);
+        command.assert().success();
+        let mut files: BTreeMap<String, String> = BTreeMap::new();
+        for entry in fs::read_dir(&into).expect("the set") {
+            let path = entry.expect("an entry").path();
+            if path.extension().is_some_and(|end| end == "dxf") {
+                let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+                files.insert(name, fs::read_to_string(&path).expect("text"));
+            }
+        }
+        let texts: Vec<&String> = files.values().collect();
+        let Some(answer) = ask("dxf.py", &["ezdxf"], &json!({ "files": texts })) else { return };
+        let read: BTreeMap<&String, &Value> =
+            files.keys().zip(answer.as_array().expect("one answer a file")).collect();
+        for (name, file) in &read {
+            for list in ["errors", "fixes"] {
+                assert_eq!(file[list], json!([]), "{demo}, {name}: a strict audit");
+            }
+            assert_eq!((&file["version"], &file["units"]), (&json!("AC1009"), &json!(4)), "{name}");
+        }
+        let json = fs::read_to_string(into.join("result.json")).expect("the result");
+        let result: Value = serde_json::from_str(&json).expect("JSON");
+        let design = &result["designs"][0];
+        parts(demo, design, &read);
+        sheets(demo, design, &read);
+    }
+}
+
+/// A part's outline is its size, and its holes lie within it.
+fn parts(demo: &str, design: &Value, read: &BTreeMap<&String, &Value>) {
+    let mut seen = 0;
+    for part in design["parts"].as_array().expect("parts") {
+        let mark = part["mark"].as_str().expect("a mark");
+        let own = format!("part-{mark}");
+        let several = format!("part-{mark}-");
+        for (name, file) in read.iter().filter(|(n, _)| ***n == own || n.starts_with(&several)) {
+            let size = [number(&part["length"]), number(&part["width"])];
+            let cut = outlines(file, "CUT");
+            let [outline] = cut[..] else { panic!("{demo}, {name}: {cut:?}") };
+            let wanted = [0.0, 0.0, size[0], size[1]];
+            assert!(outline.iter().zip(wanted).all(|(a, b)| near(*a, b)), "{demo}, {name}");
+            for hole in file["circles"].as_array().expect("holes") {
+                let place = [number(&hole["at"][0]), number(&hole["at"][1])];
+                assert!((0..2).all(|i| 0.0 < place[i] && place[i] < size[i]), "{demo}, {name}");
+            }
+            seen += 1;
+        }
+    }
+    let all = read.keys().filter(|name| name.starts_with("part-")).count();
+    assert!(seen == all && seen > 10, "{demo}: {seen} of {all} parts are of the design");
+}
+
+/// A sheet has each of its pieces in its place, y up.
+fn sheets(demo: &str, design: &Value, read: &BTreeMap<&String, &Value>) {
+    let sheets = design["cutting"]["sheets"].as_array().expect("sheets");
+    assert!(!sheets.is_empty());
+    for (index, sheet) in (1..).zip(sheets) {
+        let name = format!("sheet-{index}");
+        let file = read.get(&name).unwrap_or_else(|| panic!("{demo} has no {name}"));
+        let high = number(&sheet["width"]);
+        let mut cut = outlines(file, "CUT");
+        for piece in sheet["pieces"].as_array().expect("pieces") {
+            let [x, y, dx, dy] = ["x", "y", "dx", "dy"].map(|key| number(&piece[key]));
+            let wanted = [x, high - y - dy, x + dx, high - y];
+            let found = cut.iter().position(|own| own.iter().zip(wanted).all(|(a, b)| near(*a, b)));
+            cut.swap_remove(found.unwrap_or_else(|| panic!("{demo}, {name}: no {piece}")));
+        }
+        assert!(cut.is_empty(), "{demo}, {name}: nobody asked for {cut:?}");
+    }
+}

@@ -1,0 +1,61 @@
+//! How soon a first design comes, and how soon a search ends that nobody wants.
+
+use std::time::{Duration, Instant};
+
+use serde_json::{Value, json};
+
+use super::alone;
+use super::client::Server;
+
+/// A debug build is several times slower than what people run.
+const FIRST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 1500 } else { 300 });
+
+#[test]
+fn a_first_design_comes_at_once_and_better_ones_follow() {
+    let _alone = alone();
+    for demo in ["trade-fullsize.toml", "camping-midsize.toml", "van-birch.toml"] {
+        let server = Server::of(demo);
+        server.designs();
+        let mut tab = server.events();
+        let begun = Instant::now();
+        let edited = server.edit(json!([{ "at": ["title"], "set": "Edited" }])).json();
+        let revision = edited["revision"].clone();
+        let first = tab.next("run", |run| run["revision"] == revision && run["first_ms"].is_u64());
+        let waited = begun.elapsed();
+        let listed = server.get("/api/designs").json();
+        assert_eq!(listed["revision"], revision, "{first}");
+        assert!(!listed["designs"].as_array().expect("designs").is_empty());
+        let done = tab.next("run", |run| run["revision"] == revision && run["state"] == "done");
+        eprintln!("{demo}: first design after {waited:?}, all after {:?}", begun.elapsed());
+        assert!(waited < FIRST, "{demo}: {waited:?}");
+        let number = |run: &Value, key: &str| run[key].as_f64().expect("a number");
+        assert!(number(&done, "best") >= number(&first, "best"));
+        assert!(number(&done, "designs") > number(&first, "designs"), "lists came in between");
+        assert!(number(&done, "bound") >= number(&done, "best"));
+    }
+}
+
+#[test]
+fn a_search_that_is_called_off_stops_at_once() {
+    let _alone = alone();
+    let server = Server::of("trade-fullsize.toml");
+    server.designs();
+    let mut waits = Vec::new();
+    for pause in [0, 60, 150, 300, 700, 1200, 1700, 2200, 2700, 3200, 3700, 4500, 6000] {
+        let job = server.post("/api/jobs", &json!({ "kind": "why" })).json()["job"].clone();
+        std::thread::sleep(Duration::from_millis(pause));
+        let path = format!("/api/jobs/{job}");
+        let begun = Instant::now();
+        let called_off = server.ask("DELETE", &path, "");
+        assert_eq!(called_off.status, 200);
+        while server.get(&path).json()["state"] == "running" {
+            assert!(begun.elapsed() < Duration::from_secs(5), "it goes on after {pause} ms");
+        }
+        assert_eq!(server.get(&path).json()["state"], "cancelled");
+        let stage = called_off.json()["stage"].clone();
+        waits.push((pause, stage.to_string(), begun.elapsed()));
+    }
+    eprintln!("called off after so many ms, at a stage, and ended after: {waits:?}");
+    let most = Duration::from_millis(if cfg!(debug_assertions) { 400 } else { 100 });
+    assert!(waits.iter().all(|(_, _, wait)| *wait < most), "{waits:?}");
+}

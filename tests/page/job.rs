@@ -1,0 +1,197 @@
+//! The whole job, from an empty start to papers on disk: by mouse, and by keyboard alone.
+
+use std::fs;
+
+use libtest_mimic::Failed;
+use serde_json::Value;
+
+use crate::browser::{Driver, Served, key};
+use crate::{Test, ensure};
+
+pub const TESTS: &[Test] = &[
+    ("the whole job by mouse from an empty start", by_mouse),
+    ("the whole job by keyboard alone", by_keyboard),
+    ("undo and redo by buttons and by keys", undo_and_redo),
+    ("the scenario's text is opened, edited and saved", as_text),
+    ("designs are chosen from list and scatter, filtered and compared", explore),
+    ("drawers pull out and the drawing turns by keys", cutaway),
+];
+
+fn is_pdf(path: &std::path::Path) -> Result<bool, Failed> {
+    Ok(fs::read(path)?.starts_with(b"%PDF-"))
+}
+
+fn by_mouse(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(None)?;
+    driver.open(served.start(), async |page| {
+        page.fill("[data-path='title'] input", "A bed from nothing").await?;
+        page.fill("[data-path='bed.length'] input", "6 ft 3 in").await?;
+        page.until("return document.title.includes('A bed from nothing')").await?;
+        // The drawing marks what has the focus.
+        page.click("[data-path='bed.width'] input").await?;
+        page.find(".dim-marked[data-path='bed.width']").await?;
+        page.sheet("gear").await?;
+        page.find("#starter option:nth-child(2)").await?;
+        page.click("#starter").await?;
+        page.click("#starter option:nth-child(2)").await?;
+        let before = page.js("return document.querySelectorAll('[data-list=gear] tbody tr').length").await?;
+        page.press("Add the list").await?;
+        page.until(&format!("return document.querySelectorAll('[data-list=gear] tbody tr').length > {before}")).await?;
+        page.press("Add a thing").await?;
+        page.until("return document.activeElement.value?.startsWith('Thing')").await?;
+        page.type_keys("Spare wheel").await?;
+        page.sheet("stock").await?;
+        page.fill("[data-list='sheet'] tbody tr:first-child td[data-name='Price'] input", "61.50").await?;
+        page.sheet("designs").await?;
+        page.explored().await?;
+        page.click("#designs .choose").await?;
+        page.find("#build:not([hidden]) canvas").await?;
+        let text = page.js("return fetch('/api/document').then((answer) => answer.json()).then(({ text }) => text)").await?;
+        let text = text.as_str().unwrap_or_default().to_owned();
+        for part in ["A bed from nothing", "6 ft 3 in", "Spare wheel", "61.50"] {
+            ensure!(text.contains(part), "the scenario lacks {part}:\n{text}");
+        }
+        page.press("Booklet, Letter").await?;
+        ensure!(is_pdf(&served.saved(".pdf").await?)?, "the booklet is no PDF");
+        page.press("The whole set (zip)").await?;
+        ensure!(fs::read(served.saved(".zip").await?)?.starts_with(b"PK"), "the set is no zip");
+        Ok(page)
+    })
+}
+
+fn by_keyboard(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(None)?;
+    driver.open(served.start(), async |page| {
+        page.tab_to("[data-path='title'] input").await?;
+        page.type_keys("Typed only").await?;
+        page.tab_to("[data-path='bed.length'] input").await?;
+        page.type_keys("75 1/4").await?;
+        page.tab_to("#measure .onward a[href='#gear']").await?;
+        page.type_keys(key::ENTER).await?;
+        page.tab_to("#starter").await?;
+        page.type_keys(key::DOWN).await?;
+        page.type_keys(key::TAB).await?;
+        page.type_keys(key::ENTER).await?;
+        page.until("return document.querySelectorAll('[data-list=gear] tbody tr').length > 5").await?;
+        // The first row goes down by one, and the focus with it.
+        page.tab_to("[data-list='gear'] tbody tr:first-child input").await?;
+        let first = page.js("return document.activeElement.value").await?;
+        page.type_keys(&format!("{}{}{}", key::ALT, key::DOWN, key::NULL)).await?;
+        page.until(&format!("return document.querySelector('[data-list=gear] tbody tr:nth-child(2) input').value === {first}")).await?;
+        page.tab_to("#gear .onward a[href='#stock']").await?;
+        page.type_keys(key::ENTER).await?;
+        page.tab_to("#stock .onward a[href='#designs']").await?;
+        page.type_keys(key::ENTER).await?;
+        page.explored().await?;
+        page.tab_to("#designs .choose").await?;
+        page.type_keys(key::ENTER).await?;
+        page.tab_to("#build canvas").await?;
+        page.type_keys(key::RIGHT).await?;
+        page.tab_to("#build a[href*='booklet.pdf']").await?;
+        page.type_keys(key::ENTER).await?;
+        ensure!(is_pdf(&served.saved(".pdf").await?)?, "the booklet is no PDF");
+        Ok(page)
+    })
+}
+
+fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        let is = |text: &str| format!("return document.querySelector(\"[data-path='bed.length'] input\").value === {text:?}");
+        let before = page.js("return document.querySelector(\"[data-path='bed.length'] input\").value").await?;
+        let before = before.as_str().unwrap_or_default().to_owned();
+        page.fill("[data-path='bed.length'] input", "70").await?;
+        page.until("return !document.querySelector('.deeds button').disabled").await?;
+        page.press("Undo").await?;
+        page.until(&is(&before)).await?;
+        page.press("Redo").await?;
+        page.until(&is("70")).await?;
+        page.click("[data-path='bed.kind'] select").await?;
+        page.type_keys(&format!("{}z{}", key::CONTROL, key::NULL)).await?;
+        page.until(&is(&before)).await?;
+        page.type_keys(&format!("{}y{}", key::CONTROL, key::NULL)).await?;
+        page.until(&is("70")).await?;
+        Ok(page)
+    })
+}
+
+fn as_text(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("van-birch.toml"))?;
+    let comment = "# --- every day ---";
+    driver.open(served.start(), async |page| {
+        page.fill("[data-path='bed.length'] input", "1800").await?;
+        page.press("As text").await?;
+        page.until("return document.querySelector('#source-text').value.includes('1800')").await?;
+        page.js("const area = document.querySelector('#source-text'); area.value = area.value.replace('Bicycle workshop', 'Bicycle hospital'); area.dispatchEvent(new Event('input'))").await?;
+        page.press("Take this text").await?;
+        page.until("return document.title.includes('Bicycle hospital')").await?;
+        page.press("Close").await?;
+        page.press("Save").await?;
+        page.until("return !document.title.startsWith('•')").await?;
+        let text = fs::read_to_string(served.file())?;
+        ensure!(text.contains("Bicycle hospital") && text.contains(comment), "the file lost something:\n{text}");
+        // Another program changes the file: saving over it is asked for, not done.
+        fs::write(served.file(), text.replace("Bicycle hospital", "Bicycle shop"))?;
+        page.fill("[data-path='bed.length'] input", "1805").await?;
+        page.press("Save").await?;
+        page.press("Save over it").await?;
+        page.until("return !document.title.startsWith('•')").await?;
+        let text = fs::read_to_string(served.file())?;
+        ensure!(text.contains("Bicycle hospital") && text.contains("1805"), "it was not saved over:\n{text}");
+        Ok(page)
+    })
+}
+
+fn explore(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.sheet("designs").await?;
+        page.explored().await?;
+        let dots = page.js("return document.querySelectorAll('.scatter .dot').length").await?;
+        ensure!(dots.as_u64().is_some_and(|dots| dots >= 3), "{dots} designs in the scatter");
+        // Pointing at a design in the list rings it in the scatter, and the other way round.
+        page.js("document.querySelector('.designs li:nth-child(2) .choose').focus()").await?;
+        page.until("return document.querySelector('.dot.near')?.dataset.id === document.querySelector('.designs li:nth-child(2)').dataset.key").await?;
+        page.js("document.querySelector('.scatter .dot[tabindex=\"0\"]').focus()").await?;
+        page.type_keys(key::RIGHT).await?;
+        page.until("return document.querySelector('.designs .near')?.dataset.key === document.activeElement.dataset.id || document.querySelector('.dot.near')?.dataset.id === document.activeElement.dataset.id").await?;
+        // Ticking a value out hides designs without asking the program.
+        let before = page.js("return document.querySelectorAll('.scatter .dot').length").await?;
+        page.click("[data-facet^='columns']").await?;
+        page.until(&format!("return document.querySelectorAll('.scatter .dot').length < {before}")).await?;
+        page.click("[data-facet^='columns']").await?;
+        for row in [1, 2] {
+            page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
+        }
+        page.find(".compare td.differs").await?;
+        // Shape, not only colour, tells the undominated.
+        let shapes = page.js("return [...document.querySelectorAll('.dot')].every((dot) => (dot.querySelector('.shape').tagName === 'path') === dot.classList.contains('top'))").await?;
+        ensure!(shapes == Value::Bool(true), "an undominated design is no diamond");
+        Ok(page)
+    })
+}
+
+fn cutaway(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.sheet("designs").await?;
+        page.explored().await?;
+        page.click("#designs .choose").await?;
+        page.find("#build canvas").await?;
+        let state = "return document.querySelector('.cutaway').state()";
+        let before = page.js(state).await?;
+        page.js("document.querySelector('#build canvas').focus()").await?;
+        page.type_keys(&format!("{}1", key::RIGHT)).await?;
+        page.until("return Object.values(document.querySelector('.cutaway').state().out).some((out) => out === 1)").await?;
+        let after = page.js(state).await?;
+        ensure!(before["turn"] != after["turn"], "the arrow key did not turn the drawing");
+        page.find(".cutaway [aria-pressed='true']").await?;
+        // Who wants no motion sees the drawer out at once.
+        page.media(&[("prefers-reduced-motion", "reduce")]).await?;
+        let out = page.js("const view = document.querySelector('.cutaway'); view.pull(Object.keys(view.state().out)[1] ?? 'A1', 1); return Object.values(view.state().out)").await?;
+        let all = out.as_array().cloned().unwrap_or_default();
+        ensure!(all.iter().filter_map(Value::as_f64).all(|out| out == 0.0 || out == 1.0), "a drawer is on its way: {out}");
+        page.type_keys(key::SPACE).await?;
+        Ok(page)
+    })
+}

@@ -1,0 +1,89 @@
+//! How it looks: at three widths, light and dark, at 200 %, printed. The pictures are written to be looked at.
+
+use libtest_mimic::Failed;
+use serde_json::Value;
+
+use crate::browser::{Driver, Page, Served};
+use crate::{Test, ensure};
+
+pub const TESTS: &[Test] = &[
+    ("nothing is cut off from 360 to 1920 px, light and dark", widths),
+    ("everything to press is large enough", targets),
+    ("it prints what is to be read", print),
+];
+
+/// The sheets, each with what it takes to fill it.
+pub async fn fill(page: &Page, sheet: &str) -> Result<(), Failed> {
+    match sheet {
+        "build" => {
+            page.sheet("designs").await?;
+            page.click("#designs .choose").await?;
+            page.find("#build:not([hidden]) canvas").await?;
+            page.until("return [...document.querySelectorAll('#build img')].length > 2").await
+        }
+        sheet => page.sheet(sheet).await,
+    }
+}
+
+pub const SHEETS: [&str; 5] = ["measure", "gear", "stock", "designs", "build"];
+
+fn widths(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("trade-fullsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.explored().await?;
+        // 640 px is what is left of 1280 px at 200 %.
+        for width in [360, 640, 1024, 1920] {
+            for dark in [false, true] {
+                page.screen(width, if width < 700 { 800 } else { 1000 }, dark).await?;
+                for sheet in SHEETS {
+                    fill(&page, sheet).await?;
+                    let wide = page.js("return document.documentElement.scrollWidth").await?;
+                    ensure!(
+                        wide.as_u64() <= Some(u64::from(width)),
+                        "{sheet} is {wide} px wide at {width} px"
+                    );
+                    if width != 640 {
+                        page.shot(&format!(
+                            "{sheet}-{width}-{}",
+                            if dark { "dark" } else { "light" }
+                        ))
+                        .await?;
+                    }
+                }
+            }
+        }
+        Ok(page)
+    })
+}
+
+/// Every target is 24 px each way, or a word in running text, or has room of 24 px around it.
+fn targets(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.explored().await?;
+        for width in [360, 1280] {
+            page.screen(width, 900, false).await?;
+            for sheet in SHEETS {
+                fill(&page, sheet).await?;
+                let small = page.js("return [...document.querySelectorAll('a, button, input, select, textarea, summary, [role=button], .grip')].filter((one) => !one.closest('.skip, .scatter') && one.checkVisibility()).map((one) => [one, (one.closest('label.tick') ?? one).getBoundingClientRect()]).filter(([, { width, height }]) => width > 0 && (width < 24 || height < 24)).map(([one, { width, height }]) => `${one.outerHTML.slice(0, 90)} ${width}x${height}`)").await?;
+                ensure!(small == serde_json::json!([]), "too small on {sheet} at {width} px: {small}");
+            }
+        }
+        Ok(page)
+    })
+}
+
+fn print(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some("camping-midsize.toml"))?;
+    driver.open(served.start(), async |page| {
+        page.explored().await?;
+        fill(&page, "build").await?;
+        page.printed().await?;
+        let shown = page.js("return [...document.querySelectorAll('button, .top, .block, .no-print')].filter((one) => one.checkVisibility()).length").await?;
+        ensure!(shown == Value::from(0), "{shown} things to press are printed");
+        let read = page.js("return document.querySelector('#build table').checkVisibility() && document.querySelector('#build img').checkVisibility()").await?;
+        ensure!(read == Value::Bool(true), "tables and drawings are not printed");
+        page.shot("build-printed").await?;
+        Ok(page)
+    })
+}

@@ -1,0 +1,54 @@
+//! The page in a real browser: Chromium, driven over WebDriver, does the whole job against the program.
+//!
+//! Without Chromium and its driver every test reports itself as ignored, by name; with `BEDWRIGHT_BROWSER=must` that is a
+//! failure. `BEDWRIGHT_AXE` names a copy of axe-core (`axe.min.js`); without it the audit is ignored, or fails, alike. Screenshots
+//! are written to `page-shots` in Cargo's folder for tests' files (`target/tmp`).
+
+mod audit;
+mod browser;
+mod job;
+mod looks;
+mod modules;
+mod trouble;
+
+use std::process::ExitCode;
+
+use libtest_mimic::{Arguments, Completion, Failed, Trial};
+
+use browser::Driver;
+
+/// A test: what it is called, what it does on a page of its own.
+pub type Test = (&'static str, fn(&Driver) -> Result<(), Failed>);
+
+fn main() -> ExitCode {
+    let mut arguments = Arguments::from_args();
+    // One browser at a time: they would take the processor from each other, and times are measured.
+    arguments.test_threads = Some(1);
+    let must = std::env::var("BEDWRIGHT_BROWSER").is_ok_and(|wish| wish == "must");
+    let tests = [job::TESTS, trouble::TESTS, modules::TESTS, looks::TESTS, audit::TESTS].concat();
+    let trials = tests.into_iter().map(|(name, test)| {
+        Trial::ignorable_test(name, move || match lacking(name).map_or_else(Driver::start, Err) {
+            Ok(driver) => test(&driver).map(|()| Completion::Completed),
+            Err(lack) if must => Err(Failed::from(lack)),
+            Err(lack) => Ok(Completion::ignored_with(lack)),
+        })
+    });
+    libtest_mimic::run(&arguments, trials.collect()).exit_code()
+}
+
+/// What a test needs besides a browser and is not there.
+fn lacking(name: &str) -> Option<String> {
+    let audit = audit::TESTS.iter().any(|(known, _)| *known == name);
+    (audit && std::env::var_os("BEDWRIGHT_AXE").is_none())
+        .then(|| "BEDWRIGHT_AXE names no copy of axe.min.js".to_owned())
+}
+
+/// Fails with words unless a condition holds.
+#[macro_export]
+macro_rules! ensure {
+    ($condition:expr, $($words:tt)*) => {
+        if !$condition {
+            return Err(libtest_mimic::Failed::from(format!($($words)*)));
+        }
+    };
+}
