@@ -360,3 +360,11 @@ mod unix {
         panic!("a second interrupt never quit with 130");
     }
 }
+
+#[test]
+fn a_proof_whose_work_is_spent_says_so() {
+    let arguments = ["explore", "scenarios/van-birch.toml", "--prove", "--work", "1", "-q"];
+    run(&arguments).expect(0, &["the work allowance was spent"]);
+    // It limits proofs only.
+    run(&["explore", "scenarios/van-birch.toml", "--work", "1"]).expect(2, &["--prove"]);
+}

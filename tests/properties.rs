@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use bedwright::design::{Content, Design, PurchaseOf};
 use bedwright::explore::{Explored, Settings, explore};
 use bedwright::input::parse;
-use bedwright::scenario::{Family, Scenario};
+use bedwright::scenario::{Criterion, Demand, Family, Scenario};
 use bedwright::units::Money;
 use bedwright::verify::verify;
 
@@ -128,7 +128,7 @@ fn every_design_listed_passes_the_verifier_and_adds_up() {
             );
         }
         for one in found.ranked {
-            note(&mut reached, &one.design);
+            note(&mut reached, &scenario, &one.design);
             adds_up(&scenario, &one.design, seed);
             assert!(
                 one.design.criteria.value_milli <= one.value_bound,
@@ -140,14 +140,21 @@ fn every_design_listed_passes_the_verifier_and_adds_up() {
         }
     }
     println!("{reached:?}");
-    for hard in
-        ["two tiers", "unequal columns", "left out", "above the wells", "pockets", "dividers"]
-    {
+    for hard in [
+        "two tiers",
+        "unequal columns",
+        "left out",
+        "above the wells",
+        "pockets",
+        "dividers",
+        "turned",
+        "nothing stands",
+    ] {
         assert!(reached.contains_key(hard), "the generator never reaches '{hard}': {reached:?}");
     }
 }
 
-fn note(reached: &mut BTreeMap<&str, u32>, design: &Design) {
+fn note(reached: &mut BTreeMap<&str, u32>, scenario: &Scenario, design: &Design) {
     let mut has = |what, it: bool| {
         if it {
             *reached.entry(what).or_default() += 1;
@@ -158,6 +165,18 @@ fn note(reached: &mut BTreeMap<&str, u32>, design: &Design) {
     has("pockets", !design.pockets.is_empty());
     has("left out", !design.left_out.is_empty());
     has("dividers", design.drawers.iter().any(|drawer| !drawer.plan.dividers.is_empty()));
+    let tipped = |design: &Design| {
+        let items = design.drawers.iter().flat_map(|drawer| &drawer.plan.items);
+        items.into_iter().any(|item| match item.content {
+            Content::Gear(id) => {
+                let [length, width, height] = scenario.gear[id].size;
+                let size = item.space.size;
+                [size.dx, size.dy, size.dz] != [width, length, height]
+            }
+            Content::Loose(_) => false,
+        })
+    };
+    has("turned", tipped(design));
     let step = bedwright::units::Length::INCH;
     let uneven = |widths: &Vec<bedwright::units::Length>| {
         widths.iter().any(|w| w.abs_diff(widths[0]) > step)
@@ -218,4 +237,71 @@ fn threads_and_the_order_of_the_gear_change_nothing() {
         let other = explored(&scenario(&file, &turned), 2);
         assert_eq!(said(&one), said(&other), "seed {seed}: order of the gear");
     }
+}
+
+/// The stock's entries, and the rest of the file.
+fn parted(file: &str) -> (Vec<String>, String) {
+    let begins = file.find("[[sheet]]").expect("the stock begins with sheets");
+    let ends = file.find("[chest]").expect("what may be chosen follows the stock");
+    let entries = file[begins..ends].split("[[").filter(|entry| !entry.trim().is_empty());
+    let entries = entries.map(|entry| format!("[[{entry}")).collect();
+    (entries, format!("{}{{STOCK}}{}", &file[..begins], &file[ends..]))
+}
+
+#[test]
+fn the_order_of_the_stock_and_stock_that_nothing_names_change_nothing() {
+    let unused = "[[sheet]]\nname = \"panel 25\"\nsize = [96, 48]\nthickness = 1\nprice = 1\n";
+    for seed in 200..200 + CASES / 4 {
+        let (file, gear) = random_file(seed);
+        let base = said(&explored(&scenario(&file, &gear), 2));
+        let (mut entries, rest) = parted(&file);
+        entries.reverse();
+        let turned = rest.replace("{STOCK}", &entries.concat());
+        assert_ne!(turned, file);
+        let found = said(&explored(&scenario(&turned, &gear), 2));
+        assert_eq!(base, found, "seed {seed}: order of the stock");
+        let more = file.replacen("[[sheet]]", &format!("{unused}[[sheet]]"), 1);
+        let found = said(&explored(&scenario(&more, &gear), 2));
+        assert_eq!(base, found, "seed {seed}: a sheet that nothing may be made of");
+    }
+}
+
+#[test]
+fn more_stock_and_one_thing_fewer_are_never_bounded_below_what_was_found() {
+    let aim = |found: &Explored, of: Criterion| {
+        found.aims.iter().find(|aim| aim.criterion == of).copied()
+    };
+    let mut compared = 0;
+    for seed in 300..300 + CASES / 3 {
+        let (file, mut gear) = random_file(seed);
+        let tight = scenario(&file, &gear);
+        let base = explored(&tight, 2);
+        // Half as long again at the price of the shorter one: no dearer chest than before is the cheapest.
+        let longer = file.replacen("\"8 ft\" = 7", "\"8 ft\" = 7, \"10 ft\" = 7", 1);
+        assert_ne!(longer, file);
+        let looser = explored(&scenario(&longer, &gear), 2);
+        if let (Some(base), Some(looser)) =
+            (aim(&base, Criterion::Cost), aim(&looser, Criterion::Cost))
+        {
+            let best = base.best.map_or(f64::INFINITY, |(best, _)| best);
+            assert!(looser.bound <= best, "seed {seed}: {looser:?} after {base:?}");
+            compared += 1;
+        }
+        // One kind of thing fewer costs at most its own worth.
+        let last = tight.gear.values().last().cloned().expect("there are two at least");
+        gear.pop();
+        let fewer = explored(&scenario(&file, &gear), 2);
+        if let (Some(base), Some(fewer)) =
+            (aim(&base, Criterion::Value), aim(&fewer, Criterion::Value))
+        {
+            let worth = match last.demand {
+                Demand::Worth(milli) => milli as f64 / 1000.0 * f64::from(last.count),
+                Demand::Must => 0.0,
+            };
+            let best = base.best.map_or(0.0, |(best, _)| best);
+            assert!(best - worth <= fewer.bound + 1e-9, "seed {seed}: {fewer:?} after {base:?}");
+            compared += 1;
+        }
+    }
+    assert!(compared >= 8, "only {compared} comparisons were made");
 }

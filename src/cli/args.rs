@@ -122,6 +122,10 @@ pub struct ExploreArgs {
     /// Go on until the value stowed, and then the weighted aims, are proved to be the best there is, or much work is spent.
     #[arg(long)]
     pub prove: bool,
+    /// Steps of work to spend on proving instead of the usual, about 1500000000 times the effort; the result is the same on
+    /// every machine.
+    #[arg(long, value_name = "N", requires = "prove", value_parser = clap::value_parser!(u64).range(1..))]
+    pub work: Option<u64>,
     /// Stop after this long with the best so far: 10s, 500ms, 2m.
     #[arg(long, value_name = "TIME", value_parser = duration)]
     pub time: Option<Duration>,

@@ -25,6 +25,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         top: usize::from(args.top),
         time: None,
         cancel,
+        work: None,
         prove: false,
         ..Settings::default()
     };

@@ -22,6 +22,7 @@ pub fn explore(args: &ExploreArgs, colour: Colour) -> Result<Exit, Failure> {
         threads: usize::from(args.threads),
         effort: u64::from(args.effort),
         prove: args.prove,
+        work: args.work,
         top: usize::from(args.top),
         time: args.time,
         cancel,

@@ -95,6 +95,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
         time: args.time,
         cancel,
         prove: false,
+        work: None,
         eager: false,
     };
     let (exploration, refused) = search(first.read, settings.clone(), args.quiet);

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use super::field::Field;
-use super::pipeline::{Stowed, finish, sketch};
+use super::pipeline::{Stowed, Widest, finish, sketch};
 use super::proof::{AIMS, best_design, best_ideal, compare};
 use super::rank::Scale;
 use super::search::{CUT_WORK, STOW_WORK, STOW_WORK_REFINED, Search};
@@ -12,7 +12,7 @@ use super::{Progress, Stage, Standing};
 use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};
 use crate::scenario::Criterion;
-use crate::solve::budget::Budget;
+use crate::solve::budget::{Budget, Stop};
 
 /// Structures looked into for one criterion, per unit of effort.
 const CHASED: usize = 8;
@@ -55,8 +55,12 @@ impl Search<'_> {
     }
 
     /// Spends work until the value stowed is proved, then the weighted aims; news go out after every round.
-    pub(super) fn prove(&self, field: &Field, finished: &mut Vec<(Design, i64)>) {
-        let mut left = PROVING.saturating_mul(self.settings.effort);
+    ///
+    /// Says that the work was spent, if that ended it.
+    pub(super) fn prove(&self, field: &Field, finished: &mut Vec<(Design, i64)>) -> Option<Stop> {
+        let usual = PROVING.saturating_mul(self.settings.effort);
+        let all = self.settings.work.unwrap_or(usual);
+        let mut left = all;
         let mut work = STOW_WORK_REFINED;
         let mut tried = BTreeSet::new();
         while left > 0 && self.asked_to_stop().is_none() {
@@ -67,7 +71,7 @@ impl Search<'_> {
             if next.is_empty() {
                 // All of them once more and longer, unless nothing is open any more.
                 if tried.is_empty() {
-                    return;
+                    return None;
                 }
                 tried.clear();
                 work = work.saturating_mul(4);
@@ -77,8 +81,9 @@ impl Search<'_> {
             let looks = self.map(Stage::Proving, &next, |one| self.look_into(one, work));
             left = left.saturating_sub(looks.iter().map(|(_, spent)| *spent).sum());
             finished.extend(looks.into_iter().filter_map(|(found, _)| found));
-            self.tell(field, finished, PROVING.saturating_mul(self.settings.effort), left);
+            self.tell(field, finished, all, left);
         }
+        (left == 0).then_some(Stop::Work)
     }
 
     /// Structures that may stow more than the best; `None` once the best is proved.
@@ -125,22 +130,32 @@ impl Search<'_> {
 
     /// One structure stowed, built, cut and checked.
     fn look_into(&self, structure: &Structure, work: u64) -> Look {
-        let mut budget = self.budget(1).share(work);
         let Ok(frames) = carcass(self.scenario, structure) else { return (None, 1) };
-        let found = self.stow_in(structure, &frames, &mut budget);
-        let spent = budget.spent();
-        if !found.missing.is_empty() {
-            return (None, spent);
+        let mut spent = 0;
+        let mut value_bound = None;
+        let mut passing = None;
+        for widest in Widest::ALL {
+            let mut budget = self.budget(1).share(work);
+            let found = self.stow_in(structure, &frames, widest, &mut budget);
+            spent += budget.spent();
+            if !found.missing.is_empty() {
+                break;
+            }
+            // The first is of all widths.
+            let value_bound = *value_bound.get_or_insert(found.value_bound);
+            let stowed = Stowed {
+                structure: structure.clone(),
+                carcass: frames.clone(),
+                stowage: found.stowage,
+                value_bound,
+                widest,
+            };
+            if sketch(self.scenario, &stowed).is_ok() {
+                passing = Some(stowed);
+                break;
+            }
         }
-        let stowed = Stowed {
-            structure: structure.clone(),
-            carcass: frames,
-            stowage: found.stowage,
-            value_bound: found.value_bound,
-        };
-        if sketch(self.scenario, &stowed).is_err() {
-            return (None, spent);
-        }
+        let Some(stowed) = passing else { return (None, spent) };
         let mut cutting = self.budget(1).share(CUT_WORK);
         if !cutting.spend(0) {
             cutting = Budget::work(CUT_WORK / 10);

@@ -20,7 +20,7 @@ use crate::units::Length;
 
 /// What decides a stowing: structures that agree in all of it share one.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-struct StowKey {
+pub struct StowKey {
     tiers: Vec<[Length; 5]>,
     divider: Length,
     pockets: Vec<Box3>,
@@ -156,7 +156,7 @@ impl Search<'_> {
         kept
     }
 
-    fn key(&self, structure: &Structure, carcass: &Carcass) -> StowKey {
+    pub(super) fn key(&self, structure: &Structure, carcass: &Carcass) -> StowKey {
         let tiers = carcass.tiers.iter().map(|frame| {
             let columns = Length::from_units(i64::from(frame.columns));
             [

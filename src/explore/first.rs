@@ -2,7 +2,7 @@
 
 use super::Stage;
 use super::field::Group;
-use super::pipeline::{Stowed, finish};
+use super::pipeline::{Stowed, Widest, finish};
 use super::promise::{in_turn, material_price};
 use super::search::{CUT_WORK, Search};
 use crate::design::derive::carcass;
@@ -41,7 +41,7 @@ impl Search<'_> {
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return false };
         let mut budget = self.budget(1).share(WORK);
-        let stowed = self.stow_in(first, &frames, &mut budget);
+        let stowed = self.stow_in(first, &frames, Widest::Any, &mut budget);
         if !stowed.missing.is_empty() {
             return false;
         }
@@ -59,6 +59,7 @@ impl Search<'_> {
                 carcass,
                 stowage: stowed.stowage.clone(),
                 value_bound: stowed.value_bound,
+                widest: Widest::Any,
             };
             let mut cutting = self.budget(1).share(CUT_WORK);
             let finished = finish(self.scenario, &stowed, &mut cutting);

@@ -65,6 +65,8 @@ pub struct Settings {
     pub top: usize,
     /// Whether to go on looking until the value stowed, and then the weighted aims, are proved.
     pub prove: bool,
+    /// Steps of work to spend on proving; the usual allowance if nothing is said.
+    pub work: Option<u64>,
     /// Stop after this long with the best so far.
     pub time: Option<Duration>,
     /// Raised to stop early.
@@ -81,6 +83,7 @@ impl Default for Settings {
             effort: 1,
             top: 10,
             prove: false,
+            work: None,
             time: None,
             cancel: Cancel::new(),
             eager: false,

@@ -14,7 +14,8 @@ use crate::mechanics;
 use crate::mechanics::fits::{fits, is_as_demanded};
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
-use crate::units::{Area, Money};
+use crate::stow;
+use crate::units::{Area, Mass, Money};
 
 /// A structure that stands, with its gear.
 #[derive(Debug, Clone)]
@@ -24,6 +25,39 @@ pub struct Stowed {
     pub stowage: Stowage,
     /// No stowage of these drawers is worth more, thousandths of a point.
     pub value_bound: i64,
+    /// How wide a drawer was allowed to be.
+    pub widest: Widest,
+}
+
+/// How wide a drawer may be when gear is stowed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Widest {
+    /// As the gear asks.
+    Any,
+    /// So many hundredths of an equal share of its tier.
+    Share(u32),
+}
+
+impl Widest {
+    /// In the order in which they are tried: what is stowed in one of them may fail a check that the next passes.
+    pub const ALL: [Self; 3] = [Self::Any, Self::Share(125), Self::Share(102)];
+
+    /// Stows with no drawer wider than this, and none of a tier heavier than `most` as far as that can be had.
+    pub fn stow(
+        self,
+        scenario: &Scenario,
+        structure: &Structure,
+        carcass: &Carcass,
+        most: &[Mass],
+        budget: &mut Budget,
+    ) -> stow::Stowed {
+        match self {
+            Self::Any => stow::stow(scenario, structure, carcass, most, budget),
+            Self::Share(percent) => {
+                stow::stow_evenly(scenario, structure, carcass, most, percent, budget)
+            }
+        }
+    }
 }
 
 /// Of a stock that is cut well, about this share becomes parts: what a sketch assumes.

@@ -49,9 +49,11 @@ impl Scale {
         let faces = 6.0 + 8.0 * tiers;
         let floor = bed.length.at.by(bed.width.at).to_square_metres();
         let materials = &scenario.stock.materials;
-        let sheets = || materials.iter().filter(|(_, material)| !material.is_board());
-        let dearest = sheets().map(|(id, _)| price_per_area(scenario, id));
-        let heaviest = sheets().map(|(_, sheet)| sheet.thickness.to_metres() * sheet.density);
+        // Only what may be used: stock that nothing may be made of changes no points.
+        let sheets = || scenario.choices.materials().filter(|id| !materials[*id].is_board());
+        let dearest = sheets().map(|id| price_per_area(scenario, id));
+        let heaviest =
+            sheets().map(|id| materials[id].thickness.to_metres() * materials[id].density);
         let usual_cost = faces * floor * dearest.fold(0.0, f64::max);
         let usual_mass = faces * floor * heaviest.fold(0.0, f64::max);
         Self {

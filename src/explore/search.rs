@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use super::field::{Field, Group, beside};
-use super::pipeline::{Sketch, Stowed, finish, sketch};
+use super::field::{Field, Group, StowKey, beside};
+use super::pipeline::{Sketch, Stowed, Widest, finish, sketch};
 use super::promise::{in_turn, material_price};
 use super::proof::aims;
 use super::rank::{RankedDesign, Scale, order, rank, told_apart};
@@ -102,7 +102,7 @@ impl Search<'_> {
         go_on()?;
         let score_bound = self.score_bound(&field);
         (self.report)(Progress { score_bound, ..Progress::tasks(Stage::Bounding, 0, 0) });
-        let (stowed, stopped_by) = self.stow_all(&mut field, &mut considered);
+        let (stowed, mut stopped_by) = self.stow_all(&mut field, &mut considered);
         go_on()?;
         let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
         go_on()?;
@@ -114,7 +114,8 @@ impl Search<'_> {
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
         if self.settings.prove {
-            self.prove(&field, &mut finished);
+            let spent = self.prove(&field, &mut finished);
+            stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
         }
         go_on()?;
         Some(self.explored(&field, finished, &waiting, considered, stopped_by))
@@ -263,7 +264,7 @@ impl Search<'_> {
         }
         let first = &group.members[0];
         let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
-        let result = self.stow_in(first, &frames, &mut budget);
+        let result = self.stow_in(first, &frames, Widest::Any, &mut budget);
         if let Some((content, copies)) = result.missing.first() {
             let beside = beside(self.scenario, first, &frames);
             return Ok(Err(unfit(
@@ -288,6 +289,7 @@ impl Search<'_> {
                 carcass: carcass(self.scenario, structure).ok()?,
                 stowage: result.stowage.clone(),
                 value_bound: result.value_bound,
+                widest: Widest::Any,
             })
         });
         Ok(Ok(some.collect()))
@@ -302,14 +304,18 @@ impl Search<'_> {
     ) -> Vec<Stowed> {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
         let mut sketched: Vec<(Stowed, Sketch)> = Vec::new();
+        let mut failed = Vec::new();
         for (one, sketch) in stowed.into_iter().zip(sketches) {
             match sketch {
                 Ok(sketch) => sketched.push((one, sketch)),
-                Err(reason) => {
-                    considered.discarded.add(reason);
-                    field.refused.insert(one.structure);
-                }
+                Err(reason) => failed.push((one, reason)),
             }
+        }
+        let (mended, refused) = self.even_out(failed);
+        sketched.extend(mended);
+        for (structure, reason) in refused {
+            considered.discarded.add(reason);
+            field.refused.insert(structure);
         }
         let scale = Scale::of(self.scenario);
         let mut scored: Vec<(usize, f64, Stowed)> = sketched
@@ -324,6 +330,55 @@ impl Search<'_> {
             better.then_with(|| a.2.structure.cmp(&b.2.structure))
         });
         scored.into_iter().map(|(_, _, one)| one).collect()
+    }
+
+    /// Stows what failed a check again in drawers of less unequal widths, and sketches that; what still fails keeps its reason.
+    /// Structures that share a stowing are stowed together.
+    fn even_out(&self, failed: Vec<(Stowed, Reason)>) -> Evened {
+        let mut groups: BTreeMap<StowKey, Vec<(Stowed, Reason)>> = BTreeMap::new();
+        let mut refused = Vec::new();
+        for (one, reason) in failed {
+            let several = one.carcass.tiers.iter().any(|tier| tier.columns > 1);
+            if several && matches!(reason, Reason::CheckFails { .. }) {
+                let key = self.key(&one.structure, &one.carcass);
+                groups.entry(key).or_default().push((one, reason));
+            } else {
+                refused.push((one.structure, reason));
+            }
+        }
+        let groups: Vec<Vec<(Stowed, Reason)>> = groups.into_values().collect();
+        let results = self.map(Stage::Sketching, &groups, |group| self.evened(group));
+        let mut mended = Vec::new();
+        for (some, rest) in results {
+            mended.extend(some);
+            refused.extend(rest);
+        }
+        (mended, refused)
+    }
+
+    fn evened(&self, group: &[(Stowed, Reason)]) -> Evened {
+        let mut open: Vec<&(Stowed, Reason)> = group.iter().collect();
+        let mut mended = Vec::new();
+        for widest in Widest::ALL.into_iter().filter(|widest| *widest != Widest::Any) {
+            let Some((first, _)) = open.first() else { break };
+            let mut budget = self.budget(1).share(STOW_WORK);
+            if !budget.spend(0) {
+                break;
+            }
+            let found = self.stow_in(&first.structure, &first.carcass, widest, &mut budget);
+            if !found.missing.is_empty() {
+                continue;
+            }
+            open.retain(|(one, _)| {
+                let evened = Stowed { stowage: found.stowage.clone(), widest, ..one.clone() };
+                let sketch = sketch(self.scenario, &evened);
+                let fails = sketch.is_err();
+                mended.extend(sketch.ok().map(|sketch| (evened, sketch)));
+                fails
+            });
+        }
+        let refused = open.into_iter().map(|(one, reason)| (one.structure.clone(), reason.clone()));
+        (mended, refused.collect())
     }
 
     /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
@@ -402,20 +457,25 @@ impl Search<'_> {
         &self,
         structure: &Structure,
         frames: &Carcass,
+        widest: Widest,
         budget: &mut Budget,
     ) -> stow::Stowed {
         let most = mechanics::most_gear(self.scenario, structure, frames);
-        stow::stow(self.scenario, structure, frames, &most, budget)
+        widest.stow(self.scenario, structure, frames, &most, budget)
     }
 
     /// The same structure stowed with more work.
     fn restow(&self, one: &Stowed) -> Stowed {
         let mut budget = self.budget(STOW_WORK_REFINED);
-        let again = self.stow_in(&one.structure, &one.carcass, &mut budget);
+        let again = self.stow_in(&one.structure, &one.carcass, one.widest, &mut budget);
         if !again.missing.is_empty() {
             return one.clone();
         }
-        let value_bound = again.value_bound.min(one.value_bound);
+        // The bound of evened drawers says nothing of others.
+        let value_bound = match one.widest {
+            Widest::Any => again.value_bound.min(one.value_bound),
+            Widest::Share(_) => one.value_bound,
+        };
         Stowed { stowage: again.stowage, value_bound, ..one.clone() }
     }
 
@@ -431,6 +491,9 @@ impl Search<'_> {
             .collect()
     }
 }
+
+/// What stowing more evenly made of some: those that pass with their sketches, and why others still do not.
+type Evened = (Vec<(Stowed, Sketch)>, Vec<(Structure, Reason)>);
 
 /// Those of which the fewest checks don't hold: none, wherever that can be had.
 fn offered(mut finished: Vec<(Design, i64)>) -> Vec<(Design, i64)> {

@@ -12,7 +12,7 @@ const RIPPED_HEIGHTS: usize = 6;
 
 /// Every structure that the scenario's choices allow, in the order of its lists.
 ///
-/// Fronts and dividers are held to the first choice here, as they change no drawer's size: `search` varies them at the end.
+/// Fronts are held to the first choice here, as they change no drawer's size: `search` varies them at the end.
 /// The tiers' heights are bounded by the clear height, so that combinations which could not stand are not even listed; how
 /// many those are is returned beside. Members of ripped sheet get heights that the gear asks for, and what is left of the
 /// clear height for the top tier.
@@ -25,16 +25,17 @@ pub fn structures(scenario: &Scenario) -> (Vec<Structure>, u64) {
         &choices.deck,
         &choices.drawer_sides,
         &choices.drawer_bottoms,
+        &choices.dividers,
         &choices.runs_on
     );
-    for (bottom, deck, sides, drawer_bottom, runs) in materials {
+    for (bottom, deck, sides, drawer_bottom, divider, runs) in materials {
         let fixed = Fixed {
             bottom: *bottom,
             deck: *deck,
             sides: *sides,
             drawer_bottom: *drawer_bottom,
             front: choices.fronts[0],
-            divider: choices.dividers[0],
+            divider: *divider,
             runs: *runs,
         };
         let members = fixed.members(scenario, &choices.members);

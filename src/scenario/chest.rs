@@ -68,6 +68,22 @@ pub struct Choices {
     pub pockets: bool,
 }
 
+impl Choices {
+    /// Every material that something may be made of, some more than once.
+    pub fn materials(&self) -> impl Iterator<Item = MaterialId> {
+        let lists = [
+            &self.members,
+            &self.bottom,
+            &self.deck,
+            &self.drawer_sides,
+            &self.drawer_bottoms,
+            &self.fronts,
+            &self.dividers,
+        ];
+        lists.into_iter().flatten().copied().chain(self.corner_blocks)
+    }
+}
+
 /// Gaps and clearances. None is negative.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Allowances {

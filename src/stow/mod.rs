@@ -49,7 +49,36 @@ pub fn stow(
     most: &[Mass],
     budget: &mut Budget,
 ) -> Stowed {
-    let posed = pose(scenario, structure, carcass);
+    fill_posed(scenario, &pose(scenario, structure, carcass), most, budget)
+}
+
+/// The same with no drawer wider than so many hundredths (100 at least) of an equal share of its tier, as far as widths are
+/// not decided. Wide openings strain deck, shelves and drawer bottoms, which the engine knows nothing of. The bound is that of
+/// such stowages only.
+pub fn stow_evenly(
+    scenario: &Scenario,
+    structure: &Structure,
+    carcass: &Carcass,
+    most: &[Mass],
+    percent: u32,
+    budget: &mut Budget,
+) -> Stowed {
+    let mut posed = pose(scenario, structure, carcass);
+    let drawers = posed.stretches.len();
+    for hall in posed.problem.halls.iter_mut().take(drawers).filter(|hall| hall.columns > 1) {
+        let share = hall.width / i64::from(hall.columns) + 1;
+        let widest = share.saturating_mul(i64::from(percent.max(100))) / 100;
+        hall.most_column = Some(widest.max(hall.least_column));
+    }
+    fill_posed(scenario, &posed, most, budget)
+}
+
+fn fill_posed(
+    scenario: &Scenario,
+    posed: &pose::Posed<'_>,
+    most: &[Mass],
+    budget: &mut Budget,
+) -> Stowed {
     let stowed = |best: &Filling, bound: i64, stopped_by: Option<Stop>| {
         posed.stowed(scenario, best, most, bound, stopped_by)
     };
