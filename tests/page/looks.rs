@@ -83,7 +83,7 @@ fn print(driver: &Driver) -> Result<(), Failed> {
         fill(&page, "build").await?;
         page.printed().await?;
         let shown = page.js("return [...document.querySelectorAll('button, .top, .block, .no-print')].filter((one) => one.checkVisibility()).length").await?;
-        ensure!(shown == Value::from(0), "{shown} things to press are printed");
+        ensure!(shown == 0, "{shown} things to press are printed");
         let read = page.js("return document.querySelector('#build table').checkVisibility() && document.querySelector('#build img').checkVisibility()").await?;
         ensure!(read == Value::Bool(true), "tables and drawings are not printed");
         page.shot("build-printed").await?;
