@@ -23,7 +23,7 @@ pub fn share(step: &Step) -> f64 {
         StepKind::Guards => 0.25,
         StepKind::Fit => 0.28,
         StepKind::Fronts => 0.22,
-        StepKind::Stow | StepKind::Locks | StepKind::Vehicle => 0.3,
+        StepKind::Stow | StepKind::Locks | StepKind::Vehicle | StepKind::HoldDown => 0.3,
         _ => 0.24,
     }
 }
@@ -45,6 +45,7 @@ pub fn step(job: &Job<'_>, index: usize, room: (f64, f64)) -> Option<Drawing> {
         StepKind::Dividers => alike(&stage.dividers()),
         StepKind::Deck => one(stage.deck()),
         StepKind::Vehicle => one(stage.vehicle()),
+        StepKind::HoldDown => one(stage.hold_down()),
         StepKind::Stow => one(stage.drawn_out(false)),
         _ => one(stage.with(Vec::new())),
     }
@@ -359,6 +360,21 @@ impl<'a> Stage<'a> {
                 }
             },
         ));
+        Scene { pieces, ..Scene::default() }
+    }
+
+    /// The bed with the chest's bottom above it and the fixings that go through both; what else the chest is made of
+    /// would hide them.
+    fn hold_down(&self) -> Scene {
+        let up = [0, 0, APART.units()];
+        let mut pieces = fittings::bed(self.job);
+        let packing = fittings::packing(self.job).into_iter();
+        pieces.extend(
+            packing
+                .map(|(space, mark)| Piece { new: false, ..Piece::new(block(space)).marked(mark) }),
+        );
+        let bottoms = self.standing().into_iter().filter(|one| one.role == Role::Bottom);
+        pieces.extend(bottoms.map(|one| Piece::new(block(one.space)).apart(up).marked(one.mark)));
         Scene { pieces, rods: fittings::hold_downs(self.job, APART), ..Scene::default() }
     }
 }
