@@ -73,7 +73,7 @@ fn random_file(seed: u64) -> (String, Vec<String>) {
         "title = \"case {seed}\"\nunits = \"in\"\n[bed]\nkind = \"pickup\"\nlength = {}\nwidth = {}\n\
          between_wells = {between}\nwells = {{ from_tailgate = 20, length = 34, height = 8 }}\nclear_height = {}\n",
         random.within(56, 80),
-        between + random.within(8, 16),
+        between + random.within(8, 24),
         random.within(11, 21),
     );
     file.push_str(STOCK);
