@@ -10,10 +10,24 @@ use super::client::Server;
 /// A debug build is several times slower than what people run.
 const FIRST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 1500 } else { 300 });
 
+/// The demos, save those whose whole search takes long in a debug build.
+const DEMOS: &[&str] = if cfg!(debug_assertions) {
+    &["van-birch.toml"]
+} else {
+    &["trade-fullsize.toml", "camping-midsize.toml", "van-birch.toml"]
+};
+
+/// When searches are called off, ms after they were begun.
+const PAUSES: &[u64] = if cfg!(debug_assertions) {
+    &[0, 60, 300, 1200, 2700]
+} else {
+    &[0, 60, 150, 300, 700, 1200, 1700, 2200, 2700, 3200, 3700, 4500, 6000]
+};
+
 #[test]
 fn a_first_design_comes_at_once_and_better_ones_follow() {
     let _alone = alone();
-    for demo in ["trade-fullsize.toml", "camping-midsize.toml", "van-birch.toml"] {
+    for demo in DEMOS {
         let server = Server::of(demo);
         server.designs();
         let mut tab = server.events();
@@ -47,7 +61,7 @@ fn a_search_that_is_called_off_stops_at_once() {
     let server = Server::of("trade-fullsize.toml");
     server.designs();
     let mut waits = Vec::new();
-    for pause in [0, 60, 150, 300, 700, 1200, 1700, 2200, 2700, 3200, 3700, 4500, 6000] {
+    for &pause in PAUSES {
         let job = server.post("/api/jobs", &json!({ "kind": "why" })).json()["job"].clone();
         std::thread::sleep(Duration::from_millis(pause));
         let path = format!("/api/jobs/{job}");

@@ -183,7 +183,8 @@ fn a_shared_file_holds_everything_and_runs_nothing() {
 
 #[test]
 fn why_compare_and_trials_answer_as_the_command_line_does() {
-    let server = Server::of("van-birch.toml");
+    // Explaining a demo explores it a hundred times anew: minutes in a debug build.
+    let server = Server::of("../tests/page/small.toml");
     let listed = server.designs();
     let best = &listed["designs"][0]["id"];
     let why = server.job(&json!({ "kind": "why", "design": best }));
