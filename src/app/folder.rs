@@ -81,7 +81,7 @@ pub fn write(folder: &Path, files: &[OutFile], force: bool) -> Result<(), Folder
 /// The same, given up with [`FolderError::Stopped`] once `stop` says so between two files.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 pub fn write_unless(
     folder: &Path,
     files: &[OutFile],

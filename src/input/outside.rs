@@ -375,7 +375,7 @@ outside! {
         may least_pocket: Length,
     }
 
-    /// A tier of which something is decided already. It goes before the lists under [chest].
+    /// A tier of which something is decided already. It goes before the lists under `[chest]`.
     Tier {
         /// Which: "A" is the lowest, "B" the next.
         must name: TierName,

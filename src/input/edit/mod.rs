@@ -1,7 +1,7 @@
 //! A scenario's text as fields, and the fields' changes back into the text.
 //!
 //! The text is the document: [`apply`] changes it in one place and leaves comments, order, spelling and unknown keys
-//! alone; [`fields`] shows its values as they were typed; [`Places`] says which field a fault stands at.
+//! alone; [`fields()`] shows its values as they were typed; [`Places`] says which field a fault stands at.
 
 mod change;
 mod fields;
