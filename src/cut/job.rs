@@ -226,14 +226,15 @@ impl Task {
     fn lent(&self, ask: &Ask<'_>, offers: &[Offer], budget: &mut Budget) -> Result<Sawn, Lack> {
         let material = self.material;
         let mut lack = Lack { material, more: Vec::new(), proved: false, stopped_by: None };
-        let mut lent: Vec<Offer> =
-            offers.iter().map(|offer| Offer { price: Money::ZERO, ..*offer }).collect();
-        lent.extend(lenders(ask.stock, material).map(|stock| Offer {
-            stock,
-            price: Money::ONE,
-            limit: None,
-        }));
-        let Ok(sawn) = one(ask, material, &lent, budget) else { return Err(lack) };
+        let mut with = |lenders: &[StockId]| {
+            let free = offers.iter().map(|offer| Offer { price: Money::ZERO, ..*offer });
+            let more = lenders.iter().map(|&stock| Offer { stock, price: Money::ONE, limit: None });
+            one(ask, material, &free.chain(more).collect::<Vec<_>>(), budget)
+        };
+        let (sold, offcuts) = lenders(ask.stock, material);
+        // More of an offcut is no help at a yard, but what fits nothing else tells how much is lacking.
+        let found = with(&sold).or_else(|_| with(&[sold.as_slice(), &offcuts].concat()));
+        let Ok(sawn) = found else { return Err(lack) };
         for used in sawn.purchases(ask.stock) {
             let crate::design::PurchaseOf::Stock(id) = used.what else { continue };
             let item = &ask.stock.items[id];
@@ -296,8 +297,10 @@ impl Wanted {
     }
 }
 
-/// What more could be thought of: what is sold, or, of a material that is not, its offcuts.
-fn lenders(stock: &Stock, material: MaterialId) -> impl Iterator<Item = StockId> {
-    let sold = stock.of(material).any(|(_, item)| !item.is_offcut());
-    stock.of(material).filter(move |(_, item)| !sold || !item.is_offcut()).map(|(id, _)| id)
+/// What more could be thought of: what is sold, and the offcuts.
+fn lenders(stock: &Stock, material: MaterialId) -> (Vec<StockId>, Vec<StockId>) {
+    let all = stock.of(material);
+    let (offcuts, sold): (Vec<_>, Vec<_>) = all.partition(|(_, item)| item.is_offcut());
+    let ids = |items: Vec<(StockId, _)>| items.into_iter().map(|(id, _)| id).collect();
+    (ids(sold), ids(offcuts))
 }
