@@ -59,7 +59,7 @@ mod shell;
 mod state;
 
 use std::io;
-use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr, TcpListener};
+use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 
 use axum::Router;
@@ -67,6 +67,7 @@ use axum::extract::DefaultBodyLimit;
 use axum::middleware;
 use axum::routing::{get, post};
 use thiserror::Error;
+use tokio::net::{TcpListener, TcpSocket};
 use tokio::runtime::{Builder, Runtime};
 use tokio::sync::watch;
 
@@ -76,6 +77,9 @@ use state::Shared;
 
 /// No request's body may be larger: 2 MB.
 pub const LARGEST_BODY: usize = 2 * 1024 * 1024;
+
+/// So many connections may wait to be taken.
+const WAITING: u32 = 1024;
 
 /// How to serve.
 #[derive(Debug)]
@@ -120,6 +124,17 @@ pub struct Server {
     closing: watch::Sender<bool>,
 }
 
+/// Listens, with room for as many connections at once as there may be: one that finds none waits a whole second before it
+/// knocks again. To be called inside a runtime.
+fn listen(address: SocketAddr) -> io::Result<TcpListener> {
+    let socket = if address.is_ipv4() { TcpSocket::new_v4()? } else { TcpSocket::new_v6()? };
+    // A port is free again at once when its last server has ended; elsewhere than on Unix this would share it.
+    #[cfg(unix)]
+    socket.set_reuseaddr(true)?;
+    socket.bind(address)?;
+    socket.listen(WAITING)
+}
+
 /// Ends a server from outside.
 #[derive(Debug, Clone)]
 pub struct Closer(watch::Sender<bool>);
@@ -140,16 +155,17 @@ impl Server {
         let ip = options.bind.unwrap_or(IpAddr::V4(Ipv4Addr::LOCALHOST));
         let asked = SocketAddr::new(ip, options.port);
         let system = |error: &dyn std::fmt::Display| ServeError::System(error.to_string());
-        let listener = TcpListener::bind(asked).map_err(|source| match source.kind() {
+        let runtime = Builder::new_multi_thread().worker_threads(2).enable_all().build();
+        let runtime = runtime.map_err(|e| system(&e))?;
+        let inside = runtime.enter();
+        let listener = listen(asked).map_err(|source| match source.kind() {
             io::ErrorKind::AddrInUse => ServeError::InUse(options.port),
             _ => ServeError::Listen { address: asked, source },
         })?;
-        listener.set_nonblocking(true).map_err(|e| system(&e))?;
+        drop(inside);
         let address = listener.local_addr().map_err(|e| system(&e))?;
         let gate = Gate::new(address).map_err(|e| system(&e))?;
         let session = gate::random().map_err(|e| system(&e))?;
-        let runtime = Builder::new_multi_thread().worker_threads(2).enable_all().build();
-        let runtime = runtime.map_err(|e| system(&e))?;
         let shared = Shared::new(options.desk, options.into, session);
         let (closing, _) = watch::channel(false);
         Ok(Self { listener, address, gate, shared, runtime, closing })
@@ -186,13 +202,10 @@ impl Server {
         let Self { listener, gate, shared, runtime, closing, .. } = self;
         let router = router(shared.clone(), gate);
         runtime.block_on(async {
-            let listener = tokio::net::TcpListener::from_std(listener)
-                .map_err(|error| ServeError::System(error.to_string()))?;
             let watching = tokio::spawn(document::watch_file(shared.clone()));
             door::serve(listener, router, closing.subscribe()).await;
             watching.abort();
-            Ok(())
-        })?;
+        });
         shared.live().cancel();
         shared.jobs().cancel_all();
         runtime.shutdown_background();
