@@ -11,6 +11,7 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
+use super::reading::widened;
 use crate::input::edit::{self, Edit, EditError};
 use crate::input::{Faults, InputError, Read, parse, read_text};
 
@@ -177,12 +178,12 @@ impl Desk {
         }
     }
 
-    /// The scenario that the text says, or all its faults.
+    /// The scenario that the text says, with the gaps that the fits it demands take, or all its faults.
     ///
     /// # Errors
     /// With every fault.
     pub fn read(&self) -> Result<Read, Faults> {
-        parse(&self.name(), &self.text)
+        parse(&self.name(), &self.text).map(widened)
     }
 
     /// Puts another text in the place of this one.

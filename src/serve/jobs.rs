@@ -276,7 +276,7 @@ fn asked_of(shared: &Shared, edits: Option<Vec<edit::Edit>>) -> Result<(u64, Rea
         let what = faults.list.first().map_or_else(String::new, |fault| fault.message.clone());
         unfit("faulty", what, "mend the faults first")
     })?;
-    Ok((revision, read))
+    Ok((revision, app::widened(read)))
 }
 
 /// `GET /api/jobs/JOB`.

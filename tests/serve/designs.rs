@@ -20,13 +20,30 @@ fn by_command_line(server: &Server) -> Value {
 
 #[test]
 fn the_final_ranking_is_the_command_lines_and_scores_follow_from_shares() {
-    let server = Server::of("van-birch.toml");
+    ranks_as_the_command_line(&Server::of("van-birch.toml"));
+}
+
+#[test]
+fn what_fits_demand_is_designed_for_as_by_the_command_line() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let small = include_str!("../page/small.toml");
+    let gaps = |text: &str| {
+        std::fs::write(folder.path().join("mine.toml"), text).expect("a scenario");
+        let server = Server::start(folder.path(), &["mine.toml"]);
+        ranks_as_the_command_line(&server);
+        by_command_line(&server)["scenario"]["allowances"].clone()
+    };
+    let demanding = format!("{small}\n[tolerance]\ndemand = \"worst-case\"\n");
+    assert_ne!(gaps(small), gaps(&demanding), "the demand takes wider gaps");
+}
+
+fn ranks_as_the_command_line(server: &Server) {
     let listed = server.designs();
     assert_eq!((&listed["is_final"], &listed["stopped_by"]), (&json!(true), &Value::Null));
-    let result = by_command_line(&server);
+    let result = by_command_line(server);
     let theirs = result["designs"].as_array().expect("designs");
     let ours = listed["designs"].as_array().expect("designs");
-    assert!(ours.len() > 3 && ours.len() == theirs.len(), "{} of {}", ours.len(), theirs.len());
+    assert!(!ours.is_empty() && ours.len() == theirs.len(), "{} of {}", ours.len(), theirs.len());
     for (ours, theirs) in ours.iter().zip(theirs) {
         for key in ["id", "rank", "score", "undominated", "words"] {
             assert_eq!(ours[key], theirs[key], "{key}");

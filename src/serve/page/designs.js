@@ -51,7 +51,7 @@ export function designs({ open }) {
     el("div", { class: "board" }, levers,
       el("div", { class: "list-place" }, count, list, more),
       el("div", { class: "stay" },
-        el("div", { class: "row no-print" }, selects.map(({ name, select }) => [el("label", { for: select.id }, name === "x" ? "Across" : "Upward"), select])),
+        el("div", { class: "row no-print" }, selects.map(({ name, select }) => el("span", { class: "pair" }, el("label", { for: select.id }, name === "x" ? "Across" : "Upward"), select))),
         plot.root,
         el("p", { class: "quiet" }, "◆ undominated: no design found is as good in everything and better in something.  ○ any other. A ring marks the one chosen or pointed at. Arrow keys go from one to the next."))),
   );
