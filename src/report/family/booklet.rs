@@ -2,11 +2,11 @@
 
 use super::letters::Letter;
 use super::parts::{Shared, parts};
-use super::{Built, Family, drawing, lengths_in, letters, name};
+use super::{Built, Family, drawing, letters, name};
 use crate::paper::PageSize;
 use crate::paper::flow::{Block, Booklet, Grid, GridCell, Rich, page_room};
 use crate::report::booklet::{line, plain};
-use crate::report::figures::{count, sizes};
+use crate::report::figures::{count, length_unit_word, sizes};
 use crate::report::naming::Names;
 use crate::report::{cautions, words};
 use crate::scenario::Scenario;
@@ -69,7 +69,7 @@ fn cover(family: &Family<'_>, letters: &[Letter], size: PageSize) -> Vec<Block> 
         Block::text(&format!(
             "Lengths are in {}. Each bed's design is for that bed's own gear and stock, and has passed the \
              verifier against its own scenario.",
-            lengths_in(units)
+            length_unit_word(units)
         )),
     ];
     let (width, height) = page_room(size);
@@ -139,7 +139,7 @@ fn table(family: &Family<'_>, letters: &[Letter]) -> Vec<Block> {
         Block::section("The letters for each bed"),
         Block::text(&format!(
             "In {}. What is bold differs from the first bed's.",
-            lengths_in(family.units)
+            length_unit_word(family.units)
         )),
     ];
     for (part, beds) in built.chunks(ABREAST).enumerate() {

@@ -87,11 +87,3 @@ impl<'a> Family<'a> {
 pub fn name(place: usize) -> String {
     format!("bed {}", place + 1)
 }
-
-/// What lengths are in, written out.
-pub fn lengths_in(units: UnitSystem) -> &'static str {
-    match units {
-        UnitSystem::Inch => "inches",
-        UnitSystem::Metric => "millimetres",
-    }
-}

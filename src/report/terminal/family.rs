@@ -2,11 +2,10 @@
 
 use super::page::{Page, Style, clipped};
 use crate::paper::{Cell, Column, Table};
-use crate::report::family::lengths_in;
 use crate::report::family::letters::letters;
 use crate::report::family::parts::parts;
 use crate::report::family::{Family, name};
-use crate::report::figures::{count, sizes};
+use crate::report::figures::{count, length_unit_word, sizes};
 
 /// So many beds stand beside each other; more go into another table.
 const ABREAST: usize = 4;
@@ -59,7 +58,7 @@ fn differing(page: &mut Page, found: &Family<'_>) {
     }
     let letters = letters(found);
     let (shared, own) = parts(found);
-    page.heading(&format!("Lengths that differ, {}", lengths_in(found.units)));
+    page.heading(&format!("Lengths that differ, {}", length_unit_word(found.units)));
     for (part, beds) in built.chunks(ABREAST).enumerate() {
         let mut columns = vec![Column::words(""), Column::words("")];
         columns.extend(beds.iter().map(|bed| Column::count(name(bed.place))));
