@@ -21,6 +21,8 @@ pub enum Fault {
     // The chest.
     /// A choice that the scenario does not offer.
     NotOffered { what: &'static str },
+    /// The grain of a panel of the deck runs otherwise than the structure says.
+    DeckGrain { part: String },
     /// The full-width family in a bed without wells.
     NoWells,
     /// The chest reaches into the front allowance.

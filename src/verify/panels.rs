@@ -2,7 +2,8 @@
 
 use super::case::Case;
 use super::fault::{Fault, Side};
-use crate::design::{Axis, Box3, Role, Solid};
+use crate::design::{Axis, Box3, Grain, Role, Solid};
+use crate::scenario::DeckGrain;
 use crate::units::{Area, Length};
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
@@ -17,6 +18,7 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
             seams(case, level, solid, faults);
         }
     }
+    faults.extend(case.solids_of(Role::Deck).filter_map(|(_, solid)| against_grain(case, solid)));
     for role in [Role::Bottom, Role::Shelf, Role::Deck] {
         for (_, solid) in case.solids_of(role).filter(|(index, _)| !lies_somewhere[*index]) {
             let of_role = levels.iter().filter(|level| level.role == role);
@@ -26,6 +28,22 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
         }
     }
     carried(case, faults);
+}
+
+/// A panel of the deck whose grain runs otherwise than the structure says, by which its strength was reckoned.
+fn against_grain(case: &Case<'_>, solid: &Solid) -> Option<Fault> {
+    let part = case.design.parts.get(solid.part.0 as usize)?;
+    let along_grain = match part.grain {
+        Grain::Along => part.length,
+        Grain::Across => part.width,
+        Grain::Either => return None,
+    };
+    let size = solid.space.size;
+    let wanted = match case.design.structure.deck_grain {
+        DeckGrain::Along => size.dy,
+        DeckGrain::Across => size.dx,
+    };
+    (along_grain != wanted).then(|| Fault::DeckGrain { part: part.mark.clone() })
 }
 
 /// One panel of the chest: what it has to cover.

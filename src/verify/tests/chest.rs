@@ -235,6 +235,21 @@ fn a_deck_with_a_gap() {
 }
 
 #[test]
+fn a_deck_against_its_grain() {
+    let turned = |_: &mut Scenario, design: &mut Design| {
+        let part = part_of(design, Role::Deck);
+        design.parts[part].grain = crate::design::Grain::Across;
+    };
+    assert_names!(faults_after(turned), Fault::DeckGrain { .. });
+    // As it lies, but said to lie the other way.
+    let said = |scenario: &mut Scenario, design: &mut Design| {
+        scenario.choices.deck_grain = vec![crate::scenario::DeckGrain::Across];
+        design.structure.deck_grain = crate::scenario::DeckGrain::Across;
+    };
+    assert_names!(faults_after(said), Fault::DeckGrain { .. });
+}
+
+#[test]
 fn panels_that_reach_beyond_the_chest_or_lie_at_no_level() {
     let faults = faults_after(|_, design| solid_of(design, Role::Shelf).space.at.y -= HAIR);
     assert_names!(faults, Fault::PanelAstray { by, .. } if *by == HAIR);

@@ -27,6 +27,9 @@ impl fmt::Display for Fault {
             Absurd { what, length } => write!(f, "{what}: {} cannot be", mm(*length)),
             AbsurdCount { what, count } => write!(f, "{what}: {count} cannot be"),
             NotOffered { what } => write!(f, "the scenario does not offer this {what}"),
+            DeckGrain { part } => {
+                write!(f, "the grain of {part} runs otherwise than that of the deck should")
+            }
             NoWells => write!(f, "a tier stands above the wheel wells, but the bed has none"),
             TooLong { by } => write!(f, "the chest is {} too long for the bed", mm(*by)),
             HandleRoom { role, by } => {
