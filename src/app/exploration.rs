@@ -50,6 +50,21 @@ pub struct Shown {
     pub value_bound: i64,
 }
 
+impl Shown {
+    /// A ranked design that passes `check`.
+    ///
+    /// # Errors
+    /// What `check` says against it.
+    pub(super) fn checked(
+        ranked: RankedDesign,
+        check: impl FnOnce(Design) -> Result<Verified<Design>, Box<Rejected>>,
+    ) -> Result<Self, Box<Rejected>> {
+        let RankedDesign { design, score, contributions, undominated, twins, value_bound } = ranked;
+        let design = check(design)?;
+        Ok(Self { design, score, contributions, undominated, twins, value_bound })
+    }
+}
+
 /// Explores, verifies and ranks. `progress` is called from several threads.
 pub fn explore(
     read: Read,
@@ -66,16 +81,8 @@ pub(super) fn verified(read: Read, settings: Settings, found: explore::Explored)
     let mut designs = Vec::new();
     let mut rejected = Vec::new();
     for ranked in ranked {
-        let RankedDesign { design, score, contributions, undominated, twins, value_bound } = ranked;
-        match verify(&read.scenario, design) {
-            Ok(design) => designs.push(Shown {
-                design,
-                score,
-                contributions,
-                undominated,
-                twins,
-                value_bound,
-            }),
+        match Shown::checked(ranked, |design| verify(&read.scenario, design)) {
+            Ok(shown) => designs.push(shown),
             Err(refused) => rejected.push(*refused),
         }
     }

@@ -6,7 +6,7 @@ use std::sync::{Mutex, PoisonError};
 use super::exploration::{Exploration, Shown};
 use crate::design::{Design, DesignId};
 use crate::explore::rank::rank;
-use crate::explore::{Considered, Progress, RankedDesign, Settings};
+use crate::explore::{Considered, Progress, Settings};
 use crate::input::Read;
 use crate::verify::{Verified, verify};
 
@@ -45,21 +45,14 @@ impl Gathering {
         let mut known = self.verified.lock().unwrap_or_else(PoisonError::into_inner);
         let (mut designs, mut rejected) = (Vec::new(), Vec::new());
         for ranked in ranked {
-            let RankedDesign { design, score, contributions, undominated, twins, value_bound } =
-                ranked;
-            let again = known.get(&design.id).filter(|known| *known.get() == design).cloned();
-            let verified = again.map_or_else(|| verify(&self.read.scenario, design), Ok);
-            match verified {
-                Ok(design) => {
-                    known.insert(design.id, design.clone());
-                    designs.push(Shown {
-                        design,
-                        score,
-                        contributions,
-                        undominated,
-                        twins,
-                        value_bound,
-                    });
+            let checked = Shown::checked(ranked, |design| {
+                let again = known.get(&design.id).filter(|known| *known.get() == design).cloned();
+                again.map_or_else(|| verify(&self.read.scenario, design), Ok)
+            });
+            match checked {
+                Ok(shown) => {
+                    known.insert(shown.design.id, shown.design.clone());
+                    designs.push(shown);
                 }
                 Err(refused) => rejected.push(*refused),
             }

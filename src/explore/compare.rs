@@ -92,7 +92,7 @@ pub fn picks(scenario: &Scenario, by: By) -> Vec<Pick> {
         By::Runs => choices.runs_on.iter().copied().map(Pick::Runs).collect(),
         By::Sheet => {
             let mut found: Vec<MaterialId> = Vec::new();
-            let open = sheet_lists(scenario).into_iter().filter(|list| list.len() > 1);
+            let open = scenario.choices.panels().into_iter().filter(|list| list.len() > 1);
             for id in open.flatten().filter(|id| !scenario.stock.materials[**id].is_board()) {
                 if !found.contains(id) {
                     found.push(*id);
@@ -101,18 +101,6 @@ pub fn picks(scenario: &Scenario, by: By) -> Vec<Pick> {
             found.into_iter().map(Pick::Sheet).collect()
         }
     }
-}
-
-fn sheet_lists(scenario: &Scenario) -> [&Vec<MaterialId>; 6] {
-    let choices = &scenario.choices;
-    [
-        &choices.bottom,
-        &choices.deck,
-        &choices.drawer_sides,
-        &choices.drawer_bottoms,
-        &choices.fronts,
-        &choices.dividers,
-    ]
 }
 
 /// The scenario with nothing else to choose from than `pick`.
@@ -125,15 +113,7 @@ pub fn restricted(scenario: &Scenario, pick: Pick) -> Scenario {
         Pick::Board(member) => choices.members = vec![member],
         Pick::Runs(runs) => choices.runs_on = vec![runs],
         Pick::Sheet(sheet) => {
-            let lists = [
-                &mut choices.bottom,
-                &mut choices.deck,
-                &mut choices.drawer_sides,
-                &mut choices.drawer_bottoms,
-                &mut choices.fronts,
-                &mut choices.dividers,
-            ];
-            for list in lists.into_iter().filter(|list| list.contains(&sheet)) {
+            for list in choices.panels_mut().into_iter().filter(|list| list.contains(&sheet)) {
                 *list = vec![sheet];
             }
         }
@@ -289,7 +269,9 @@ mod tests {
             let narrowed = restricted(&scenario, pick);
             let Pick::Sheet(sheet) = pick else { panic!("{pick:?} is no sheet") };
             assert!(
-                sheet_lists(&narrowed)
+                narrowed
+                    .choices
+                    .panels()
                     .into_iter()
                     .all(|list| list.len() == 1 || !list.contains(&sheet))
             );

@@ -104,14 +104,7 @@ impl Idea {
         choices.tiers = vec![self.tiers.len() as u32];
         choices.columns = used(tiers.iter().map(|(columns, _, _)| *columns));
         choices.members = used(tiers.iter().map(|(_, member, _)| *member));
-        let lists = [
-            &mut choices.bottom,
-            &mut choices.deck,
-            &mut choices.drawer_sides,
-            &mut choices.drawer_bottoms,
-            &mut choices.fronts,
-            &mut choices.dividers,
-        ];
+        let lists = choices.panels_mut();
         let mut without = Vec::new();
         for (list, wood) in lists.into_iter().zip(&self.sheets) {
             match wood.found_in(scenario) {

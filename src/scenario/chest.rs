@@ -71,16 +71,32 @@ pub struct Choices {
 impl Choices {
     /// Every material that something may be made of, some more than once.
     pub fn materials(&self) -> impl Iterator<Item = MaterialId> {
-        let lists = [
-            &self.members,
+        let lists = [&self.members].into_iter().chain(self.panels());
+        lists.flatten().copied().chain(self.corner_blocks)
+    }
+
+    /// What all that is sawn to size may be made of: bottom, deck, drawers' sides, their bottoms, fronts, dividers.
+    pub fn panels(&self) -> [&Vec<MaterialId>; 6] {
+        [
             &self.bottom,
             &self.deck,
             &self.drawer_sides,
             &self.drawer_bottoms,
             &self.fronts,
             &self.dividers,
-        ];
-        lists.into_iter().flatten().copied().chain(self.corner_blocks)
+        ]
+    }
+
+    /// The same lists, to be changed.
+    pub fn panels_mut(&mut self) -> [&mut Vec<MaterialId>; 6] {
+        [
+            &mut self.bottom,
+            &mut self.deck,
+            &mut self.drawer_sides,
+            &mut self.drawer_bottoms,
+            &mut self.fronts,
+            &mut self.dividers,
+        ]
     }
 }
 
