@@ -15,135 +15,78 @@ const LIFT: &str = "NIOSH 94-110, load constant of the revised lifting equation,
 const LOCK: &str = "common practice, no source: measure yours";
 const RULE: &str = "written for commercial vehicles, here a basis for design";
 
-/// A number: its key, where it is given and where it goes, what it must lie within, and why its default is what it is.
-struct Factor {
+/// A setting: its key, where it is given and where it goes, what it must lie within, and why its default is what it is.
+struct Setting<G: 'static, T: 'static, W> {
     key: &'static str,
-    given: fn(&Given) -> &Option<At<Number>>,
-    into: fn(&mut Engineering) -> &mut f64,
-    within: [f64; 2],
+    given: fn(&Given) -> &Option<At<G>>,
+    into: fn(&mut Engineering) -> &mut T,
+    within: W,
     why: &'static str,
 }
 
-const FACTORS: [Factor; 11] = [
-    Factor {
-        key: "driest",
-        given: |e| &e.driest,
-        into: |e| &mut e.moisture[0],
-        within: [0.0, 30.0],
-        why: MOISTURE,
-    },
-    Factor {
-        key: "wettest",
-        given: |e| &e.wettest,
-        into: |e| &mut e.moisture[1],
-        within: [0.0, 30.0],
-        why: MOISTURE,
-    },
-    Factor {
-        key: "road_shock",
-        given: |e| &e.road_shock,
-        into: |e| &mut e.road_shock,
-        within: [1.0, 10.0],
-        why: "assumption: bumps double what wood and screws feel",
-    },
-    Factor {
-        key: "creep",
-        given: |e| &e.creep,
-        into: |e| &mut e.creep,
-        within: [1.0, 5.0],
-        why: "NDS 3.5.2, K_cr 2 for panels and unseasoned lumber; a covered bed is as damp as outdoors (assumption)",
-    },
-    Factor {
-        key: "sag_share",
-        given: |e| &e.sag_share,
-        into: |e| &mut e.sag_share,
-        within: [20.0, 2000.0],
-        why: "common practice: a 240th of a span is seen",
-    },
-    Factor {
-        key: "felt_share",
-        given: |e| &e.felt_share,
-        into: |e| &mut e.felt_share,
-        within: [20.0, 2000.0],
-        why: "assumption: it springs back, and a 120th of a span is felt",
-    },
-    Factor {
-        key: "floor_friction",
-        given: |e| &e.floor_friction,
-        into: |e| &mut e.floor_friction,
-        within: [0.0, 1.0],
-        why: "none is counted on: a wet floor holds little",
-    },
-    Factor {
-        key: "gear_friction",
-        given: |e| &e.gear_friction,
-        into: |e| &mut e.gear_friction,
-        within: [0.0, 1.0],
-        why: "CTU Code appendix 2, planed wood on plywood",
-    },
-    Factor {
-        key: "tip_safety",
-        given: |e| &e.tip_safety,
-        into: |e| &mut e.tip_safety,
-        within: [1.0, 10.0],
-        why: "assumption: half as much again as balance, fastenings not counted",
-    },
-    Factor {
-        key: "slope_deg",
-        given: |e| &e.slope_deg,
-        into: |e| &mut e.slope_deg,
-        within: [0.0, 30.0],
-        why: "assumption: a drive or a soft shoulder",
-    },
-    Factor {
-        key: "temperature_swing",
-        given: |e| &e.temperature_swing,
-        into: |e| &mut e.temperature_swing,
-        within: [0.0, 150.0],
-        why: "assumption: winter night to summer sun",
-    },
-];
+/// A number.
+type Factor = Setting<Number, f64, [f64; 2]>;
+/// A length, which has only to be positive.
+type Span = Setting<Length, Length, ()>;
 
-/// A length, likewise.
-struct Span {
-    key: &'static str,
-    given: fn(&Given) -> &Option<At<Length>>,
-    into: fn(&mut Engineering) -> &mut Length,
-    why: &'static str,
+/// Settings, a line each: the key, the field that it goes to, what it must lie within, the reason of its default.
+macro_rules! settings {
+    ($($key:ident => $into:ident $([$at:literal])?, $within:expr, $why:expr;)+) => {
+        [$(Setting {
+            key: stringify!($key),
+            given: |e| &e.$key,
+            into: |e| &mut e.$into$([$at])?,
+            within: $within,
+            why: $why,
+        }),+]
+    };
 }
 
-const SPANS: [Span; 6] = [
-    Span { key: "foot", given: |e| &e.foot, into: |e| &mut e.foot, why: PERSON },
-    Span {
-        key: "engagement",
-        given: |e| &e.engagement,
-        into: |e| &mut e.engagement,
-        why: "assumption: so much must stay in to guide it",
-    },
-    Span { key: "bolt", given: |e| &e.bolt, into: |e| &mut e.bolt, why: PRACTICE },
-    Span {
-        key: "carry",
-        given: |e| &e.carry,
-        into: |e| &mut e.carry,
-        why: "assumption: a sheet's length",
-    },
-    Span { key: "lock_radius", given: |e| &e.lock_radius, into: |e| &mut e.lock_radius, why: LOCK },
-    Span { key: "lock_rod", given: |e| &e.lock_rod, into: |e| &mut e.lock_rod, why: LOCK },
-];
+const FACTORS: [Factor; 11] = settings! {
+    driest => moisture[0], [0.0, 30.0], MOISTURE;
+    wettest => moisture[1], [0.0, 30.0], MOISTURE;
+    road_shock => road_shock, [1.0, 10.0], "assumption: bumps double what wood and screws feel";
+    creep => creep, [1.0, 5.0], "NDS 3.5.2, K_cr 2 for panels and unseasoned lumber; a covered bed is as damp as outdoors (assumption)";
+    sag_share => sag_share, [20.0, 2000.0], "common practice: a 240th of a span is seen";
+    felt_share => felt_share, [20.0, 2000.0], "assumption: it springs back, and a 120th of a span is felt";
+    floor_friction => floor_friction, [0.0, 1.0], "none is counted on: a wet floor holds little";
+    gear_friction => gear_friction, [0.0, 1.0], "CTU Code appendix 2, planed wood on plywood";
+    tip_safety => tip_safety, [1.0, 10.0], "assumption: half as much again as balance, fastenings not counted";
+    slope_deg => slope_deg, [0.0, 30.0], "assumption: a drive or a soft shoulder";
+    temperature_swing => temperature_swing, [0.0, 150.0], "assumption: winter night to summer sun";
+};
+
+const SPANS: [Span; 6] = settings! {
+    foot => foot, (), PERSON;
+    engagement => engagement, (), "assumption: so much must stay in to guide it";
+    bolt => bolt, (), PRACTICE;
+    carry => carry, (), "assumption: a sheet's length";
+    lock_radius => lock_radius, (), LOCK;
+    lock_rod => lock_rod, (), LOCK;
+};
+
+impl<G, T: Copy, W> Setting<G, T, W> {
+    /// Puts what `read` makes of what is given, and of what is usual, where it goes.
+    fn put(
+        &self,
+        file: Option<&Given>,
+        found: &mut Engineering,
+        read: impl FnOnce(Option<&At<G>>, T) -> T,
+    ) {
+        let place = (self.into)(found);
+        *place = read(file.and_then(|file| (self.given)(file).as_ref()), *place);
+    }
+}
 
 impl Builder {
     /// What the checks assume.
     pub(super) fn engineering(&mut self, file: Option<&Given>) -> Engineering {
         let mut found = Engineering::usual(self.reading.units);
         for factor in &FACTORS {
-            let given = file.and_then(|file| (factor.given)(file).as_ref());
-            let place = (factor.into)(&mut found);
-            *place = self.factor(given, *place, factor);
+            factor.put(file, &mut found, |given, usual| self.factor(given, usual, factor));
         }
         for span in &SPANS {
-            let given = file.and_then(|file| (span.given)(file).as_ref());
-            let place = (span.into)(&mut found);
-            *place = self.span(given, *place, span);
+            span.put(file, &mut found, |given, usual| self.span(given, usual, span));
         }
         let securing = file.and_then(|file| file.securing.clone());
         let key = "engineering.securing";
