@@ -6,6 +6,7 @@
 //! goods become areas. Which lanes a drawer gets is decided after they are filled, so column widths come out of the gear.
 
 mod left_out;
+mod lighten;
 mod pose;
 #[cfg(test)]
 mod tests;
@@ -40,8 +41,8 @@ pub struct Stowed {
 
 /// Stows a scenario's gear in the drawers and pockets of `carcass`.
 ///
-/// `most` is what a drawer of each tier should hold at most: gear is moved to another drawer of the tier as far as that
-/// keeps to it. Empty for no limit. A budget of about a million is a quick look, fifty million a thorough one.
+/// `most` is what a drawer of each tier should hold at most: gear is moved to another drawer of the tier, and to other tiers,
+/// as far as that keeps to it. Empty for no limit. A budget of about a million is a quick look, fifty million a thorough one.
 pub fn stow(
     scenario: &Scenario,
     structure: &Structure,

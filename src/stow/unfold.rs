@@ -8,7 +8,9 @@ use crate::design::derive::figures::mass_of;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::{Content, Item, Layout, Stowage};
 use crate::scenario::Scenario;
-use crate::solve::lanes::{Bay, Cell, Filling, Lane, LaneEnd, Limits, Loads, Spot, share_out};
+use crate::solve::lanes::{
+    Bay, Cell, FilledHall, Filling, Lane, LaneEnd, Limits, Loads, Spot, share_out,
+};
 use crate::units::{Length, Mass};
 
 /// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
@@ -26,16 +28,21 @@ struct Room {
 impl Posed<'_> {
     /// Every layout of a filling, and what it leaves out.
     ///
-    /// `most` is what a drawer of each tier should hold at most, as far as its lanes can be shared out so; empty for no limit.
+    /// `most` is what a drawer of each tier should hold at most, as far as lanes can be shared out so among the drawers of
+    /// their tier and, where these are too heavy together, of the others; empty for no limit.
     pub fn unfold(&self, scenario: &Scenario, filling: &Filling, most: &[Mass]) -> Stowage {
         let copies = vec![0; self.contents.len()];
         let mut unfolder = Unfolder { posed: self, scenario, most, copies };
         let mut tiers: Vec<Vec<Layout>> = (self.carcass.tiers.iter())
             .map(|frame| vec![Layout::default(); frame.columns as usize])
             .collect();
-        let lanes_of = |hall: usize| -> Vec<Lane> {
-            filling.halls[hall].columns.iter().flat_map(|column| column.lanes.clone()).collect()
+        let parted = |(hall, filled): (usize, &FilledHall)| -> Vec<Lane> {
+            let lanes = filled.columns.iter().flat_map(|column| column.lanes.clone());
+            lanes.flat_map(|lane| unfolder.parted(hall, lane)).collect()
         };
+        let halls = filling.halls.iter().enumerate().map(parted).collect();
+        let mut halls = self.lightened(scenario, halls, most).into_iter();
+        let mut next = || halls.next().unwrap_or_default();
         for (hall, stretch) in self.stretches.iter().enumerate() {
             let frame = &self.carcass.tiers[stretch.tier];
             let room = Room {
@@ -45,7 +52,7 @@ impl Posed<'_> {
                 divider_height: frame.divider_height,
             };
             let columns = stretch.columns.len() as u32;
-            let layouts = unfolder.tier(room, lanes_of(hall), stretch.width, columns);
+            let layouts = unfolder.tier(room, next(), stretch.width, columns);
             for (column, layout) in stretch.columns.iter().zip(layouts) {
                 tiers[stretch.tier][*column as usize] = layout;
             }
@@ -53,7 +60,7 @@ impl Posed<'_> {
         let mut pockets = Vec::new();
         for (index, (place, space)) in self.places.iter().enumerate() {
             let hall = self.stretches.len() + index;
-            let lanes = lanes_of(hall);
+            let lanes = next();
             if lanes.is_empty() {
                 continue;
             }
@@ -67,6 +74,28 @@ impl Posed<'_> {
             pockets.push((*place, unfolder.layout(room, lanes, size.dx)));
         }
         Stowage { tiers, pockets, left_out: left_out(self, scenario, &filling.placed) }
+    }
+}
+
+/// Questions about lanes.
+impl Posed<'_> {
+    fn content(&self, hall: usize, cell: &Cell) -> Content {
+        self.contents[self.problem.halls[hall].shapes[cell.shape].class]
+    }
+
+    fn spot(&self, hall: usize, cell: &Cell) -> Spot {
+        self.problem.halls[hall].shapes[cell.shape].spot
+    }
+
+    /// The column that a lane must stand in.
+    pub(super) fn column(&self, hall: usize, lane: &Lane) -> Option<u32> {
+        lane.bays.iter().flat_map(|bay| &bay.cells).find_map(|cell| self.spot(hall, cell).column)
+    }
+
+    /// What a lane's gear weighs.
+    pub(super) fn mass(&self, scenario: &Scenario, hall: usize, lane: &Lane) -> Mass {
+        let cells = lane.bays.iter().flat_map(|bay| &bay.cells);
+        cells.map(|cell| mass_of(scenario, self.content(hall, cell)) * i64::from(cell.copies)).sum()
     }
 }
 
@@ -96,26 +125,19 @@ impl Unfolder<'_, '_> {
     /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come. The
     /// columns with the most used gear come first, save those that something must stand in.
     fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
-        let space = &self.posed.problem.halls[hall];
-        let limits = Limits {
-            divider: space.divider,
-            columns: columns as usize,
-            width: space.width,
-            least: space.least_column,
-            most: space.most_column.unwrap_or(space.width),
-        };
-        let lanes: Vec<Lane> = lanes.into_iter().flat_map(|lane| self.parted(hall, lane)).collect();
+        let limits = Limits { columns: columns as usize, ..self.posed.limits(hall) };
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let groups: Vec<Vec<&str>> = lanes.iter().map(|lane| self.groups(hall, lane)).collect();
         let affinity = |one: usize, other: usize| -> i64 {
             groups[one].iter().filter(|group| groups[other].contains(group)).count() as i64
         };
-        let held: Vec<Option<u32>> = lanes.iter().map(|lane| self.column(hall, lane)).collect();
+        let held: Vec<Option<u32>> =
+            lanes.iter().map(|lane| self.posed.column(hall, lane)).collect();
         // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
         // widths decide.
         let weights: Vec<i64> =
             lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect();
-        let most = self.most(hall);
+        let most = self.posed.most(hall, self.most);
         let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
         let column_of = share_out(&widths, &held, &limits, loads, &affinity)
             .unwrap_or_else(|| vec![0; lanes.len()]);
@@ -137,29 +159,16 @@ impl Unfolder<'_, '_> {
         shared
     }
 
-    fn spot(&self, hall: usize, cell: &Cell) -> Spot {
-        self.posed.problem.halls[hall].shapes[cell.shape].spot
-    }
-
-    /// The column that a lane must stand in.
-    fn column(&self, hall: usize, lane: &Lane) -> Option<u32> {
-        lane.bays.iter().flat_map(|bay| &bay.cells).find_map(|cell| self.spot(hall, cell).column)
-    }
-
     /// The end of its lane that a bay must stand at.
     fn end(&self, hall: usize, bay: &Bay) -> Option<LaneEnd> {
-        bay.cells.iter().find_map(|cell| self.spot(hall, cell).end)
-    }
-
-    /// What a drawer of a hall should hold at most; nothing is said of pockets.
-    fn most(&self, hall: usize) -> Option<Mass> {
-        self.posed.stretches.get(hall).and_then(|stretch| self.most.get(stretch.tier)).copied()
+        bay.cells.iter().find_map(|cell| self.posed.spot(hall, cell).end)
     }
 
     /// A lane that is too heavy for one drawer as a lane for each of its cells, where they stand side by side over its whole
     /// length: that takes the same width, and they may go to different drawers.
     fn parted(&self, hall: usize, lane: Lane) -> Vec<Lane> {
-        let heavy = self.most(hall).is_some_and(|most| self.mass(hall, &lane) > most);
+        let heavy =
+            self.posed.most(hall, self.most).is_some_and(|most| self.mass(hall, &lane) > most);
         match lane.bays.as_slice() {
             [bay] if heavy && bay.cells.len() > 1 => {
                 let each = |cell: &Cell| Lane {
@@ -174,10 +183,7 @@ impl Unfolder<'_, '_> {
 
     /// What a lane's gear weighs.
     fn mass(&self, hall: usize, lane: &Lane) -> Mass {
-        let cells = lane.bays.iter().flat_map(|bay| &bay.cells);
-        cells
-            .map(|cell| mass_of(self.scenario, self.content(hall, cell)) * i64::from(cell.copies))
-            .sum()
+        self.posed.mass(self.scenario, hall, lane)
     }
 
     /// The groups of a lane's gear, each once.
@@ -186,7 +192,7 @@ impl Unfolder<'_, '_> {
             .bays
             .iter()
             .flat_map(|bay| &bay.cells)
-            .filter_map(|cell| match self.content(hall, cell) {
+            .filter_map(|cell| match self.posed.content(hall, cell) {
                 Content::Gear(id) => self.scenario.gear[id].near.as_deref(),
                 Content::Loose(id) => self.scenario.loose[id].near.as_deref(),
             })
@@ -196,17 +202,16 @@ impl Unfolder<'_, '_> {
         groups
     }
 
-    fn content(&self, hall: usize, cell: &Cell) -> Content {
-        self.posed.contents[self.posed.problem.halls[hall].shapes[cell.shape].class]
-    }
-
     /// Thousandths of uses per week of a bay's gear.
     fn uses(&self, hall: usize, bay: &Bay) -> i64 {
         let each = |content| match content {
             Content::Gear(id) => self.scenario.gear[id].uses_milli,
             Content::Loose(id) => self.scenario.loose[id].uses_milli,
         };
-        bay.cells.iter().map(|cell| each(self.content(hall, cell)) * i64::from(cell.copies)).sum()
+        bay.cells
+            .iter()
+            .map(|cell| each(self.posed.content(hall, cell)) * i64::from(cell.copies))
+            .sum()
     }
 
     fn exact(&self, steps: i64) -> Length {
