@@ -166,6 +166,32 @@ fn the_picture_in_the_docs_is_true() {
     assert!(docs.contains(&graph()), "DEVELOPERS.md should show:\n{}", graph());
 }
 
+/// Each check is a folder: what it takes, its formula, its limit and its sentence stand at the top of its `mod.rs`, its tests
+/// beside it.
+#[test]
+fn every_check_says_what_it_takes_and_has_its_tests() {
+    let checks = root().join("src/mechanics/checks");
+    let folders = |at: &Path| -> Vec<PathBuf> {
+        let entries = fs::read_dir(at).expect("a folder");
+        let mut all: Vec<PathBuf> = entries.map(|entry| entry.expect("readable").path()).collect();
+        all.retain(|path| path.is_dir());
+        all
+    };
+    let drawer = checks.join("drawer");
+    let mut all = folders(&checks);
+    all.retain(|path| *path != drawer);
+    all.extend(folders(&drawer));
+    assert!(all.len() >= 17, "{all:?}");
+    for folder in all {
+        let text = fs::read_to_string(folder.join("mod.rs")).expect("every check has a mod.rs");
+        for said in ["//! - Inputs: ", "//! - Formula: ", "//! - Limit: ", "//! - Sentence: "] {
+            assert!(text.contains(said), "{} lacks `{said}`", folder.display());
+        }
+        let tests = fs::read_to_string(folder.join("tests.rs")).expect("every check has tests");
+        assert!(tests.contains("#[test]"), "{}", folder.display());
+    }
+}
+
 #[test]
 fn the_reader_sees_groups_and_skips_comments_and_tests() {
     let text = "use crate::{design::Part, units::Length};\n// crate::cli\nfn f() { crate::solve::go() }\n\

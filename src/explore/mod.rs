@@ -46,7 +46,7 @@ use crate::scenario::Scenario;
 
 /// Fits and what they hang on.
 pub use crate::mechanics::fits;
-pub use crate::mechanics::{Governing, Lever, governing, levers};
+pub use crate::mechanics::{Governing, Lever, governing, levers, stays_in};
 pub use crate::solve::budget::{Cancel, Stop};
 
 /// Every structure that the scenario's choices list, those that cannot stand in the bed among them.

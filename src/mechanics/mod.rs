@@ -1,44 +1,35 @@
 //! Handbook formulas and the checks built on them.
 //!
-//! One file per subject, each with its inputs, the formula, the limit where there is one, and
-//! tests against published values. Three kinds of number occur, and every doc comment says which:
+//! A folder for each check ([`checks`]): inputs, formula, limit, the sentence for the report, tests against published values.
+//! Formulas that several checks need, and tables, stand beside them, one file per subject. Three kinds of number occur, and every doc comment says which:
 //! a *published* value names its source (and says "from memory" where no page was seen); a
 //! *derived* one follows from formulas in the same file; an *assumption* is a choice that the user
 //! may change and that a report must show. Engineering reference, not certification: the rating of
 //! a vehicle or a fastener always wins.
 //!
-//! To add a check: write its formula here as a pure function of [`crate::units::physics`] types,
-//! test it against a source, and only then give it a place among the checks of a design.
+//! To add a check: write its formula as a pure function of [`crate::units::physics`] types, test it against a source, and only
+//! then give it a place among the checks of a design.
 
-pub mod axles;
 pub mod beam;
 pub mod checks;
 pub mod creep;
 pub mod density;
 pub mod fits;
-pub mod free_edge;
-pub mod friction;
 pub mod governing;
 #[cfg(test)]
 mod handbook;
-pub mod jamming;
 pub mod lateral;
-pub mod lock_rod;
 pub mod lumber;
 pub mod movement;
 pub mod panel;
 pub mod plate;
-pub mod pull;
 pub mod restraint;
 pub mod screw;
 pub mod section;
 pub mod strip;
-pub mod tailgate;
-pub mod thermal;
 pub mod threshold;
-pub mod tipping;
 
-pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock, most_gear};
+pub use checks::{Lock, Subject, checks, deck_checks, fixed, lock, most_gear, stays_in};
 pub use governing::{Governing, Lever, governing, levers};
 
 /// Where a number comes from, for the report that shows it.

@@ -1,6 +1,6 @@
 //! Orthotropic plates and free edges, with an edge beam and without, against finite elements (`plates.py`).
 
-use bedwright::mechanics::free_edge::FreeEdge;
+use bedwright::mechanics::checks::deck::free_edge::FreeEdge;
 use bedwright::mechanics::panel::{Axis, Plies, SpanRating, plywood};
 use bedwright::mechanics::plate::{Load, Plate};
 use bedwright::units::physics::{BendingStiffness, Force, Metres, PlateStiffness};

@@ -4,7 +4,7 @@
 //! strip that stands for a free edge under a foot is a rule on the safe side: it must not sag less than the plate.
 
 use bedwright::mechanics::beam::overhang;
-use bedwright::mechanics::free_edge::FreeEdge;
+use bedwright::mechanics::checks::deck::free_edge::FreeEdge;
 use bedwright::mechanics::plate::{Load, Plate};
 use bedwright::mechanics::strip::{Patch, Strip};
 use bedwright::units::physics::{

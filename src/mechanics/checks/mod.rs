@@ -1,6 +1,6 @@
 //! The checks of a design: sag, strength, pull, jamming, tipping, payload, clearance, axles.
 //!
-//! Each check is a number against a limit, with the source of both and what was assumed. They
+//! A folder each; what they share is here: panels as laid and as they carry, screws, weights. Each check is a number against a limit, with the source of both and what was assumed. They
 //! compute; they don't certify. Drawers are checked one by one and the worst of a kind is shown,
 //! except for the pull, which every drawer shows. None takes more than microseconds per drawer and
 //! panel: a design's checks together cost well under a millisecond.
@@ -12,22 +12,24 @@ macro_rules! remark {
     };
 }
 
-mod deck;
-mod drawer;
+pub mod deck;
+pub mod drawer;
 mod fastened;
-mod fix;
-mod handling;
+pub(super) mod fastening;
+#[cfg(test)]
+mod fixture;
+pub(super) mod gear;
+pub(super) mod handling;
+pub(super) mod hold_down;
 mod laid;
-mod lock;
-mod members;
-mod movement;
-mod person;
-mod restrained;
-mod seams;
-mod securing;
+pub mod lock;
+pub(super) mod members;
+pub mod movement;
 mod sheet;
-mod shelf;
-mod vehicle;
+pub(super) mod shelf;
+#[cfg(test)]
+mod tests;
+pub mod vehicle;
 mod weights;
 
 use std::ops::Deref;
@@ -36,8 +38,8 @@ use crate::design::derive::Built;
 use crate::design::derive::fastening::Woods;
 use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Structure};
 use crate::scenario::Scenario;
-pub use drawer::most_gear;
-pub use fix::fixed;
+pub use drawer::{most_gear, stays_in};
+pub use fastening::fixed;
 pub use lock::{Lock, lock};
 use weights::Weights;
 
@@ -80,13 +82,12 @@ impl<'a> From<&'a Design> for Subject<'a> {
 pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
     let weights = Weights::of(scenario, &subject);
     let mut checks = deck::checks(scenario, &subject);
-    checks.extend(person::checks(scenario, &subject));
     checks.extend(shelf::checks(scenario, &subject, &weights));
     checks.extend(members::checks(scenario, &subject, &weights));
     checks.extend(drawer::checks(scenario, &subject, &weights));
-    checks.extend(seams::checks(scenario, &subject, &weights));
-    checks.extend(securing::checks(scenario, &subject, &weights));
-    checks.extend(restrained::checks(scenario, &subject));
+    checks.extend(fastening::checks(scenario, &subject, &weights));
+    checks.extend(hold_down::checks(scenario, &subject, &weights));
+    checks.extend(gear::checks(scenario, &subject));
     checks.extend(lock::checks(scenario, &subject, &weights));
     checks.extend(movement::checks(scenario, &subject));
     checks.extend(vehicle::checks(scenario, &subject, &weights));
@@ -96,7 +97,7 @@ pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
 
 /// Those of [`checks`] that gear has no part in: the deck's.
 pub fn deck_checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
-    deck::checks(scenario, &subject)
+    deck::loaded(scenario, &subject)
 }
 
 /// The one that passes by the least (or fails by the most), the first of equals.
@@ -157,6 +158,3 @@ impl Figure {
         Check { name, value, limit, sense, unit, strength, advisory, note, source, remark }
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -1,14 +1,13 @@
-//! The handbook: every published or derived case that the formulas are held to, in groups by check, each with its source and
-//! how well that is known. Each file's own tests say more about its formula; this table is the one to count.
+//! The handbook: every published or derived case that the formulas are held to, each with its source and how well that is
+//! known. The cases stand in the folder of the check that needs them (`handbook.rs`); here they are counted and run. Each
+//! formula's own tests say more about it.
 
-mod deck;
-mod drawers;
-mod fasteners;
-mod vehicle;
-mod wood;
-mod worked;
+mod sawing;
 
 use super::Standing;
+use super::checks::{
+    deck, drawer, fastening, gear, handling, hold_down, lock, members, movement, shelf, vehicle,
+};
 use std::collections::BTreeSet;
 
 /// A number that a formula must give.
@@ -28,12 +27,12 @@ pub(super) struct Case {
 pub(super) struct Group(&'static str, Vec<Case>);
 
 impl Group {
-    fn new(name: &'static str) -> Self {
+    pub(super) fn new(name: &'static str) -> Self {
         Self(name, Vec::new())
     }
 
     /// A case with figures `(found, expected)` within a share of what is expected.
-    fn case(
+    pub(super) fn case(
         &mut self,
         id: u32,
         standing: Standing,
@@ -47,7 +46,7 @@ impl Group {
     }
 
     /// A case with one figure within an absolute difference.
-    fn one(
+    pub(super) fn one(
         &mut self,
         id: u32,
         standing: Standing,
@@ -59,19 +58,29 @@ impl Group {
     }
 
     /// A case that holds or does not.
-    fn holds(&mut self, id: u32, standing: Standing, source: &'static str, holds: bool) {
+    pub(super) fn holds(&mut self, id: u32, standing: Standing, source: &'static str, holds: bool) {
         self.one(id, standing, source, 0.0, (f64::from(u8::from(holds)), 1.0));
     }
 }
 
 fn all() -> Vec<Case> {
     [
-        wood::cases(),
-        deck::cases(),
-        fasteners::cases(),
-        drawers::cases(),
-        vehicle::cases(),
-        worked::cases(),
+        deck::handbook::cases(),
+        shelf::handbook::cases(),
+        members::handbook::cases(),
+        drawer::bottom::handbook::cases(),
+        drawer::sides::handbook::cases(),
+        drawer::pull::handbook::cases(),
+        drawer::jamming::handbook::cases(),
+        drawer::open::handbook::cases(),
+        fastening::handbook::cases(),
+        hold_down::handbook::cases(),
+        gear::handbook::cases(),
+        vehicle::handbook::cases(),
+        movement::handbook::cases(),
+        lock::handbook::cases(),
+        handling::handbook::cases(),
+        sawing::cases(),
     ]
     .into_iter()
     .flat_map(|group| group.1)

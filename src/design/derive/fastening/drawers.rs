@@ -1,5 +1,6 @@
 //! A drawer's rows: its bottom to its boards, the boards to each other, blocks, applied front, lock, dividers.
 
+use super::rods::{PLATE, RodPlace, rod_place};
 use super::{Driller, Placed, along, at_least_two, common, middle, xs, ys};
 use crate::design::derive::carcass::corner_block;
 use crate::design::geometry::Point;
@@ -9,8 +10,6 @@ use crate::units::Length;
 
 /// From the corner blocks (or the ends) to the screws of the applied front (an assumption).
 const FRONT_INSET: Length = Length::inches(1, 1);
-/// No handle or lock is centred nearer to a front's edge (an assumption).
-const PLATE: Length = Length::inches(3, 2);
 
 /// The boards of one box.
 struct Boards {
@@ -29,7 +28,7 @@ impl Driller<'_> {
         self.under(&boards);
         self.corners(&boards);
         self.blocks(index, &boards);
-        self.front(&boards);
+        self.front(index, &boards);
         self.lock(index, &boards);
         self.dividers(index, boards.bottom);
     }
@@ -124,7 +123,7 @@ impl Driller<'_> {
     }
 
     /// Four screws from inside into the applied front; handle in the middle of it.
-    fn front(&mut self, boards: &Boards) {
+    fn front(&mut self, index: usize, boards: &Boards) {
         let Some(applied) = boards.applied else { return };
         let space = boards.front.space;
         let (from, to) = xs(space);
@@ -136,7 +135,8 @@ impl Driller<'_> {
             .flat_map(|z| [from + inset, to - inset].map(|x| Point::new(x, space.far().y, z)))
             .collect();
         self.row(boards.front, Some(applied.id), HoleKind::Front, Side::Rear, places);
-        let (locks, z) = (self.scenario.choices.locks, rod_height(boards));
+        let z = rod_place(self.scenario, self.woods, &self.woods.drawers[index]).z;
+        let locks = self.scenario.choices.locks;
         let front = applied.space;
         let handle = if locks {
             // Under the lock, or over it where there is more room.
@@ -158,10 +158,8 @@ impl Driller<'_> {
         if !self.scenario.choices.locks {
             return;
         }
-        let front = boards.front.space.far().y;
-        let behind = boards.guard.map_or(front + PLATE, |guard| guard.space.at.y);
-        let y = front + ((behind - front) / 2).min(PLATE);
-        let z = rod_height(boards);
+        let RodPlace { y, z, .. } =
+            rod_place(self.scenario, self.woods, &self.woods.drawers[index]);
         let opening = self.woods.drawers[index].opening;
         let members = self.placed(Role::Member, None);
         for (side, face) in boards.sides.into_iter().zip([Side::Left, Side::Right]) {
@@ -206,10 +204,4 @@ impl Driller<'_> {
             self.row(bottom, Some(divider.id), HoleKind::Divider, Side::Under, places);
         }
     }
-}
-
-/// The rods run at the middle of the sides' height.
-fn rod_height(boards: &Boards) -> Length {
-    let side = boards.sides[0].space;
-    side.at.z + side.size.dz / 2
 }

@@ -6,6 +6,9 @@
 
 mod chest;
 mod drawers;
+mod rods;
+
+pub use rods::{RodPlace, rod_place};
 
 use super::build::Built;
 use super::hardware::screws;

@@ -1,21 +1,24 @@
 //! Each drawer: its bottom and sides, its front, its pull, how it jams, and what it does when it is drawn out.
 
-mod bottom;
-mod box_;
-mod most;
-mod open;
-mod pulled;
+pub(in crate::mechanics) mod bottom;
+mod front;
+pub mod jamming;
+pub mod open;
+pub mod pull;
+pub(in crate::mechanics) mod sides;
+mod slides;
 
-pub use most::most_gear;
+pub use open::stays_in;
+pub use pull::most_gear;
 
 use super::fastened::Screwed;
 use super::weights::{Body, Weights};
 use super::{Figure, Kind, Subject, worst};
 use crate::design::derive::figures::mass_of;
 use crate::design::{Check, Drawer, Role, Solid, TierFrame};
-use crate::mechanics::friction::{self, Friction};
 use crate::scenario::{Engineering, Material, Runs, Scenario};
 use crate::units::physics::{Kilograms, Metres};
+use pull::friction::Friction;
 
 pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weights) -> Vec<Check> {
     let all: Vec<Extending<'_>> = subject
@@ -42,24 +45,6 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
     checks
 }
 
-/// What friction the drawers of a chest run with: as measured, or usual for what they run on.
-pub(super) fn friction_of(scenario: &Scenario, runs: Runs) -> Friction {
-    let usual = match runs {
-        Runs::Strip => friction::PLASTIC_STRIP,
-        Runs::Waxed => friction::WAXED_WOOD,
-        Runs::Slides => return friction::BALL_BEARINGS,
-    };
-    match scenario.engineering.start_friction {
-        Some(start) => Friction {
-            start,
-            sliding: start * friction::SLIDING_SHARE,
-            source: "as measured",
-            ..usual
-        },
-        None => usual,
-    }
-}
-
 /// One drawer of a chest, with what its checks share.
 pub(super) struct Extending<'a> {
     scenario: &'a Scenario,
@@ -80,7 +65,7 @@ impl<'a> Extending<'a> {
         index: usize,
         drawer: &'a Drawer,
     ) -> Self {
-        let friction = friction_of(scenario, subject.structure.runs);
+        let friction = pull::friction_of(scenario, subject.structure.runs);
         let frame = &subject.chest.carcass.tiers[drawer.tier];
         let body = weights.drawers[index];
         Self { scenario, subject, weights, index, drawer, frame, body, friction }
@@ -102,16 +87,15 @@ impl<'a> Extending<'a> {
         Metres::from(self.drawer.outside.size.dx)
     }
 
-    /// What stays in the chest when it is drawn out: as the scenario says or a fifth of it, whichever is more, and no more
-    /// than half; slides bring it out by their own length, or whole.
+    /// What stays in the chest when it is drawn out: what its stop leaves there; slides bring it out by their own length, or
+    /// whole.
     fn engaged(&self) -> Metres {
         if self.on_slides() {
             let long = self.slides_used().and_then(|slides| slides.slide);
             let out = long.map_or(self.length(), Metres::from);
             return (self.length() - out).max(Metres::ZERO);
         }
-        let least = Metres::from(self.engineering().engagement).max(self.length() / 5.0);
-        least.min(self.length() / 2.0)
+        open::stays_in(self.scenario, self.subject.structure, self.drawer)
     }
 
     /// How far it comes out.

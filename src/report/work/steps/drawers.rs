@@ -3,6 +3,7 @@
 use super::{Said, Teller};
 use crate::design::work::Step;
 use crate::design::{PartId, Role};
+use crate::explore::stays_in;
 use crate::scenario::{HardwareUse, Runs};
 use crate::units::Length;
 
@@ -99,6 +100,12 @@ impl Teller<'_> {
                  opening when pulled far out."
                     .to_owned(),
             );
+            does.push(format!(
+                "Draw each out until so much of it is left in the chest: {}. There fix a block from waste on either \
+                 member, against the front of these guide pieces, with one screw, so that it comes out no \
+                 farther; undone, they let it out.",
+                self.left_in()
+            ));
         }
         Said {
             title: "Drawers into their openings".to_owned(),
@@ -108,6 +115,31 @@ impl Teller<'_> {
                 "Each drawer runs its whole way with one hand and stands {} above its panel.",
                 self.show(run)
             ),
+        }
+    }
+
+    /// What each drawer's stop leaves of it in the chest, the drawers of a like figure together.
+    fn left_in(&self) -> String {
+        let mut figures: Vec<(String, Vec<&str>)> = Vec::new();
+        for drawer in &self.design.drawers {
+            let stays = stays_in(self.scenario, &self.design.structure, drawer);
+            let shown = Length::from_units(
+                (stays.in_millimetres() * Length::MM.units() as f64).round() as i64,
+            );
+            let shown = self.show(shown.ceil_to(self.scenario.shop.step));
+            match figures.iter_mut().find(|(figure, _)| *figure == shown) {
+                Some((_, names)) => names.push(&drawer.name),
+                None => figures.push((shown, vec![&drawer.name])),
+            }
+        }
+        match figures.as_slice() {
+            [(figure, _)] => figure.clone(),
+            _ => {
+                let each = figures
+                    .iter()
+                    .map(|(figure, names)| format!("{figure} of {}", names.join(", ")));
+                each.collect::<Vec<_>>().join("; ")
+            }
         }
     }
 
