@@ -75,7 +75,9 @@ pub fn cautions(scenario: &Scenario, design: &Design) -> Vec<Caution> {
     let bed = &scenario.bed;
     let closed = bed.kind == BedKind::Cargo || bed.sleeps;
     let mut cautions: Vec<Caution> = beyond_guides(design).into_iter().collect();
-    cautions.push(Caution::Sawing { narrowest: narrowest(design) });
+    if !design.cutting.sheets.is_empty() || !design.cutting.boards.is_empty() {
+        cautions.push(Caution::Sawing { narrowest: narrowest(design) });
+    }
     if design.hardware.iter().any(|line| FUMING.contains(&line.use_)) {
         cautions.push(Caution::Fumes);
     }
@@ -248,6 +250,116 @@ mod tests {
         assert!(said.contains("of the 1150 lb that may be carried"), "{said}");
         assert!(said.contains("not certified"), "{said}");
         assert!(!said.contains("sleeps"), "{said}");
+    }
+
+    /// A caution, what calls for it and what takes the call away.
+    type Case = (&'static str, fn(&Caution) -> bool, Change, Change);
+    type Change = fn(&mut Scenario, &mut Design);
+
+    const SAME: Change = |_, _| {};
+    const CASES: [Case; 10] = [
+        (
+            "beyond a guide value",
+            |caution| matches!(caution, Caution::BeyondGuides { .. }),
+            |_, design| design.checks[0].value = 2.0 * design.checks[0].limit,
+            SAME,
+        ),
+        (
+            "sawing",
+            |caution| matches!(caution, Caution::Sawing { .. }),
+            SAME,
+            |_, design| {
+                design.cutting = Default::default();
+            },
+        ),
+        (
+            "solvents",
+            |caution| matches!(caution, Caution::Fumes),
+            |_, design| design.hardware[0].use_ = HardwareUse::Coating,
+            |_, design| design.hardware.retain(|line| !FUMING.contains(&line.use_)),
+        ),
+        (
+            "under the bed",
+            |caution| matches!(caution, Caution::Drilling { .. }),
+            SAME,
+            |_, design| {
+                design.hardware.retain(|line| line.use_ != HardwareUse::HoldDown);
+            },
+        ),
+        (
+            "shared with people",
+            |caution| matches!(caution, Caution::Securing { shared: true }),
+            |scenario, _| scenario.bed.kind = BedKind::Cargo,
+            SAME,
+        ),
+        (
+            "latch",
+            |caution| matches!(caution, Caution::Latching { .. }),
+            SAME,
+            |_, design| {
+                design.drawers.clear();
+            },
+        ),
+        (
+            "axles known",
+            |caution| matches!(caution, Caution::Axles { known: true }),
+            |scenario, _| {
+                scenario.bed.wheelbase = Some(Length::inches(145, 1));
+                scenario.bed.rear_axle_from_tailgate = Some(Length::inches(43, 1));
+            },
+            |scenario, _| scenario.bed.wheelbase = None,
+        ),
+        (
+            "tailgate",
+            |caution| matches!(caution, Caution::Tailgate { .. }),
+            SAME,
+            |scenario, _| {
+                scenario.bed.tailgate = None;
+            },
+        ),
+        (
+            "front edge",
+            |caution| matches!(caution, Caution::FrontEdge),
+            |_, design| {
+                let mut edge = design.checks[0].clone();
+                edge.name = "front edge over an open drawer".into();
+                (edge.value, edge.note) = (2.0 * edge.limit, true);
+                design.checks.push(edge);
+            },
+            SAME,
+        ),
+        (
+            "way out",
+            |caution| matches!(caution, Caution::WayOut),
+            |scenario, _| scenario.bed.sleeps = true,
+            SAME,
+        ),
+    ];
+
+    /// Each appears where its cause is, and not where it isn't; payload and axles' ratings, securing, and that nothing is
+    /// certified are told of every chest.
+    #[test]
+    fn each_caution_appears_where_it_applies_and_only_there() {
+        for (name, is, with, without) in CASES {
+            for (change, wanted) in [(with, true), (without, false)] {
+                let mut scenario = fixture::locksmith();
+                let mut design = fixture::design(&scenario);
+                change(&mut scenario, &mut design);
+                let found = cautions(&scenario, &design);
+                assert_eq!(found.iter().any(is), wanted, "{name}");
+                let always = |caution: &Caution| {
+                    matches!(
+                        caution,
+                        Caution::Ratings { .. }
+                            | Caution::Axles { .. }
+                            | Caution::Securing { .. }
+                            | Caution::Computed
+                    )
+                };
+                assert_eq!(found.iter().filter(|caution| always(caution)).count(), 4, "{name}");
+                assert_eq!(found.last(), Some(&Caution::Computed), "{name}");
+            }
+        }
     }
 
     #[test]
