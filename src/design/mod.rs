@@ -38,4 +38,4 @@ pub use job::{JobPlan, Waste};
 pub use parts::{Grain, HardwareLine, Need, Part, PartId, Role, Solid};
 pub use remark::{Phrase, Remark};
 pub use structure::{Carcass, Structure, TierChoice, TierFrame};
-pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense, beyond};
+pub use whole::{Check, Chest, Criteria, Design, DesignId, Sense, Verdict, beyond};

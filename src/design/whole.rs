@@ -168,6 +168,16 @@ impl Check {
         }
     }
 
+    /// How it came out.
+    pub fn verdict(&self) -> Verdict {
+        match (self.passes(), self.note, self.advisory) {
+            (true, _, _) => Verdict::Holds,
+            (false, true, _) => Verdict::ToKnow,
+            (false, false, true) => Verdict::BeyondGuide,
+            (false, false, false) => Verdict::Fails,
+        }
+    }
+
     /// Whether the design must not be offered because of it: it fails, and not merely a guide value by less than
     /// three times.
     pub fn refuses(&self) -> bool {
@@ -188,6 +198,24 @@ impl Check {
             Sense::Least => self.value / self.limit,
         }
     }
+}
+
+/// How a check came out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    /// The figure is within its limit.
+    Holds,
+    /// Beyond its limit, of a check that is a hint for the bench or the road and never a reason to refuse.
+    ToKnow,
+    /// Beyond a limit that is a matter of look, feel or a cautious assumption.
+    BeyondGuide,
+    /// Beyond a limit of strength or duty: such a design is not offered.
+    Fails,
+}
+
+impl Verdict {
+    /// All of them, the best first.
+    pub const ALL: [Self; 4] = [Self::Holds, Self::ToKnow, Self::BeyondGuide, Self::Fails];
 }
 
 /// Which way a limit binds.

@@ -155,7 +155,7 @@ pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
             Cell::number(decimal(check.limit, 4)),
             Cell::text(check.unit),
             if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
-            Cell::text(words::verdict(check)),
+            Cell::text(words::verdict(check.verdict())),
             Cell::text(words::remark(&check.source, units)),
             Cell::text(words::remark(&check.remark, units)),
         ]);

@@ -397,6 +397,8 @@ pub struct Seen {
     pub design: chosen::Design,
     /// `parts`, `shopping`, `gear`, `checks`: in the scenario's units.
     pub tables: BTreeMap<&'static str, Table>,
+    /// What the verdicts of its checks mean.
+    pub verdicts: String,
     /// What to be careful about.
     pub cautions: Vec<String>,
     /// Why what it leaves out is left out.

@@ -88,6 +88,7 @@ fn seen(looked: &Looked, now: u64) -> Seen {
         current: looked.revision == now,
         design: design_document(scenario, &candidate, exploration.stopped_by),
         tables: lists.into_iter().map(|(name, list)| (name, table(&list))).collect(),
+        verdicts: words::verdicts_mean(),
         cautions: cautions::cautions(scenario, design)
             .iter()
             .map(|caution| caution.words(scenario))

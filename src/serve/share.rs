@@ -157,6 +157,7 @@ fn one(looked: &Looked) -> Markup {
                 }
             }
             @for list in &lists { (shown(list)) }
+            p { (words::verdicts_mean()) }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The booklet's lists: what to measure, to buy, the parts, the checks, finishing.
 
 use super::{Job, plain, rich};
-use crate::design::{Grain, Need, PurchaseOf};
+use crate::design::{Grain, Need, PurchaseOf, Verdict};
 use crate::paper::Table;
 use crate::paper::flow::{Block, Grid, GridCell};
 use crate::report::figures::{count, decimal, length_unit_word, quantity, sizes};
@@ -325,19 +325,21 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
             text(quantity(check.value, check.unit, units)),
             text(format!("{sense} {}", quantity(check.limit, check.unit, units))),
             if margin.is_finite() { text(decimal(margin, 2)) } else { GridCell::Empty },
-            text(match words::verdict(check) {
-                verdict @ ("over" | "fails") => format!("*{verdict}*"),
-                verdict => verdict.to_owned(),
+            text(match check.verdict() {
+                verdict @ (Verdict::BeyondGuide | Verdict::Fails) => {
+                    format!("*{}*", words::verdict(verdict))
+                }
+                verdict => words::verdict(verdict).to_owned(),
             }),
             text(plain(&words::remark(&check.source, units))),
         ]);
     }
     vec![
         Block::section("Checks and margins"),
-        Block::text(
-            "A margin above 1 passes; a note is a hint for the bench or the road, whatever its figure. Each value is computed by the formula of the source named beside it \
-             from the scenario's own figures.",
-        ),
+        Block::text(&format!(
+            "{} Each value is computed by the formula of the source named beside it from the scenario's own figures.",
+            words::verdicts_mean()
+        )),
         Block::Grid(grid),
     ]
 }

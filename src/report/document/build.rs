@@ -307,6 +307,7 @@ fn check(check: &design::Check) -> out::Check {
         sense: check.sense.into(),
         unit: check.unit.to_owned(),
         pass: check.passes(),
+        verdict: check.verdict().into(),
         advisory: check.advisory,
         note: check.note,
         margin: finite(check.margin()),

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::fits::Fits;
 use super::kinds::{
-    Axis, DeckGrain, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop,
+    Axis, DeckGrain, Family, Grain, HardwareUse, PocketPlace, Role, Runs, Sense, Stop, Verdict,
 };
 use super::measure::{Amount, Kg, Litres, Mm, Place, Rectangle, Space, SquareMetres};
 
@@ -504,6 +504,8 @@ pub struct Check {
     pub unit: String,
     /// Whether it passes.
     pub pass: bool,
+    /// How it came out.
+    pub verdict: Verdict,
     /// Whether it is a matter of look, feel or a cautious assumption: a design that fails it is offered only where none found
     /// fails fewer.
     pub advisory: bool,

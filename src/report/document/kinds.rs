@@ -53,6 +53,18 @@ mirrors! {
         Any,
     }
 
+    /// How a check came out.
+    Verdict of design::Verdict {
+        /// The figure is within its limit.
+        Holds,
+        /// Beyond its limit, of a check that is a hint for the bench or the road and never a reason to refuse.
+        ToKnow,
+        /// Beyond a limit that is a matter of look, feel or a cautious assumption.
+        BeyondGuide,
+        /// Beyond a limit of strength or duty: such a design is not offered.
+        Fails,
+    }
+
     /// The rule by which a chest is held.
     Securing of scenario::Securing {
         /// 49 CFR 393.102.

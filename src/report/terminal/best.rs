@@ -1,7 +1,7 @@
 //! The best design: what it is, its drawers, what is in them, what to buy, what was checked.
 
 use super::page::{Page, Style};
-use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size};
+use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size, Verdict};
 use crate::explore::{Governing, governing};
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
@@ -210,18 +210,9 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     if design.checks.is_empty() {
         return;
     }
-    let (all, failed) = (design.checks.len(), design.beyond());
-    let notes = design.checks.iter().filter(|check| check.note && !check.passes()).count();
-    let mut verdict = match failed {
-        0 => format!("all {all} hold"),
-        some => format!("{some} of {all} beyond a guide value"),
-    };
-    if notes > 0 {
-        verdict.push_str(&format!(", {notes} to know of"));
-    }
     page.blank();
-    let style = if failed == 0 { Style::Heading } else { Style::Bad };
-    page.say(style, "", &format!("Checks: {verdict}"));
+    let style = if design.beyond() == 0 { Style::Heading } else { Style::Bad };
+    page.say(style, "", &format!("Checks: {}", words::verdicts(&design.checks)));
     let mut table = Table::new(
         "",
         vec![
@@ -244,10 +235,16 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
             Cell::text(quantity(check.value, check.unit, scenario.units)),
             Cell::text(format!("{limit} {}", quantity(check.limit, check.unit, scenario.units))),
             Cell::text(margin(check)),
-            Cell::text(words::verdict(check)),
+            Cell::text(words::verdict(check.verdict())),
         ]);
     }
     page.table(&table);
+    let seen = Verdict::ALL.into_iter().filter(|one| {
+        *one != Verdict::Holds && design.checks.iter().any(|check| check.verdict() == *one)
+    });
+    for one in seen {
+        page.say(Style::Faint, &format!("{}: ", words::verdict(one)), words::verdict_means(one));
+    }
     if !ample.is_empty() {
         let pass = count(ample.len() as u64, "check passes", "checks pass");
         page.say(Style::Plain, "", &format!("{pass} {AMPLE} times over or more."));

@@ -6,6 +6,7 @@ mod lever;
 mod names;
 mod remark;
 mod structure;
+mod verdict;
 
 pub use decided::kept;
 pub use lever::lever;
@@ -13,5 +14,6 @@ pub use names::{
     content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
     stop, turn,
 };
-pub use remark::{remark, verdict};
+pub use remark::remark;
 pub use structure::{placing, structure, tiers};
+pub use verdict::{verdict, verdict_means, verdicts, verdicts_mean};

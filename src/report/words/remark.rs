@@ -1,6 +1,5 @@
 //! Remarks in the reader's units: the one place where their quantities become words.
 
-use crate::design::Check;
 use crate::design::remark::{Phrase, Remark};
 use crate::report::figures::decimal;
 use crate::units::UnitSystem;
@@ -8,16 +7,6 @@ use crate::units::UnitSystem;
 /// A remark as a sentence.
 pub fn remark(remark: &Remark, units: UnitSystem) -> String {
     remark.0.iter().map(|phrase| word(phrase, units)).collect()
-}
-
-/// How a check came out: it passes, is only to know of (`note`), is beyond a guide value (`over`) or fails.
-pub fn verdict(check: &Check) -> &'static str {
-    match (check.passes(), check.note, check.advisory) {
-        (true, _, _) => "passes",
-        (false, true, _) => "note",
-        (false, false, true) => "over",
-        (false, false, false) => "fails",
-    }
 }
 
 /// Small lengths to a tenth of a millimetre or a hundredth of an inch, others to ten times that; masses and forces whole.

@@ -61,7 +61,7 @@ export function build() {
   return el("div", {}, kept, lost, none, place);
 }
 
-function whole(listed, { design, tables, cautions, left_out, drawings }, solids) {
+function whole(listed, { design, tables, verdicts, cautions, left_out, drawings }, solids) {
   const figures = drawings.map(({ name, title }) => ({ name, title, src: `/api/designs/${listed.id}/drawings/${name}.svg` }));
   const cutting = figures.filter(({ name }) => name.startsWith("cut"));
   const views = figures.filter(({ name }) => !name.startsWith("cut"));
@@ -79,6 +79,7 @@ function whole(listed, { design, tables, cautions, left_out, drawings }, solids)
     el("h3", {}, "Parts"), el("details", {}, el("summary", {}, `${tables.parts.rows.length} kinds of part`), worded("Parts list", tables.parts)),
     el("h3", {}, "Will it hold"), el("p", { class: "quiet" }, "Computed from handbook formulas, not certified: local rules, licensed practice and the vehicle maker’s ratings decide."),
     checks(tables.checks, design.checks),
+    el("p", { class: "quiet" }, verdicts),
     cautions.length > 0 && [el("h3", {}, "Cautions"), el("ul", { class: "why-list" }, cautions.map((caution) => el("li", {}, caution)))],
     el("h3", {}, "Why it ranks so"), why(listed),
   ];
@@ -120,14 +121,17 @@ function worded(caption, { columns, rows }) {
   return headed(caption, heads, rows);
 }
 
-/** The checks, the tightest first, each with its verdict in words and a sign, so that colour is not needed. */
+/** Signs beside the program's words for how a check came out, so that colour is not needed. */
+const SIGNS = { holds: "✓", to_know: "△", beyond_guide: "△", fails: "✕" };
+
+/** The checks, the tightest first, each with its verdict. */
 function checks(table, list) {
   const at = (heading) => table.columns.findIndex((column) => column.heading === heading);
-  const [name, found, sense, limit, unit, margin, source, remark] = ["check", "found", "sense", "limit", "unit", "margin", "source", "remark"].map(at);
-  const verdict = ({ pass, advisory }) => (pass ? el("span", { class: "verdict yes" }, "✓ holds") : advisory ? el("span", { class: "verdict no" }, "△ look at it") : el("span", { class: "verdict no" }, "✕ fails"));
+  const [name, found, sense, limit, unit, margin, said, source, remark] = ["check", "found", "sense", "limit", "unit", "margin", "verdict", "source", "remark"].map(at);
+  const verdict = (row, check) => el("span", { class: `verdict ${check.pass ? "yes" : "no"}` }, `${SIGNS[check.verdict]} ${row[said]}`);
   const rows = table.rows.map((row, i) => ({ row, check: list[i] })).sort((a, b) => (a.check.margin ?? Infinity) - (b.check.margin ?? Infinity));
   const heads = [{ title: "Check" }, { title: "Verdict" }, { title: "Figure", num: true }, { title: "Limit", num: true }, { title: "Margin", num: true }, { title: "What it assumes" }];
-  return headed("Checks, the tightest first", heads, rows.map(({ row, check }) => [capital(row[name]), verdict(check), `${row[found]} ${row[unit]}`, `${row[sense]} ${row[limit]}`, row[margin] ? `${row[margin]} ×` : "", [row[remark], row[source] && el("span", { class: "quiet" }, ` ${row[source]}`)]]));
+  return headed("Checks, the tightest first", heads, rows.map(({ row, check }) => [capital(row[name]), verdict(row, check), `${row[found]} ${row[unit]}`, `${row[sense]} ${row[limit]}`, row[margin] ? `${row[margin]} ×` : "", [row[remark], row[source] && el("span", { class: "quiet" }, ` ${row[source]}`)]]));
 }
 
 function why(listed) {
