@@ -69,7 +69,7 @@ pub struct Governing<'a> {
 use Lever::*;
 
 /// What lifts the checks whose names begin like this.
-const LEVERS: [(&str, &[Lever]); 43] = [
+const LEVERS: [(&str, &[Lever]); 44] = [
     ("deck sag, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck bending, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
     ("deck shear, loaded", &[AnotherMember, ThickerDeck, LessOnTheDeck]),
@@ -83,8 +83,10 @@ const LEVERS: [(&str, &[Lever]); 43] = [
     ("members' bearing", &[ThickerMembers, LessOnTheDeck]),
     ("full-width member", &[ThickerMembers, LessOnTheDeck]),
     ("pull of drawer", &[LessInTheDrawer, AnotherMember, LessFriction]),
-    ("drawer bottom", &[ThickerDrawerBottoms, AnotherMember, LessInTheDrawer]),
     ("drawer sides", &[StifferSides, EarlierStop, LessInTheDrawer]),
+    ("drawer bottom", &[ThickerDrawerBottoms, AnotherMember, LessInTheDrawer]),
+    // Kept moving, or opened uphill.
+    ("drawer ", &[LessInTheDrawer, AnotherMember, LessFriction]),
     ("bottom screws", &[CloserScrews, LessInTheDrawer]),
     ("side seam", &[CloserScrews, LessInTheDrawer]),
     ("front of", &[ThickerFronts, CloserScrews]),

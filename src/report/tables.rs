@@ -272,7 +272,7 @@ mod tests {
     fn checks_keep_their_sources() {
         let scenario = fixture::locksmith();
         let lines = written(&checks(scenario.units, &fixture::verified(&scenario)));
-        let sag = "\"deck sag, loaded\",2.1,at most,3.4,mm,1.619,passes,\"A handbook of this fixture, table 3\",";
+        let sag = "\"deck sag, loaded\",2.1,at most,3.4,mm,1.619,holds,\"A handbook of this fixture, table 3\",";
         assert!(lines[1].starts_with(sag), "{}", lines[1]);
     }
 

@@ -29,6 +29,8 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
         .collect();
     let (sags, bends): (Vec<_>, Vec<_>) = all.iter().filter_map(Extending::bottom).unzip();
     let mut checks: Vec<Check> = all.iter().map(Extending::pull).collect();
+    checks.extend(worst(all.iter().map(Extending::moving)));
+    checks.extend(worst(all.iter().map(Extending::uphill)));
     checks.extend(worst(sags));
     checks.extend(worst(bends.into_iter().flatten()));
     checks.extend(worst(all.iter().filter_map(Extending::sides)));

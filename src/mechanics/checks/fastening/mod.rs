@@ -1,7 +1,7 @@
 //! Screwed seams of the chest: loads across them, how many screws they take, and whether the wood is thick enough for them.
 //!
 //! - Inputs: screws by spacing along each seam, their gauge, what they go through and into; all that stands on the bottom panel,
-//!   each tier's drawers; corner blocks of the drawers.
+//!   each tier's drawers. Corner blocks are checked where they are pulled ([`super::drawer`]); no design has cleats.
 //! - Formula: the bottom panel is bolted to the bed: under braking all above it pushes across its seams, and the drawers against
 //!   the backs, which the panels over and under them hold (screws into members' ends count for nothing in withdrawal). Capacity by
 //!   the yield equations, NDS 12.3 ([`crate::mechanics::lateral`]); [`fix`] brings screws closer until it is enough.
@@ -41,6 +41,7 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
     }
     checks.push(edge("edge of the drawers' sides", sides, subject.fixings.drawer));
     checks.push(ends("ends of the chest's seams", subject.fixings.chest));
+    checks.push(ends("ends of the drawers' seams", subject.fixings.drawer));
     checks
 }
 

@@ -61,7 +61,7 @@ impl Extending<'_> {
                 board,
             )
             .and(match blocks > Force::ZERO {
-                true => remark!(", corner blocks take ", blocks),
+                true => remark!(", corner blocks take ", blocks, "; there are no cleats"),
                 false => Remark::default(),
             }),
         ))

@@ -3,9 +3,9 @@
 //! - Inputs: the drawer's mass with its gear and how far beside its middle that lies; what it runs on, or the friction that was
 //!   measured.
 //! - Formula: P = m·g·(μ·cos θ + sin θ) ([`formula`]) with what the skew of a load to one side adds ([`super::jamming`]).
-//! - Limit: the scenario's own, or HSE RR228's 20 kg-force.
+//! - Limit: the scenario's own, or HSE RR228's 20 kg-force; half of that to keep it moving.
 //! - Sentence: how the pull feels, what keeps it moving, what it takes uphill, the weight from which it is too heavy, where the
-//!   handle is best.
+//!   handle is best, the slope on which it opens by itself.
 
 pub mod formula;
 pub mod friction;
@@ -64,6 +64,40 @@ impl Extending<'_> {
             kind,
             format!("μ {} ({}); {whose}", self.friction.start, self.friction.source),
             said,
+        )
+    }
+
+    /// What keeps it moving, on the level.
+    pub(super) fn moving(&self) -> Check {
+        let force = formula::force(self.body.mass(), self.friction.sliding, 0.0);
+        let limit = formula::KEEP_MOVING;
+        Figure::at_most(force.in_newtons(), limit.in_newtons(), "N").named(
+            format!("drawer {} kept moving", self.drawer.name),
+            Kind::Note,
+            format!(
+                "μ {} sliding ({}); HSE's guideline for keeping a load moving, 10 kg-force (from memory)",
+                self.friction.sliding, self.friction.source
+            ),
+            remark!(self.body.mass(), ", level; beyond it draw it out in stages"),
+        )
+    }
+
+    /// What starts it where the vehicle stands nose down, so that it opens uphill.
+    pub(super) fn uphill(&self) -> Check {
+        let slope = self.engineering().slope_deg;
+        let force = formula::force(self.body.mass(), self.friction.start, slope);
+        let (limit, whose, _) = pull_limit(self.scenario);
+        let away = formula::runaway_slope(self.friction.start);
+        Figure::at_most(force.in_newtons(), limit.in_newtons(), "N").named(
+            format!("drawer {} opened uphill", self.drawer.name),
+            Kind::Note,
+            format!("m·g·(μ·cos θ + sin θ) (derived); {slope}° (assumption); {whose}"),
+            remark!(
+                self.body.mass(),
+                format!(
+                    "; parked the other way it opens by itself beyond {away:.1}°, if it is not latched"
+                ),
+            ),
         )
     }
 

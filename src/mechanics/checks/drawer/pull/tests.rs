@@ -8,6 +8,25 @@ use crate::scenario::fixture::full_size;
 use crate::units::physics::STANDARD_GRAVITY;
 
 // Derived: μ·m·g, with the skew of a load to one side, against the limit as given or HSE's.
+// Derived: μ·m·g sliding; m·g·(μ·cos θ + sin θ) on the scenario's slope. HSE's 10 kg-force is half of what may start it.
+#[test]
+fn moving_and_uphill_are_told_beside_the_start() {
+    let mut scenario = heavy(full_size(), 40);
+    let built = chest(&scenario, &[1], Runs::Waxed, &[at_front()]);
+    let mass = Weights::of(&scenario, &built.subject()).drawers[0].mass().in_kilograms();
+    let checks = built.checks(&scenario);
+    let moving = named(&checks, "drawer A1 kept moving");
+    close(moving.value, 0.15 * mass * STANDARD_GRAVITY, 1e-9);
+    close(moving.limit, 98.1, 1e-12);
+    assert!(moving.note);
+    scenario.engineering.slope_deg = 4.0;
+    let checks = built.checks(&scenario);
+    let uphill = named(&checks, "drawer A1 opened uphill");
+    let slope = 4.0_f64.to_radians();
+    close(uphill.value, mass * STANDARD_GRAVITY * (0.2 * slope.cos() + slope.sin()), 1e-9);
+    assert!(said(uphill).contains("opens by itself beyond 11.3°"), "{}", said(uphill));
+}
+
 #[test]
 fn the_pull_follows_mass_friction_and_skew() {
     let mut scenario = heavy(full_size(), 40);
