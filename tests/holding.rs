@@ -146,6 +146,22 @@ fn a_drawer_too_heavy_to_pull_gives_gear_to_another() {
 }
 
 #[test]
+fn gear_too_heavy_for_its_tier_goes_to_another() {
+    // Two tiers of one drawer each: there is no other drawer in a tier to give gear to.
+    let tiers = |pull: &str| {
+        let text = heavy(pull).replace("columns = [2]", "columns = [1]");
+        let text = text.replace("tiers = [1]", "tiers = [2]").replace("depth = 21", "depth = 26");
+        text.replace("clear_height = 20", "clear_height = 24")
+    };
+    let limit = 60.0 * 4.448_222;
+    let together = pulls(&best(&tiers("200 lbf")));
+    assert!(together.len() == 2 && together[0] > limit, "{together:?}");
+    let parted = best(&tiers("60 lbf"));
+    assert!(pulls(&parted)[0] <= limit, "{together:?} to {:?}", pulls(&parted));
+    assert_eq!(parted["structure"]["tiers"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
 fn where_no_parting_helps_there_are_more_drawers() {
     let text = |columns: &str| heavy("30 lbf").replace("columns = [2]", columns);
     on("explore", text("columns = [2]"), &["--quiet"]).expect(1, &["pull of drawer"]);

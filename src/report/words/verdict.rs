@@ -38,15 +38,16 @@ pub fn verdicts(checks: &[Check]) -> String {
     let of = |wanted: Verdict| checks.iter().filter(|check| check.verdict() == wanted).count();
     let all = checks.len();
     let beyond = of(Verdict::BeyondGuide) + of(Verdict::Fails);
+    let notes = of(Verdict::ToKnow);
     let mut said = match beyond {
-        0 => format!("all {all} hold"),
+        0 if notes == 0 => format!("all {all} hold"),
+        0 => format!("{} of {all} hold", all - notes),
         some => format!(
             "{some} of {} {}",
             count(all as u64, "check", "checks"),
             verdict(Verdict::BeyondGuide)
         ),
     };
-    let notes = of(Verdict::ToKnow);
     if notes > 0 {
         said.push_str(&format!(", {notes} {}", verdict(Verdict::ToKnow)));
     }
@@ -75,6 +76,9 @@ mod tests {
         let mut design = fixture::design(&scenario);
         let all = design.checks.len();
         assert_eq!(verdicts(&design.checks), format!("all {all} hold"));
+        design.checks[1].value = 2.0 * design.checks[1].limit;
+        design.checks[1].note = true;
+        assert_eq!(verdicts(&design.checks), format!("{} of {all} hold, 1 to know of", all - 1));
         design.checks[0].value = 2.0 * design.checks[0].limit;
         design.checks[0].advisory = true;
         design.checks[1].value = 2.0 * design.checks[1].limit;

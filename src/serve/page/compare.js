@@ -23,7 +23,7 @@ function draw(place) {
   const words = (list) => list.join(" + ");
   const facts = [
     ["Drawers, from below", (design) => words(design.columns)], ["Heights", (design) => words(design.heights.map((mm) => length(mm, units)))], ["Stands", (design) => design.family],
-    ["Members", (design) => words(design.boards)], ["Deck", (design) => design.deck], ["Drawers run on", (design) => design.runs], ["Checks to look at", (design) => String(design.beyond)], ["Left out", (design) => (design.left_out ? `${design.left_out} things` : "nothing")],
+    ["Members", (design) => words(design.boards)], ["Deck", (design) => design.deck], ["Drawers run on", (design) => design.runs], ["Checks beyond guide", (design) => String(design.beyond)], ["Left out", (design) => (design.left_out ? `${design.left_out} things` : "nothing")],
   ];
   const row = (title, texts, best = new Set()) => {
     const differs = new Set(texts).size > 1;

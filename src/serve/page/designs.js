@@ -133,7 +133,7 @@ export function designs({ open }) {
       say(place, `${index + 1}`);
       say(words, design.words);
       const best = criteria().filter(({ key }) => ["value", "cost", "mass"].includes(key)).map((one) => `${one.name.toLowerCase()} ${figure(design, one)}`);
-      say(figures, [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.beyond ? `△ ${design.beyond} ${design.beyond === 1 ? "check" : "checks"} to look at` : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean).join(" · "));
+      say(figures, [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.beyond ? `△ ${design.beyond} ${design.beyond === 1 ? "check" : "checks"} beyond guide` : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean).join(" · "));
       bar.style.width = `${Math.max(0, Math.min(100, points)).toFixed(1)}%`;
       set(box, "aria-label", `compare ${design.id}`);
       box.checked = state.beside.includes(design.id);
