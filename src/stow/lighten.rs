@@ -24,6 +24,9 @@ struct Exchange {
     back: Vec<usize>,
 }
 
+/// How far lanes are from what is wanted: excess weight, then Σ mass × tier; less is better.
+type Standing = (i64, i128);
+
 impl Posed<'_> {
     /// What a drawer of a hall should hold at most; nothing is said of pockets.
     pub(super) fn most(&self, hall: usize, most: &[Mass]) -> Option<Mass> {
@@ -60,7 +63,7 @@ impl Posed<'_> {
             if sum(&excess) == 0 {
                 break;
             }
-            let mut better: Option<((i64, i128), Vec<Vec<Lane>>)> = None;
+            let mut better: Option<(Standing, Vec<Vec<Lane>>)> = None;
             for exchange in self.promising(scenario, &halls, &excess, most) {
                 let Some(after) = self.exchanged(&halls, &exchange) else { continue };
                 let mut then = excess.clone();

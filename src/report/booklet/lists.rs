@@ -313,7 +313,8 @@ pub fn finishing(job: &Job<'_>) -> Vec<Block> {
 /// Checks and margins.
 pub fn checks(job: &Job<'_>) -> Vec<Block> {
     let units = job.scenario.units;
-    let mut grid = Grid::new(&["Check", ">found", ">limit", ">margin", "", "source"]);
+    let mut grid =
+        Grid::new(&["Check", ">found", ">limit", ">margin", "", "source and what it takes"]);
     for check in &job.design.checks {
         let margin = check.margin();
         let sense = match check.sense {
@@ -331,7 +332,11 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
                 }
                 verdict => words::verdict(verdict).to_owned(),
             }),
-            text(plain(&words::remark(&check.source, units))),
+            text(plain(&format!(
+                "{}: {}",
+                words::remark(&check.source, units),
+                words::remark(&check.remark, units)
+            ))),
         ]);
     }
     vec![

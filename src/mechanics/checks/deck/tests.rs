@@ -4,6 +4,7 @@ use crate::design::Structure;
 use crate::mechanics::checks::fixture::*;
 use crate::mechanics::panel::{self, Axis, Plies, SpanRating, Spans};
 use crate::mechanics::testing::close;
+use crate::mechanics::threshold::{GRADES, Grade, most_load};
 use crate::scenario::fixture::{full_size, inches};
 use crate::scenario::{Hardware, HardwareUse, Runs, Scenario, Sold};
 use crate::units::physics::{AreaLoad, Metres, STANDARD_GRAVITY};
@@ -110,4 +111,33 @@ fn the_deck_sags_less_where_it_should() {
     let full = sag(&scenario, 2, "1/2 plywood", "deck sag, loaded");
     scenario.aims.limits.deck_load = Some(Mass::POUND * 200);
     assert!(sag(&scenario, 2, "1/2 plywood", "deck sag, loaded") < full);
+}
+
+// The README's table is the deck's own checks solved for the load: at that load one of them just holds.
+#[test]
+fn the_loads_at_which_decks_change_are_those_of_the_checks() {
+    let mut scenario = full_size();
+    let engineering = scenario.engineering.clone();
+    for (deck, grade) in
+        [("1/2 plywood", Grade { thickness: 16, ..GRADES[0] }), ("3/4 plywood", GRADES[2])]
+    {
+        let id = scenario.stock.material_named(deck).expect("the fixture stocks it");
+        let structure = Structure { deck: id, ..structure(&scenario, &[2], Runs::Strip) };
+        let whole = rebuilt(&scenario, structure, &[]);
+        let frame = &whole.built.chest.carcass.tiers[0];
+        let widest = whole.built.chest.openings[0].iter().max().expect("two openings");
+        let (load, _) = most_load(
+            &grade,
+            Axis::Across,
+            Metres::from(*widest + frame.member),
+            Metres::from(frame.member),
+            engineering.road_shock,
+            engineering.sag_share,
+        );
+        scenario.aims.limits.deck_pressure = Some(load.in_pascals());
+        let checks = whole.checks(&scenario);
+        let margins =
+            ["deck sag, loaded", "deck bending, loaded"].map(|name| named(&checks, name).margin());
+        close(margins[0].min(margins[1]), 1.0, 2e-3);
+    }
 }

@@ -1,11 +1,12 @@
 //! Drawers drawn out.
 
+use super::stays_in;
 use crate::design::{Check, Point};
 use crate::mechanics::checks::fixture::*;
 use crate::mechanics::checks::weights::Weights;
 use crate::mechanics::testing::close;
-use crate::scenario::Runs;
 use crate::scenario::fixture::{full_size, inches};
+use crate::scenario::{Runs, Scenario};
 use crate::units::Length;
 use crate::units::physics::Kilograms;
 
@@ -47,4 +48,34 @@ fn where_the_weight_lies_decides_uplift_and_tipping() {
         (tip(&front_checks) - single).abs() < 0.02 * single,
         "the two drawers are nearly alike"
     );
+}
+
+// Derived: a fifth of the drawer, what the scenario asks for, or 2·μ·e of a pull at its corner, and no more than half of it.
+#[test]
+fn the_stop_leaves_in_what_guides_the_drawer() {
+    let mut scenario = full_size();
+    let drawer = |scenario: &Scenario| chest(scenario, &[1], Runs::Strip, &[]);
+    let whole = drawer(&scenario);
+    let outside = whole.built.drawers[0].outside.size;
+    let (long, wide) = (outside.dy.to_mm(), outside.dx.to_mm());
+    let stays = |scenario: &Scenario| {
+        let whole = drawer(scenario);
+        let stays = stays_in(scenario, &whole.structure, &whole.built.drawers[0]);
+        let checks = whole.checks(scenario);
+        let guided = named(&checks, "guided length of A1, open");
+        close(guided.value, stays.in_millimetres(), 1e-9);
+        (stays.in_millimetres(), guided.passes())
+    };
+    let (fifth, _) = stays(&scenario);
+    close(fifth, long / 5.0, 1e-9);
+    scenario.engineering.engagement = inches(20);
+    close(stays(&scenario).0, 508.0, 1e-9);
+    scenario.engineering.start_friction = Some(0.6);
+    let (locks, passes) = stays(&scenario);
+    close(locks, 0.6 * wide, 1e-9);
+    assert!(passes, "it is just not locked");
+    scenario.engineering.start_friction = Some(1.0);
+    let (half, passes) = stays(&scenario);
+    close(half, long / 2.0, 1e-9);
+    assert!(!passes, "wider than half its length, with friction of one, it can't be helped");
 }
