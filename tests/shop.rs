@@ -287,6 +287,7 @@ fn the_assembly_tells_every_stage_in_its_order_and_says_why() {
         "wax the underside",
         "stop block",
         "guide piece to each rear corner",
+        "is left in the chest: ",
         "Clamp",
         "from its own plate",
         "screw its plate on",

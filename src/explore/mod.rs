@@ -43,6 +43,7 @@ use std::time::Duration;
 
 use crate::design::{Design, Structure};
 use crate::scenario::Scenario;
+use crate::units::physics::Metres;
 
 /// Fits and what they hang on.
 pub use crate::mechanics::fits;
@@ -52,6 +53,11 @@ pub use crate::solve::budget::{Cancel, Stop};
 /// Every structure that the scenario's choices list, those that cannot stand in the bed among them.
 pub fn every_structure(scenario: &Scenario) -> Vec<Structure> {
     structures::structures(scenario).0
+}
+
+/// For each drawer of a design how far to the right of its middle a handle would pull it straight; none where the middle will do.
+pub fn handles(scenario: &Scenario, design: &Design) -> Vec<Option<Metres>> {
+    crate::mechanics::handles(scenario, design.into())
 }
 
 /// How a search is run.

@@ -38,7 +38,7 @@ use crate::design::derive::Built;
 use crate::design::derive::fastening::Woods;
 use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Structure};
 use crate::scenario::Scenario;
-pub use drawer::{most_gear, stays_in};
+pub use drawer::{handles, most_gear, stays_in};
 pub use fastening::fixed;
 pub use lock::{Lock, lock};
 use weights::Weights;

@@ -9,7 +9,7 @@ pub(in crate::mechanics) mod sides;
 mod slides;
 
 pub use open::stays_in;
-pub use pull::most_gear;
+pub use pull::{handles, most_gear};
 
 use super::fastened::Screwed;
 use super::weights::{Body, Weights};

@@ -94,14 +94,17 @@ fn opening(scenario: &Scenario, subject: &Subject<'_>) -> Option<Check> {
         true => "it is slid in whole, without its drawers",
         false => "it does not pass: put it together in the bed",
     };
-    let source = match bed.opening {
-        Some(_) => "opening as measured",
-        None => "no opening is given: as wide and high as the bed is measured (assumption)",
+    let (source, measure) = match bed.opening {
+        Some(_) => ("opening as measured", ""),
+        None => (
+            "no opening is given: as wide and high as the bed is measured (assumption)",
+            "; measure the opening, which may be narrower than the bed",
+        ),
     };
     Some(figure.named(
         "chest through the opening".into(),
         Kind::Note,
         source,
-        remark!(format!("its {which} is tightest; {how}")),
+        remark!(format!("its {which} is tightest; {how}{measure}")),
     ))
 }

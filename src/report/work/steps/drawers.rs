@@ -3,9 +3,10 @@
 use super::{Said, Teller};
 use crate::design::work::Step;
 use crate::design::{PartId, Role};
-use crate::explore::stays_in;
+use crate::explore::{handles, stays_in};
 use crate::scenario::{HardwareUse, Runs};
 use crate::units::Length;
+use crate::units::physics::Metres;
 
 impl Teller<'_> {
     pub(super) fn boxes(&self, drawers: &[usize]) -> Said {
@@ -118,15 +119,37 @@ impl Teller<'_> {
         }
     }
 
+    /// A computed length, to the shop's step.
+    fn about(&self, length: Metres) -> String {
+        let units = (length.in_millimetres() * Length::MM.units() as f64).round() as i64;
+        self.show(Length::from_units(units).ceil_to(self.scenario.shop.step))
+    }
+
+    /// Where the handles of drawers whose weight lies to one side would pull them straighter, if there are any.
+    fn handles(&self) -> Option<String> {
+        let places = handles(self.scenario, self.design).into_iter().zip(&self.design.drawers);
+        let each: Vec<String> = places
+            .filter_map(|(offset, drawer)| {
+                let offset = offset?;
+                let side = if offset > Metres::ZERO { "right" } else { "left" };
+                Some(format!("{} {} {side}", drawer.name, self.about(offset.abs())))
+            })
+            .collect();
+        (!each.is_empty()).then(|| {
+            format!(
+                "Loaded as planned, these pull straighter by a handle beside the middle: {}. Move it there if \
+                 its plate has room.",
+                each.join(", ")
+            )
+        })
+    }
+
     /// What each drawer's stop leaves of it in the chest, the drawers of a like figure together.
     fn left_in(&self) -> String {
         let mut figures: Vec<(String, Vec<&str>)> = Vec::new();
         for drawer in &self.design.drawers {
             let stays = stays_in(self.scenario, &self.design.structure, drawer);
-            let shown = Length::from_units(
-                (stays.in_millimetres() * Length::MM.units() as f64).round() as i64,
-            );
-            let shown = self.show(shown.ceil_to(self.scenario.shop.step));
+            let shown = self.about(stays);
             match figures.iter_mut().find(|(figure, _)| *figure == shown) {
                 Some((_, names)) => names.push(&drawer.name),
                 None => figures.push((shown, vec![&drawer.name])),
@@ -145,7 +168,7 @@ impl Teller<'_> {
 
     pub(super) fn fronts(&self) -> Said {
         let allow = &self.scenario.allowances;
-        Said {
+        let mut said = Said {
             title: "Applied fronts and handles".to_owned(),
             does: vec![
                 format!(
@@ -168,7 +191,9 @@ impl Teller<'_> {
             ),
             check: "Gaps even all round; no front touches panel, deck or neighbour when a drawer is shaken."
                 .to_owned(),
-        }
+        };
+        said.does.extend(self.handles());
+        said
     }
 
     pub(super) fn locks(&self) -> Said {

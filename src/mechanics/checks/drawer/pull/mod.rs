@@ -20,6 +20,8 @@ pub use most::most_gear;
 use super::jamming::formula::{Guided, Pull};
 use super::{Extending, Figure, Kind};
 use crate::design::Check;
+use crate::mechanics::checks::Subject;
+use crate::mechanics::checks::weights::Weights;
 use crate::scenario::{Runs, Scenario};
 use crate::units::physics::{Force, Metres};
 use friction::Friction;
@@ -54,7 +56,7 @@ impl Extending<'_> {
             format!(" if it opens {slope}° uphill; too heavy from "),
             formula::heaviest(limit, self.friction.start),
         );
-        if offset.abs() > Metres::millimetres(HANDLE_OFFSET) && !self.on_slides() {
+        if let Some(offset) = self.handle() {
             let side = if offset > Metres::ZERO { " right" } else { " left" };
             said =
                 said.and("; handle best ").and(offset.abs()).and(format!("{side} of the middle"));
@@ -101,10 +103,25 @@ impl Extending<'_> {
         )
     }
 
+    /// How far to the right of its middle a handle pulls it straight, where that is worth placing it there.
+    fn handle(&self) -> Option<Metres> {
+        let offset = self.offset();
+        (!self.on_slides() && offset.abs() > Metres::millimetres(HANDLE_OFFSET)).then_some(offset)
+    }
+
     /// How far to the right of the drawer's middle its weight lies; a handle there pulls it straight.
     fn offset(&self) -> Metres {
         self.body.x() - (Metres::from(self.drawer.outside.at.x) + self.width() / 2.0)
     }
+}
+
+/// For each drawer how far to the right of its middle a handle would pull it straight, loaded as it is; none where the middle
+/// will do.
+pub fn handles(scenario: &Scenario, subject: Subject<'_>) -> Vec<Option<Metres>> {
+    let weights = Weights::of(scenario, &subject);
+    let drawers = subject.drawers.iter().enumerate();
+    let of = |(index, drawer)| Extending::of(scenario, &subject, &weights, index, drawer).handle();
+    drawers.map(of).collect()
 }
 
 /// What a pull may be at most, by whose word, and whether that is a duty.

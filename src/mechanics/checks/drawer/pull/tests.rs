@@ -1,5 +1,6 @@
 //! The pull of built drawers.
 
+use super::handles;
 use crate::mechanics::checks::fixture::*;
 use crate::mechanics::checks::weights::Weights;
 use crate::mechanics::testing::close;
@@ -23,8 +24,27 @@ fn moving_and_uphill_are_told_beside_the_start() {
     let checks = built.checks(&scenario);
     let uphill = named(&checks, "drawer A1 opened uphill");
     let slope = 4.0_f64.to_radians();
-    close(uphill.value, mass * STANDARD_GRAVITY * (0.2 * slope.cos() + slope.sin()), 1e-9);
+    let share = 0.2 * libm::cos(slope) + libm::sin(slope);
+    close(uphill.value, mass * STANDARD_GRAVITY * share, 1e-9);
     assert!(said(uphill).contains("opens by itself beyond 11.3°"), "{}", said(uphill));
+}
+
+// A case at the left of one wide drawer: a handle over its weight pulls straight, and the remark says the same.
+#[test]
+fn a_handle_goes_where_the_weight_is() {
+    let scenario = heavy(full_size(), 40);
+    let whole = chest(&scenario, &[1], Runs::Strip, &[at_front()]);
+    let weights = Weights::of(&scenario, &whole.subject());
+    let outside = whole.built.drawers[0].outside;
+    let middle = outside.at.x.to_metres() + outside.size.dx.to_metres() / 2.0;
+    let [Some(offset)] = handles(&scenario, whole.subject())[..] else { panic!("far to one side") };
+    close(offset.in_metres(), weights.drawers[0].x().in_metres() - middle, 1e-9);
+    assert!(offset.in_metres() < -0.1);
+    assert!(said(named(&whole.checks(&scenario), "pull of drawer A1")).contains(" left of the"));
+    let empty = chest(&scenario, &[1], Runs::Strip, &[]);
+    assert_eq!(handles(&scenario, empty.subject()), [None]);
+    let slides = chest(&scenario, &[1], Runs::Slides, &[at_front()]);
+    assert_eq!(handles(&scenario, slides.subject()), [None], "slides guide it");
 }
 
 #[test]
