@@ -11,9 +11,9 @@ use crate::solve::lanes::{Cell, Lane, Limits, Loads, Spot, share_out};
 use crate::units::Mass;
 
 /// Moves and exchanges at most.
-const ROUNDS: usize = 12;
+const ROUNDS: usize = 8;
 /// Exchanges looked into for each of them, the most promising first.
-const LOOKED_INTO: usize = 32;
+const LOOKED_INTO: usize = 12;
 
 /// Lanes that go from one hall to another, and those that come back, as indices.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,35 +57,50 @@ impl Posed<'_> {
             return halls;
         }
         for _ in 0..ROUNDS {
-            let excess: Vec<Option<i64>> =
-                (0..drawers).map(|hall| self.excess(scenario, hall, &halls[hall], most)).collect();
-            let sum = |excess: &[Option<i64>]| -> i64 { excess.iter().flatten().sum() };
-            if sum(&excess) == 0 {
-                break;
-            }
-            let mut better: Option<(Standing, Vec<Vec<Lane>>)> = None;
-            for exchange in self.promising(scenario, &halls, &excess, most) {
-                let Some(after) = self.exchanged(&halls, &exchange) else { continue };
-                let mut then = excess.clone();
-                for hall in [exchange.from, exchange.to] {
-                    then[hall] = self.excess(scenario, hall, &after[hall], most);
-                }
-                let sound = then[exchange.from].is_some() && then[exchange.to].is_some();
-                let found = (sum(&then), self.height(scenario, &after));
-                let best = better.as_ref().map_or((sum(&excess), i128::MIN), |(best, _)| *best);
-                if sound && found < best {
-                    better = Some((found, after));
-                }
-            }
-            match better {
-                Some((_, after)) => halls = after,
+            match self.lighter(scenario, &halls, most) {
+                Some(after) => halls = after,
                 None => break,
             }
         }
         halls
     }
 
-    /// By how much the heaviest drawer of a hall is too heavy once its lanes are shared out as well as they can be, in
+    /// The halls after the exchange that lessens the excess most, of equals the one that brings weight lowest; `None` if there is
+    /// no excess or nothing lessens it.
+    fn lighter(
+        &self,
+        scenario: &Scenario,
+        halls: &[Vec<Lane>],
+        most: &[Mass],
+    ) -> Option<Vec<Vec<Lane>>> {
+        let excess: Vec<Option<i64>> = (0..self.stretches.len())
+            .map(|hall| self.excess(scenario, hall, &halls[hall], most))
+            .collect();
+        let sum = |excess: &[Option<i64>]| -> i64 { excess.iter().flatten().sum() };
+        let mut best: (Standing, Option<Vec<Vec<Lane>>>) = ((sum(&excess), i128::MIN), None);
+        let promising = self.promising(scenario, halls, &excess, most);
+        let fitting = promising.iter().filter(|(_, exchange)| self.has_room(halls, exchange));
+        let after =
+            fitting.filter_map(|(least, one)| Some((least, one, self.exchanged(halls, one)?)));
+        for (least, exchange, after) in after.take(LOOKED_INTO) {
+            // None of the rest can leave less.
+            if best.0.0 < *least {
+                break;
+            }
+            let mut then = excess.clone();
+            for hall in [exchange.from, exchange.to] {
+                then[hall] = self.excess(scenario, hall, &after[hall], most);
+            }
+            let sound = then[exchange.from].is_some() && then[exchange.to].is_some();
+            let found = (sum(&then), self.height(scenario, &after));
+            if sound && found < best.0 {
+                best = (found, Some(after));
+            }
+        }
+        best.1
+    }
+
+    /// By how much the drawers of a hall are too heavy together once its lanes are shared out as well as they can be, in
     /// micrograms; `None` if they have no room.
     fn excess(
         &self,
@@ -121,15 +136,15 @@ impl Posed<'_> {
         halls.iter().take(self.stretches.len()).enumerate().map(of).sum()
     }
 
-    /// Exchanges by which something heavier leaves a hall in excess than comes back, those first after which both halls come
-    /// nearest to what they should hold.
+    /// Exchanges by which something heavier leaves a hall in excess than comes back, each with the least excess of all that it may
+    /// leave; the least first.
     fn promising(
         &self,
         scenario: &Scenario,
         halls: &[Vec<Lane>],
         excess: &[Option<i64>],
         most: &[Mass],
-    ) -> Vec<Exchange> {
+    ) -> Vec<(i64, Exchange)> {
         let weights: Vec<Vec<i64>> = (0..self.stretches.len())
             .map(|hall| self.weights(scenario, hall, &halls[hall]))
             .collect();
@@ -139,6 +154,7 @@ impl Posed<'_> {
             let most = self.most(hall, most).map_or(i64::MAX, Mass::micrograms);
             (weights[hall].iter().sum::<i64>() + change - most.saturating_mul(columns)).max(0)
         };
+        let sum: i64 = excess.iter().flatten().sum();
         let mut found = Vec::new();
         for from in (0..excess.len()).filter(|hall| excess[*hall] > Some(0)) {
             for to in (0..excess.len()).filter(|to| *to != from) {
@@ -146,16 +162,20 @@ impl Posed<'_> {
                     for back in handfuls(weights[to].len()) {
                         let gone = weight - back.iter().map(|at| weights[to][*at]).sum::<i64>();
                         if gone > 0 {
-                            let left = beyond(from, -gone) + beyond(to, gone);
-                            found.push(((left, -gone), Exchange { from, lane, to, back }));
+                            let others = [from, to]
+                                .into_iter()
+                                .fold(sum, |sum, hall| sum - excess[hall].unwrap_or(0));
+                            let left = others + beyond(from, -gone) + beyond(to, gone);
+                            if left < sum {
+                                found.push((left, -gone, Exchange { from, lane, to, back }));
+                            }
                         }
                     }
                 }
             }
         }
         found.sort_unstable();
-        let fitting = found.into_iter().map(|(_, exchange)| exchange);
-        fitting.filter(|exchange| self.has_room(halls, exchange)).take(LOOKED_INTO).collect()
+        found.into_iter().map(|(left, _, exchange)| (left, exchange)).collect()
     }
 
     /// Whether both halls are wide enough after an exchange, columns aside.
