@@ -1,6 +1,6 @@
 //! Handbook formulas and the checks built on them.
 //!
-//! A folder for each check ([`checks`]): inputs, formula, limit, the sentence for the report, tests against published values.
+//! A folder for each check ([`mod@checks`]): inputs, formula, limit, the sentence for the report, tests against published values.
 //! Formulas that several checks need, and tables, stand beside them, one file per subject. Three kinds of number occur, and every doc comment says which:
 //! a *published* value names its source (and says "from memory" where no page was seen); a
 //! *derived* one follows from formulas in the same file; an *assumption* is a choice that the user
