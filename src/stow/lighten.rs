@@ -73,6 +73,14 @@ impl Posed<'_> {
         halls: &[Vec<Lane>],
         most: &[Mass],
     ) -> Option<Vec<Vec<Lane>>> {
+        let weight = |hall: usize| self.weights(scenario, hall, &halls[hall]).iter().sum::<i64>();
+        let light = |hall: usize| {
+            self.most(hall, most).is_none_or(|most| weight(hall) <= most.micrograms())
+        };
+        // What one drawer could hold is too heavy in none, however it is shared out.
+        if (0..self.stretches.len()).all(light) {
+            return None;
+        }
         let excess: Vec<Option<i64>> = (0..self.stretches.len())
             .map(|hall| self.excess(scenario, hall, &halls[hall], most))
             .collect();
@@ -111,9 +119,9 @@ impl Posed<'_> {
     ) -> Option<i64> {
         let limits = self.limits(hall);
         let most = self.most(hall, most)?.micrograms();
+        let weights = self.weights(scenario, hall, lanes);
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let held: Vec<Option<u32>> = lanes.iter().map(|lane| self.column(hall, lane)).collect();
-        let weights = self.weights(scenario, hall, lanes);
         let loads = Loads { lanes: &weights, most };
         let column_of = share_out(&widths, &held, &limits, Some(loads), &|_, _| 0)?;
         let mut carried = vec![0i64; limits.columns];
