@@ -1,6 +1,7 @@
 //! Why a design is as it is, at the terminal.
 
 use super::page::{Page, Style};
+use crate::explore::why::Slack;
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{criterion_figure, criterion_unit, decimal};
 use crate::report::subject::{Candidate, WhyOf};
@@ -64,8 +65,8 @@ fn rank(page: &mut Page, scenario: &Scenario, candidate: &Candidate<'_>) {
 
 fn bounds(page: &mut Page, found: &WhyOf<'_>) {
     let said = |binds: bool| -> Vec<String> {
-        let some = found.slacks.iter().filter(|slack| slack.binds == binds);
-        some.map(|slack| why::slack(found.scenario, slack)).collect()
+        let some: Vec<&Slack> = found.slacks.iter().filter(|slack| slack.binds == binds).collect();
+        why::slacks(found.scenario, &some)
     };
     for (heading, lines) in [("What binds it", said(true)), ("Room left", said(false))] {
         page.heading(heading);

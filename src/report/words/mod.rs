@@ -5,6 +5,7 @@ pub mod fits;
 mod lever;
 mod names;
 mod remark;
+mod spare;
 mod structure;
 
 pub use decided::kept;
@@ -14,4 +15,5 @@ pub use names::{
     stop, turn,
 };
 pub use remark::{remark, verdict};
+pub use spare::left_over;
 pub use structure::{placing, structure, tiers};
