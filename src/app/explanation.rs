@@ -76,6 +76,7 @@ pub fn explain(
     };
     let let_in: Vec<LetIn> =
         wanted.into_iter().map(|content| let_in(scenario, design, content, &asker)).collect();
+    let found = why::sharpened(scenario, design, found, &let_in, &asker);
     let slacks = slacks(scenario, design);
     let asked = asker.asked();
     Ok(Explained { at, slacks, worth: found, let_in, conflict: None, asked, exploration })

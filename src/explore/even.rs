@@ -5,9 +5,7 @@ use std::collections::BTreeMap;
 
 use super::Stage;
 use super::field::StowKey;
-use super::finishing::kind;
 use super::pipeline::{Sketch, Stowed, Widest, sketch};
-use super::promise::in_turn;
 use super::rank::Scale;
 use super::reason::Reason;
 use super::search::Search;
@@ -15,7 +13,7 @@ use super::stowing::STOW_WORK;
 use crate::design::Structure;
 
 /// Different stowing problems solved again at most, per unit of effort.
-const EVENED: usize = 96;
+const EVENED: usize = 64;
 /// A check that the same gear in drawers of one width would miss by more than this may as well be left alone: what was tried
 /// of all demos came to pass within 1.28 times the limit of a duty. Guide values refuse from three times on, so that theirs have
 /// to pass.
@@ -36,7 +34,7 @@ struct Hopeful {
 impl Search<'_> {
     /// Stows what failed a check again in drawers of less unequal widths, and sketches that; what still fails keeps its reason.
     ///
-    /// Structures that share a stowing are stowed together, the most promising of each kind in turn. Those that would fail
+    /// Structures that share a stowing are stowed together, the most promising first. Those that would fail
     /// with the same gear in drawers of one width are left alone: that costs a sketch, where two stowings cost a hundred.
     pub(super) fn even_out(&self, failed: Vec<(Stowed, Reason)>) -> Evened {
         let promises = self.map(Stage::Sketching, &failed, |(one, reason)| {
@@ -54,11 +52,8 @@ impl Search<'_> {
             group.promise = group.promise.min(promise);
             group.members.push((one, reason));
         }
-        let mut order = in_turn(
-            groups.into_values().collect(),
-            |group: &Hopeful| kind(&group.members[0].0.structure),
-            |group| group.promise,
-        );
+        let mut order: Vec<Hopeful> = groups.into_values().collect();
+        order.sort_by_key(|group| group.promise);
         let spared = order.split_off(self.allowance(EVENED).min(order.len()));
         let spared = spared.into_iter().flat_map(|group| group.members);
         refused.extend(spared.map(|(one, reason)| (one.structure, reason)));

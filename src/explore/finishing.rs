@@ -7,6 +7,7 @@ use super::pipeline::{Stowed, Widest, finish};
 use super::rank::RankedDesign;
 use super::reason::Reason;
 use super::search::Search;
+use super::stowing::Sketched;
 use super::{Considered, Stage};
 use crate::design::derive::carcass;
 use crate::design::{Design, Structure};
@@ -19,6 +20,8 @@ pub(super) const STOW_WORK_REFINED: u64 = 8_000_000;
 /// Designs finished in one round after the sketch, and rounds made while kinds are left without a design.
 const FINISHED: usize = 48;
 const ROUNDS: usize = 3;
+/// Designs of the front finished beyond those, per unit of effort.
+const FRONT: usize = 48;
 /// Of those, how many are refined.
 const REFINED: usize = 8;
 /// Sketches of one kind that are finished in one round at most.
@@ -30,9 +33,9 @@ const CUT_WORK_REFINED: u64 = 1_000_000;
 const FINISHED_IN_HASTE: usize = 4;
 
 /// What twins share before they are built.
-pub(super) type Kind = (Family, bool, Vec<(u32, Length)>);
+type Kind = (Family, bool, Vec<(u32, Length)>);
 
-pub(super) fn kind(structure: &Structure) -> Kind {
+fn kind(structure: &Structure) -> Kind {
     let tiers = structure.tiers.iter().map(|tier| (tier.columns, tier.height)).collect();
     (structure.family, structure.seamless, tiers)
 }
@@ -41,23 +44,31 @@ pub(super) fn kind(structure: &Structure) -> Kind {
 type Ended = (Vec<(Design, i64)>, Vec<(Structure, Reason)>);
 
 impl Search<'_> {
-    /// Finishes the most promising, a few of each kind; kinds of which none passed get another round.
+    /// Finishes the most promising, a few of each kind; kinds of which none passed get another round. Then what is on the
+    /// front and was not among them, so that the front does not hang on the weights.
     pub(super) fn finish_in_rounds(
         &self,
-        waiting: &mut Vec<Stowed>,
+        sketched: &mut Sketched,
         field: &mut Field,
         considered: &mut Considered,
     ) -> (Vec<Stowed>, Vec<(Design, i64)>) {
+        let Sketched { all: waiting, front } = sketched;
         let mut tried = Vec::new();
         let mut finished: Vec<(Design, i64)> = Vec::new();
-        for _ in 0..ROUNDS {
+        for round in 0..=ROUNDS {
             let haste = self.asked_to_stop().is_some();
             let most = if haste { FINISHED_IN_HASTE } else { FINISHED };
             let done: Vec<Kind> =
                 finished.iter().map(|(design, _)| kind(&design.structure)).collect();
-            let shortlist = take_some_of_each_kind(waiting, &done, most);
+            let shortlist = match round {
+                ROUNDS => waiting
+                    .extract_if(.., |one| front.contains(&one.structure))
+                    .take(self.allowance(FRONT))
+                    .collect(),
+                _ => take_some_of_each_kind(waiting, &done, most),
+            };
             if shortlist.is_empty() {
-                break;
+                continue;
             }
             let (passed, reasons) = self.finish_all(&shortlist, Stage::Finishing, CUT_WORK);
             for (structure, reason) in reasons {

@@ -69,10 +69,10 @@ impl Search<'_> {
         (self.report)(Progress { score_bound, ..Progress::tasks(Stage::Bounding, 0, 0) });
         let (stowed, mut stopped_by) = self.stow_all(&mut field, &mut considered);
         go_on()?;
-        let mut waiting = self.sketch_all(stowed, &mut field, &mut considered);
+        let mut sketched = self.sketch_all(stowed, &mut field, &mut considered);
         go_on()?;
         let (shortlist, mut finished) =
-            self.finish_in_rounds(&mut waiting, &mut field, &mut considered);
+            self.finish_in_rounds(&mut sketched, &mut field, &mut considered);
         go_on()?;
         let (kinds, twins) = told_apart(order(self.scenario, finished.clone()));
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
@@ -83,7 +83,7 @@ impl Search<'_> {
             stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
         }
         go_on()?;
-        Some(self.explored(&field, finished, &waiting, considered, stopped_by))
+        Some(self.explored(&field, finished, &sketched.all, considered, stopped_by))
     }
 
     /// No design of the field scores more than this.

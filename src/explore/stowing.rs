@@ -1,9 +1,11 @@
 //! Stowing the gear in every kind of drawers, and a first look at what comes of it.
 
+use std::collections::BTreeSet;
+
 use super::field::{Field, Group, beside};
 use super::pipeline::{Sketch, Stowed, Widest, sketch};
 use super::promise::{in_turn, material_price};
-use super::rank::Scale;
+use super::rank::{Scale, dominates, goodness};
 use super::reason::Reason;
 use super::search::Search;
 use super::unfit::unfit;
@@ -111,13 +113,13 @@ impl Search<'_> {
         widest.stow(self.scenario, structure, frames, &most, budget)
     }
 
-    /// Every stowed structure, the most promising by its estimate first.
+    /// Every stowed structure, the most promising by its estimate first, and which of them are on the front.
     pub(super) fn sketch_all(
         &self,
         stowed: Vec<Stowed>,
         field: &mut Field,
         considered: &mut Considered,
-    ) -> Vec<Stowed> {
+    ) -> Sketched {
         let sketches = self.map(Stage::Sketching, &stowed, |one| sketch(self.scenario, one));
         let mut sketched: Vec<(Stowed, Sketch)> = Vec::new();
         let mut failed = Vec::new();
@@ -134,6 +136,7 @@ impl Search<'_> {
             field.refused.insert(structure);
         }
         let scale = Scale::of(self.scenario);
+        let front = front_of(&sketched);
         let mut scored: Vec<(usize, f64, Stowed)> = sketched
             .into_iter()
             .map(|(one, sketch)| {
@@ -145,6 +148,26 @@ impl Search<'_> {
             let better = a.0.cmp(&b.0).then(b.1.total_cmp(&a.1));
             better.then_with(|| a.2.structure.cmp(&b.2.structure))
         });
-        scored.into_iter().map(|(_, _, one)| one).collect()
+        let all = scored.into_iter().map(|(_, _, one)| one).collect();
+        Sketched { all, front }
     }
+}
+
+/// Structures that are stowed and sketched.
+pub(super) struct Sketched {
+    /// The most promising first.
+    pub all: Vec<Stowed>,
+    /// Those beside which no other is as good by every criterion and better by one, as far as a sketch tells.
+    pub front: BTreeSet<Structure>,
+}
+
+/// The undominated of those of which the fewest checks don't hold: no others would be offered.
+fn front_of(sketched: &[(Stowed, Sketch)]) -> BTreeSet<Structure> {
+    let fewest = sketched.iter().map(|(_, sketch)| sketch.beyond).min();
+    let among = sketched.iter().filter(|(_, sketch)| Some(sketch.beyond) == fewest);
+    let figures: Vec<_> =
+        among.map(|(one, sketch)| (&one.structure, goodness(&sketch.criteria))).collect();
+    let undominated =
+        figures.iter().filter(|(_, own)| figures.iter().all(|(_, other)| !dominates(other, own)));
+    undominated.map(|(structure, _)| (*structure).clone()).collect()
 }

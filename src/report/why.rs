@@ -122,7 +122,8 @@ pub fn step(scenario: &Scenario, of: Measure, more: bool, step: &Step) -> String
         does.push(format!("loses {}", list(scenario, &step.falls_out)));
     }
     let way = if value > 0 { "more" } else { "less" };
-    format!("{bed} {} ({points} points {way}).", does.join(" and "))
+    let word = if points == "1" { "point" } else { "points" };
+    format!("{bed} {} ({points} {word} {way}).", does.join(" and "))
 }
 
 /// What a measurement is worth, as sentences.

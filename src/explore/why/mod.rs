@@ -8,7 +8,7 @@ mod worth;
 
 pub use conflict::{Conflict, Cure, Limit, conflict};
 pub use slack::{Held, Room, Slack, slacks};
-pub use worth::{LetIn, REACH, Step, Worth, let_in, worth, worth_of};
+pub use worth::{LetIn, REACH, Step, Worth, let_in, sharpened, worth, worth_of};
 
 use std::cell::Cell;
 use std::time::{Duration, Instant};
