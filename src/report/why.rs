@@ -229,10 +229,19 @@ pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
     match limits.as_slice() {
         [one] => format!("No design keeps this limit: {one}."),
         several => format!(
-            "No design keeps all of these, and any one of them given up leaves one: {}.",
+            "Even with all else given up no design keeps all of these, and without any one of them there is one: {}.",
             several.join("; ")
         ),
     }
+}
+
+/// The further conflicts of a scenario, a sentence each.
+pub fn other_conflicts(scenario: &Scenario, found: &Conflict) -> Vec<String> {
+    let others = found.others.iter().map(|limits| {
+        let limits: Vec<String> = limits.iter().map(|each| limit(scenario, *each)).collect();
+        format!("Nor does any keep: {}.", limits.join("; "))
+    });
+    others.collect()
 }
 
 /// A change that mends a conflict.

@@ -71,7 +71,14 @@ fn in_words(page: &mut Page, found: &Comparison<'_>) {
                 let text = words::structure(found.scenario, &best.design.structure);
                 page.say(Style::Plain, &lead, &text);
             }
-            (None, Some(why)) => page.say(Style::Bad, &lead, &why.sentence),
+            (None, Some(why)) if why.change.is_empty() => {
+                page.say(Style::Bad, &lead, &why.sentence)
+            }
+            (None, Some(why)) => page.say(
+                Style::Bad,
+                &lead,
+                &format!("{} What would do: {}.", why.sentence, why.change),
+            ),
             (None, None) => {
                 page.say(Style::Bad, &lead, "no design was found before the search was stopped")
             }

@@ -109,6 +109,9 @@ fn none(page: &mut Page, found: &WhyOf<'_>) {
         return;
     };
     page.say(Style::Plain, "  ", &why::conflict(found.scenario, conflict));
+    for other in why::other_conflicts(found.scenario, conflict) {
+        page.say(Style::Plain, "  ", &other);
+    }
     page.heading("What would do, each alone and each tried");
     if conflict.cures.is_empty() {
         page.say(Style::Plain, "  ", "No one of them alone: more than one has to give.");
