@@ -3,6 +3,9 @@
 //! Everything listed passes the verifier; permuting the gear or changing the number of threads changes nothing; counts
 //! and costs add up; a bed that cannot take more than nothing says so. The generator is checked to reach the hard cases.
 
+#[path = "common/random.rs"]
+mod random;
+
 use std::collections::BTreeMap;
 
 use bedwright::design::{Content, Design, PurchaseOf};
@@ -11,24 +14,9 @@ use bedwright::input::parse;
 use bedwright::scenario::{Criterion, Demand, Family, Scenario};
 use bedwright::units::Money;
 use bedwright::verify::verify;
+use random::Random;
 
 const CASES: u64 = 24;
-
-/// Numbers from a seed (xorshift, Marsaglia 2003), the same everywhere.
-struct Random(u64);
-
-impl Random {
-    fn within(&mut self, least: u64, most: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        least + self.0 % (most - least + 1)
-    }
-
-    fn one_in(&mut self, chances: u64) -> bool {
-        self.within(1, chances) == 1
-    }
-}
 
 const STOCK: &str = r#"
 [[sheet]]
@@ -67,7 +55,7 @@ locks = false
 
 /// The gear of a random scenario, an entry each, and the rest of the file.
 fn random_file(seed: u64) -> (String, Vec<String>) {
-    let mut random = Random(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1);
+    let mut random = Random::new(seed);
     let between = random.within(40, 52);
     let mut file = format!(
         "title = \"case {seed}\"\nunits = \"in\"\n[bed]\nkind = \"pickup\"\nlength = {}\nwidth = {}\n\

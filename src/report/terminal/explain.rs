@@ -113,7 +113,9 @@ fn none(page: &mut Page, found: &WhyOf<'_>) {
         page.say(Style::Plain, "  ", &other);
     }
     page.heading("What would do, each alone and each tried");
-    if conflict.cures.is_empty() {
+    if conflict.cures.is_empty() && found.stopped_by.is_some() {
+        page.say(Style::Plain, "  ", "None was found before the search was stopped.");
+    } else if conflict.cures.is_empty() {
         page.say(Style::Plain, "  ", "No one of them alone: more than one has to give.");
     }
     for cure in &conflict.cures {
