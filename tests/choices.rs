@@ -92,6 +92,9 @@ fn named_designs_side_by_side() {
 #[test]
 fn where_there_is_no_choice_it_says_so() {
     on("compare", small(&[]), &["--by", "columns"]).expect(2, &["chest.columns names 1"]);
+    let decided = small(&[COLUMNS]) + "\n[[tier]]\nname = \"A\"\ncolumns = 2\n";
+    let said = "what is decided of tiers and drawers leaves no choice of columns";
+    on("compare", decided, &["--by", "columns"]).expect(2, &[said]);
     on("compare", small(&[]), &[]).expect(2, &["required", "<ID>"]);
 }
 

@@ -4,9 +4,10 @@ mod common;
 
 use bedwright::app;
 use bedwright::design::Design;
-use bedwright::explore::fits::{FitOf, Holds, Source, Taped, fits, measure_first};
+use bedwright::explore::fits::{FitOf, Holds, Source, Taped, fits, is_as_demanded, measure_first};
 use bedwright::explore::{Settings, explore};
 use bedwright::input::{Read, parse};
+use bedwright::scenario::Demanded;
 use bedwright::units::Length;
 use bedwright::verify::verify;
 use common::{on, small};
@@ -98,4 +99,41 @@ fn the_document_has_every_fit() {
     assert!(list.iter().all(|fit| fit["worst_case"].as_f64() >= fit["root_sum_square"].as_f64()));
     assert!(fits["measure_first"].is_string());
     assert_eq!(document["scenario"]["tolerance"]["demand"], "nothing");
+}
+
+/// Two stack-ups that share no code say the same of one design, whatever is off and by how much.
+#[test]
+fn the_verifier_stacks_up_what_is_demanded_for_itself() {
+    let read = read("");
+    let design = best(&read);
+    let (mut kept, mut refused) = (0, 0);
+    for demanded in [Demanded::Average, Demanded::WorstCase] {
+        for kind in 0..6 {
+            for by in [0, 1, 2, 3, 4, 6, 8, 12, 16, 24, 40, 64] {
+                let mut scenario = read.scenario.clone();
+                let by = Length::inches(by, 64);
+                let tolerance = &mut scenario.tolerance;
+                tolerance.demanded = demanded;
+                for (at, own) in [
+                    &mut tolerance.tape,
+                    &mut tolerance.saw,
+                    &mut tolerance.sheet,
+                    &mut tolerance.board,
+                    &mut tolerance.gear,
+                ]
+                .into_iter()
+                .enumerate()
+                {
+                    // One kind alone, then all of them.
+                    *own = if kind == 5 || at == kind { by } else { Length::ZERO };
+                }
+                let held =
+                    fits(&scenario, &design).iter().all(|fit| is_as_demanded(&scenario, fit));
+                let found = verify(&scenario, design.clone());
+                assert_eq!(found.is_ok(), held, "{demanded:?}, kind {kind}, {by:?}: {found:?}");
+                if held { kept += 1 } else { refused += 1 }
+            }
+        }
+    }
+    assert!(kept > 20 && refused > 20, "{kept} kept, {refused} refused");
 }

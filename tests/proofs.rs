@@ -4,6 +4,9 @@
 //! search: from the clear sizes of a chest's tiers alone it tries every way to part any set of the gear into drawers,
 //! lanes, bays and cells.
 
+#[path = "common/random.rs"]
+mod random;
+
 use std::collections::BTreeMap;
 
 use bedwright::design::derive::carcass;
@@ -13,26 +16,7 @@ use bedwright::input::parse;
 use bedwright::scenario::{Criterion, Demand, Scenario};
 use bedwright::solve::budget::Budget;
 use bedwright::stow;
-
-/// Numbers from a seed (xorshift, Marsaglia 2003), the same everywhere.
-struct Random(u64);
-
-impl Random {
-    fn new(seed: u64) -> Self {
-        Self(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1)
-    }
-
-    fn within(&mut self, least: u64, most: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        least + self.0 % (most - least + 1)
-    }
-
-    fn one_in(&mut self, chances: u64) -> bool {
-        self.within(1, chances) == 1
-    }
-}
+use random::Random;
 
 /// The sizes of a small bed, in inches.
 #[derive(Clone, Copy)]

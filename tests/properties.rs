@@ -3,6 +3,9 @@
 //! Everything listed passes the verifier; permuting the gear or changing the number of threads changes nothing; counts
 //! and costs add up; a bed that cannot take more than nothing says so. The generator is checked to reach the hard cases.
 
+#[path = "common/random.rs"]
+mod random;
+
 use std::collections::BTreeMap;
 
 use bedwright::design::{Content, Design, PurchaseOf};
@@ -11,24 +14,9 @@ use bedwright::input::parse;
 use bedwright::scenario::{Criterion, Demand, Family, Scenario};
 use bedwright::units::Money;
 use bedwright::verify::verify;
+use random::Random;
 
 const CASES: u64 = 24;
-
-/// Numbers from a seed (xorshift, Marsaglia 2003), the same everywhere.
-struct Random(u64);
-
-impl Random {
-    fn within(&mut self, least: u64, most: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        least + self.0 % (most - least + 1)
-    }
-
-    fn one_in(&mut self, chances: u64) -> bool {
-        self.within(1, chances) == 1
-    }
-}
 
 const STOCK: &str = r#"
 [[sheet]]
@@ -67,7 +55,7 @@ locks = false
 
 /// The gear of a random scenario, an entry each, and the rest of the file.
 fn random_file(seed: u64) -> (String, Vec<String>) {
-    let mut random = Random(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1);
+    let mut random = Random::new(seed);
     let between = random.within(40, 52);
     let mut file = format!(
         "title = \"case {seed}\"\nunits = \"in\"\n[bed]\nkind = \"pickup\"\nlength = {}\nwidth = {}\n\
@@ -264,6 +252,102 @@ fn the_order_of_the_stock_and_stock_that_nothing_names_change_nothing() {
         let found = said(&explored(&scenario(&more, &gear), 2));
         assert_eq!(base, found, "seed {seed}: a sheet that nothing may be made of");
     }
+}
+
+/// What no design can use, or the best of those found does not, is not missed when it is taken out of the file.
+#[test]
+fn what_is_not_used_is_not_missed() {
+    let (mut boards, mut things, mut left) = (0, 0, 0);
+    for seed in 400..400 + CASES / 6 {
+        let (file, gear) = random_file(seed);
+        let clear = file.split("clear_height = ").nth(1).and_then(|rest| rest.lines().next());
+        let clear = clear.expect("the bed has a clear height");
+        let base = explored(&scenario(&file, &gear), 2);
+        // A thing too high for any drawer leaves no trace: the same designs with the same figures.
+        let high = format!(
+            "[[gear]]\nname = \"lamp\"\nsize = [7.3, 6.1, {clear}]\nweight = 9\nworth = 0\nturn = \"base\"\n"
+        );
+        let with: Vec<String> = gear.iter().cloned().chain([high]).collect();
+        let found = explored(&scenario(&file, &with), 2);
+        assert_eq!(said(&base), said(&found), "seed {seed}: something that fits nowhere");
+        things += 1;
+        let Some(best) = base.ranked.first() else { continue };
+        // A board that the best design is not made of.
+        let used = |name: &str| {
+            let scenario = scenario(&file, &gear);
+            let id = scenario.stock.material_named(name).expect("it is listed");
+            best.design.parts.iter().any(|part| part.material == id)
+        };
+        for (name, other) in [("low board", "high board"), ("high board", "low board")] {
+            if !used(name) {
+                let both = "members = [\"low board\", \"high board\"]";
+                let fewer = file.replacen(both, &format!("members = \"{other}\""), 1);
+                assert_ne!(fewer, file);
+                let found = explored(&scenario(&fewer, &gear), 2);
+                assert_eq!(said(&base)[0], said(&found)[0], "seed {seed}: without the {name}");
+                boards += 1;
+            }
+        }
+        // A thing that the most worth is stowed without: no less is stowed once it is gone, unless a bound says that
+        // nothing is proved.
+        let scenario_of = scenario(&file, &gear);
+        let gone = scenario_of.gear.ids().find(|id| {
+            best.design.left_out.iter().any(|left| {
+                left.content == Content::Gear(*id) && left.count == scenario_of.gear[*id].count
+            })
+        });
+        if let Some(gone) = gone {
+            let name = format!("name = \"{}\"", scenario_of.gear[gone].name);
+            let fewer: Vec<String> =
+                gear.iter().filter(|entry| !entry.contains(&name)).cloned().collect();
+            assert_eq!(fewer.len() + 1, gear.len());
+            let found = explored(&scenario(&file, &fewer), 2);
+            let bound = found.aims.iter().find(|aim| aim.criterion == Criterion::Value);
+            let bound = bound.map_or(f64::NEG_INFINITY, |aim| aim.bound);
+            let stowed = best.design.criteria.value_milli as f64 / 1000.0;
+            assert!(stowed <= bound + 1e-9, "seed {seed}: {stowed} over {bound} without {name}");
+            left += 1;
+        }
+    }
+    assert!(
+        boards >= 1 && things >= 4 && left >= 1,
+        "{boards} boards, {things} things, {left} left out"
+    );
+}
+
+/// A limit that is eased never has a bound beyond what was found within the tighter one, by any criterion.
+#[test]
+fn a_looser_limit_is_never_worse() {
+    let mut compared = 0;
+    for seed in 500..500 + CASES / 6 {
+        let (file, gear) = random_file(seed);
+        let cheapest = explored(&scenario(&file, &gear), 2);
+        let cost = cheapest.ranked.iter().map(|one| one.design.criteria.cost).min();
+        let Some(cost) = cost else { continue };
+        let limited = |most: Money| {
+            let mut limited = scenario(&file, &gear);
+            limited.aims.limits.cost = Some(most);
+            explored(&limited, 2)
+        };
+        let (tight, loose) = (limited(cost), limited(cost * 2));
+        assert!(!tight.ranked.is_empty(), "seed {seed}: the cheapest costs no more than itself");
+        for one in &tight.ranked {
+            assert!(one.design.criteria.cost <= cost, "seed {seed}");
+        }
+        for (tight, loose) in tight.aims.iter().zip(&loose.aims) {
+            // For waste no bound is known.
+            let Some((best, _)) = tight.best.filter(|_| tight.criterion != Criterion::Waste) else {
+                continue;
+            };
+            let within = match tight.criterion.more_is_better() {
+                true => best <= loose.bound + 1e-9,
+                false => best >= loose.bound - 1e-9,
+            };
+            assert!(within, "seed {seed}: {loose:?} after {tight:?}");
+            compared += 1;
+        }
+    }
+    assert!(compared >= 8, "only {compared} comparisons were made");
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::explore::{Progress, Settings, Stop};
 use crate::input::Read;
 use crate::report;
 use crate::report::comparison::{Comparison, Side, label};
-use crate::scenario::{Criterion, Scenario};
+use crate::scenario::{Criterion, Decided, Scenario};
 use crate::verify::{Rejected, Verified, verify};
 
 /// Why there is nothing to compare.
@@ -26,6 +26,14 @@ pub enum CompareError {
         key: &'static str,
         /// How many it names.
         names: usize,
+    },
+    /// What is decided of tiers and drawers leaves only one choice.
+    #[error(
+        "what is decided of tiers and drawers leaves no choice of {by}: leave it out of [[tier]] or [[drawer]] to compare"
+    )]
+    Decided {
+        /// What was to be varied.
+        by: &'static str,
     },
     /// No design found has this id.
     #[error("no design found is '{wanted}'; those nearest to it are {near}")]
@@ -77,11 +85,13 @@ pub fn compare_choices(
 ) -> Result<SideBySide, CompareError> {
     let open = picks(&read.scenario, by);
     if open.len() < 2 {
-        let (key, names) = (key(by), open.len().max(1));
-        return Err(CompareError::OneChoice {
-            by: report::comparison::varied(Some(by)),
-            key,
-            names,
+        let varied = report::comparison::varied(Some(by));
+        let mut free = read.scenario.clone();
+        free.decided = Decided::default();
+        let (key, names) = (key(by), picks(&free, by).len());
+        return Err(match names {
+            ..2 => CompareError::OneChoice { by: varied, key, names: names.max(1) },
+            _ => CompareError::Decided { by: varied },
         });
     }
     let Compared { choices, flips } = compare(&read.scenario, &open, settings, progress);

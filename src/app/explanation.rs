@@ -6,7 +6,7 @@ use crate::design::Content;
 use crate::explore::why::{
     self, Asker, Conflict, LetIn, Slack, Worth, conflict, let_in, slacks, worth,
 };
-use crate::explore::{Progress, Settings};
+use crate::explore::{Progress, Settings, Stop};
 use crate::input::Read;
 use crate::report;
 use crate::scenario::Scenario;
@@ -37,6 +37,8 @@ pub struct Explained {
     pub conflict: Option<Conflict>,
     /// Searches made for it.
     pub asked: u64,
+    /// What ended them early, if anything did.
+    pub stopped_by: Option<Stop>,
 }
 
 /// So many things left out are explained unless one is named.
@@ -58,9 +60,18 @@ pub fn explain(
     if exploration.designs.is_empty() {
         let wanted = !settings.cancel.is_abandoned();
         let conflict = wanted.then(|| conflict(scenario, &asker)).flatten();
-        let asked = asker.asked();
+        let (asked, stopped_by) = (asker.asked(), asker.stopped_by());
         let (slacks, worth, let_in) = (Vec::new(), Vec::new(), Vec::new());
-        return Ok(Explained { exploration, at: 0, slacks, worth, let_in, conflict, asked });
+        return Ok(Explained {
+            exploration,
+            at: 0,
+            slacks,
+            worth,
+            let_in,
+            conflict,
+            asked,
+            stopped_by,
+        });
     }
     let at = match &question.design {
         Some(wanted) => named(&exploration.designs, wanted)?,
@@ -76,9 +87,19 @@ pub fn explain(
     };
     let let_in: Vec<LetIn> =
         wanted.into_iter().map(|content| let_in(scenario, design, content, &asker)).collect();
+    let found = why::sharpened(scenario, design, found, &let_in, &asker);
     let slacks = slacks(scenario, design);
-    let asked = asker.asked();
-    Ok(Explained { at, slacks, worth: found, let_in, conflict: None, asked, exploration })
+    let (asked, stopped_by) = (asker.asked(), asker.stopped_by());
+    Ok(Explained {
+        at,
+        slacks,
+        worth: found,
+        let_in,
+        conflict: None,
+        asked,
+        stopped_by,
+        exploration,
+    })
 }
 
 /// Why nothing can be explained.
@@ -144,7 +165,7 @@ impl Explained {
                 Some(_) => Vec::new(),
             },
             asked: self.asked,
-            stopped_by: self.exploration.stopped_by,
+            stopped_by: self.exploration.stopped_by.or(self.stopped_by),
         }
     }
 }

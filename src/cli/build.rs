@@ -13,23 +13,24 @@ use crate::app::{
 /// Explores a scenario again, takes one design and writes its set.
 pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     let mut read = read(&args.scenario, colour)?;
-    if let Some(units) = unit_system(args.units) {
+    if let Some(units) = unit_system(args.printed.units) {
         read.scenario.units = units;
     }
-    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
+    let fonts =
+        app::fonts(&args.printed.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Abandons);
     let settings = Settings {
-        threads: usize::from(args.threads),
-        effort: u64::from(args.effort),
-        top: usize::from(args.top),
+        threads: usize::from(args.found.threads),
+        effort: u64::from(args.found.effort),
+        top: usize::from(args.found.top),
         time: None,
         cancel,
         work: None,
         prove: false,
         ..Settings::default()
     };
-    let (exploration, refused) = search(read, settings, args.quiet);
+    let (exploration, refused) = search(read, settings, args.found.quiet);
     if exploration.stopped_by.is_some() {
         // Its designs are not those that were listed before.
         return Err(Failure::interrupted());
@@ -44,7 +45,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
     let settings = BuildSettings {
         saw: saw(args.saw),
         sets: u32::from(args.sets),
-        paper: page_size(args.paper, exploration.scenario().units),
+        paper: page_size(args.printed.paper, exploration.scenario().units),
     };
     let built = app::build_in(&exploration, shown, settings, &fonts).map_err(|e| not_built(&e))?;
     interrupts.write(&args.into, &built.files, args.force)?;

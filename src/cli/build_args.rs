@@ -31,7 +31,18 @@ pub struct BuildArgs {
     /// How many sets to build at once, their parts cut from stock bought together.
     #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=50))]
     pub sets: u16,
-    /// How lengths are shown, whatever the scenario says.
+    /// How it is printed.
+    #[command(flatten)]
+    pub printed: PrintedArgs,
+    /// How its designs were found.
+    #[command(flatten)]
+    pub found: FoundArgs,
+}
+
+/// How lists and booklets are printed.
+#[derive(Debug, Args)]
+pub struct PrintedArgs {
+    /// How lengths are shown; if left out, as the (first) scenario says.
     #[arg(long, value_enum, value_name = "UNITS")]
     pub units: Option<UnitsArg>,
     /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
@@ -40,10 +51,15 @@ pub struct BuildArgs {
     /// A font file (TTF, OTF) for what the bundled typeface lacks: other scripts, symbols; may be repeated.
     #[arg(long, value_name = "FILE")]
     pub font: Vec<PathBuf>,
-    /// How many designs were listed.
+}
+
+/// How designs that were listed are found again.
+#[derive(Debug, Args)]
+pub struct FoundArgs {
+    /// How many designs (of the first scenario) were listed.
     #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub top: u16,
-    /// With how much work they were found.
+    /// With how many times the usual work they were found.
     #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub effort: u16,
     /// Worker threads; 0 for one a core. Changes nothing but the time taken.

@@ -4,11 +4,11 @@ use std::io;
 use std::path::PathBuf;
 use std::time::Duration;
 
-use clap::{ArgAction, Args};
+use clap::Args;
 
 use super::args::{Colour, duration};
 use super::build::{not_built, page_size, saw, unit_system};
-use super::build_args::{PaperArg, SawArg, UnitsArg};
+use super::build_args::{FoundArgs, PrintedArgs, SawArg};
 use super::explore::{chosen, painted, refusal, search, tell_of_rejected};
 use super::files::shown;
 use super::interrupt::{self, First};
@@ -53,30 +53,15 @@ pub struct FamilyArgs {
     /// Print the document (JSON) instead of text.
     #[arg(long)]
     pub json: bool,
-    /// How lengths are shown; if left out, as the first scenario says.
-    #[arg(long, value_enum, value_name = "UNITS")]
-    pub units: Option<UnitsArg>,
-    /// The booklet's paper; if left out, letter where lengths are inches and A4 elsewhere.
-    #[arg(long, value_enum, value_name = "SIZE")]
-    pub paper: Option<PaperArg>,
-    /// A font file (TTF, OTF) for what the bundled typeface lacks: other scripts, symbols; may be repeated.
-    #[arg(long, value_name = "FILE")]
-    pub font: Vec<PathBuf>,
-    /// How many designs of the first scenario were listed.
-    #[arg(long, default_value_t = 10, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
-    pub top: u16,
-    /// Multiplies the work spent on each bed.
-    #[arg(long, default_value_t = 1, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
-    pub effort: u16,
-    /// Worker threads; 0 for one a core. Changes nothing but the time taken.
-    #[arg(long, default_value_t = 0, value_name = "N")]
-    pub threads: u16,
+    /// How it is printed.
+    #[command(flatten)]
+    pub printed: PrintedArgs,
+    /// How its designs are found.
+    #[command(flatten)]
+    pub found: FoundArgs,
     /// Stop each bed's search after this long with the best so far.
     #[arg(long, value_name = "TIME", value_parser = duration)]
     pub time: Option<Duration>,
-    /// Show no progress.
-    #[arg(long, short, action = ArgAction::SetTrue)]
-    pub quiet: bool,
 }
 
 /// Takes one design idea through several beds.
@@ -85,20 +70,21 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     let Some(first) = read.next() else {
         return Err(Failure::input("error: name two scenarios or more"));
     };
-    let fonts = app::fonts(&args.font).map_err(|e| Failure::input(format!("error: {e}")))?;
+    let fonts =
+        app::fonts(&args.printed.font).map_err(|e| Failure::input(format!("error: {e}")))?;
     let cancel = Cancel::new();
     let interrupts = interrupt::listen(&cancel, First::Finishes);
     let settings = Settings {
-        threads: usize::from(args.threads),
-        effort: u64::from(args.effort),
-        top: usize::from(args.top),
+        threads: usize::from(args.found.threads),
+        effort: u64::from(args.found.effort),
+        top: usize::from(args.found.top),
         time: args.time,
         cancel,
         prove: false,
         work: None,
         eager: false,
     };
-    let (exploration, refused) = search(first.read, settings.clone(), args.quiet);
+    let (exploration, refused) = search(first.read, settings.clone(), args.found.quiet);
     let Some((_, lead)) = chosen(args.design.as_deref(), &exploration)? else {
         if refused {
             return Err(refusal());
@@ -106,8 +92,8 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
         print("No design satisfies the first scenario: bedwright explore says why.\n")?;
         return Ok(Exit::NoDesign);
     };
-    let units = unit_system(args.units).unwrap_or(exploration.scenario().units);
-    let meter = Meter::new(args.quiet);
+    let units = unit_system(args.printed.units).unwrap_or(exploration.scenario().units);
+    let meter = Meter::new(args.found.quiet);
     let news = |news: app::Progress<'_>| meter.show(news);
     let run =
         app::family((first.file, &exploration, lead), read.collect(), units, &settings, &news);
@@ -119,11 +105,14 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
     }
     let mut told = String::new();
     if let Some(into) = &args.into {
-        let made = run.files(page_size(args.paper, units), &fonts);
+        let made = run.files(page_size(args.printed.paper, units), &fonts);
         let (mut files, mut warnings) = made.map_err(|e| Failure::bug(format!("error: {e}")))?;
         if args.each {
-            let settings =
-                BuildSettings { saw: saw(args.saw), sets: 1, paper: page_size(args.paper, units) };
+            let settings = BuildSettings {
+                saw: saw(args.saw),
+                sets: 1,
+                paper: page_size(args.printed.paper, units),
+            };
             let (more, told) = run.sets(settings, &fonts).map_err(|e| not_built(&e))?;
             files.extend(more);
             warnings.extend(told);

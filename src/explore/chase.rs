@@ -4,10 +4,12 @@ use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use super::field::Field;
+use super::finishing::{CUT_WORK, STOW_WORK_REFINED};
 use super::pipeline::{Stowed, Widest, finish, sketch};
 use super::proof::{AIMS, best_design, best_ideal, compare};
 use super::rank::Scale;
-use super::search::{CUT_WORK, STOW_WORK, STOW_WORK_REFINED, Search};
+use super::search::Search;
+use super::stowing::STOW_WORK;
 use super::{Progress, Stage, Standing};
 use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};

@@ -6,7 +6,7 @@ use super::flip::{self, Flip, Turning};
 use super::rank::Scale;
 use super::{Considered, Explored, Progress, Settings, Stop, explore};
 use crate::design::Design;
-use crate::scenario::{Criterion, MaterialId, Runs, Scenario};
+use crate::scenario::{Criterion, DecidedTier, MaterialId, Runs, Scenario};
 
 /// What is varied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,13 +82,28 @@ impl Compared {
     }
 }
 
-/// The choices that a scenario leaves open, in its order.
+/// The choices that a scenario leaves open, in its order; what is decided of tiers and drawers is not open.
 pub fn picks(scenario: &Scenario, by: By) -> Vec<Pick> {
-    let choices = &scenario.choices;
+    let (choices, decided) = (&scenario.choices, &scenario.decided);
+    let most = choices.tiers.iter().copied().max().unwrap_or(0) as usize;
     match by {
-        By::Columns => choices.columns.iter().copied().map(Pick::Columns).collect(),
-        By::Tiers => choices.tiers.iter().copied().map(Pick::Tiers).collect(),
-        By::Board => choices.members.iter().copied().map(Pick::Board).collect(),
+        By::Columns => {
+            let free = |columns: &u32| {
+                (0..most).any(|tier| {
+                    decided.columns(tier).is_none() && *columns >= decided.least_columns(tier)
+                })
+            };
+            choices.columns.iter().copied().filter(free).map(Pick::Columns).collect()
+        }
+        By::Tiers => {
+            let enough = |tiers: &u32| *tiers >= decided.least_tiers();
+            choices.tiers.iter().copied().filter(enough).map(Pick::Tiers).collect()
+        }
+        By::Board => {
+            let free = (0..most).any(|tier| decided.member(tier).is_none());
+            let members = choices.members.iter().copied().filter(|_| free);
+            members.map(Pick::Board).collect()
+        }
         By::Runs => choices.runs_on.iter().copied().map(Pick::Runs).collect(),
         By::Sheet => {
             let mut found: Vec<MaterialId> = Vec::new();
@@ -103,7 +118,18 @@ pub fn picks(scenario: &Scenario, by: By) -> Vec<Pick> {
     }
 }
 
-/// The scenario with nothing else to choose from than `pick`.
+/// What is decided of tiers goes before what is compared: those of which the columns, or the board, are not varied.
+pub fn held(scenario: &Scenario, by: By) -> Vec<DecidedTier> {
+    let tiers = scenario.decided.tiers.iter().copied();
+    let part = tiers.map(|tier| match by {
+        By::Columns => DecidedTier { member: None, ..tier },
+        By::Board => DecidedTier { columns: None, ..tier },
+        By::Tiers | By::Sheet | By::Runs => DecidedTier { columns: None, member: None, ..tier },
+    });
+    part.filter(|tier| tier.columns.is_some() || tier.member.is_some()).collect()
+}
+
+/// The scenario with nothing else to choose from than `pick`; what is decided stays.
 pub fn restricted(scenario: &Scenario, pick: Pick) -> Scenario {
     let mut narrowed = scenario.clone();
     let choices = &mut narrowed.choices;
@@ -276,6 +302,27 @@ mod tests {
                     .all(|list| list.len() == 1 || !list.contains(&sheet))
             );
         }
+    }
+
+    #[test]
+    fn what_is_decided_of_a_tier_is_kept_and_told() {
+        let mut scenario = full_size();
+        let of = |tier, columns| DecidedTier { tier, columns: Some(columns), member: None };
+        scenario.decided.tiers = vec![of(0, 2)];
+        assert_eq!(picks(&scenario, By::Columns).len(), scenario.choices.columns.len());
+        assert_eq!(held(&scenario, By::Columns), [of(0, 2)]);
+        assert_eq!(held(&scenario, By::Board), []);
+        let narrowed = restricted(&scenario, Pick::Columns(3));
+        let (all, _) = crate::explore::structures::structures(&narrowed);
+        let columns =
+            all.iter().map(|one| one.tiers.iter().map(|tier| tier.columns).collect::<Vec<u32>>());
+        for columns in columns {
+            assert_eq!(columns[0], 2);
+            assert!(columns[1..].iter().all(|upper| *upper == 3), "{columns:?}");
+        }
+        // Once every tier is decided, nothing is left to compare.
+        scenario.decided.tiers.push(of(1, 3));
+        assert_eq!(picks(&scenario, By::Columns), []);
     }
 
     #[test]

@@ -2,9 +2,10 @@
 
 use super::Stage;
 use super::field::Group;
+use super::finishing::CUT_WORK;
 use super::pipeline::{Stowed, Widest, finish};
 use super::promise::{in_turn, material_price};
-use super::search::{CUT_WORK, Search};
+use super::search::Search;
 use crate::design::derive::carcass;
 
 /// Stowings tried at most.

@@ -15,8 +15,10 @@
 
 mod chase;
 pub mod compare;
+mod even;
 pub mod family;
 mod field;
+mod finishing;
 mod first;
 pub mod flip;
 mod heights;
@@ -30,6 +32,7 @@ mod quickest;
 pub mod rank;
 pub mod reason;
 mod search;
+mod stowing;
 mod structures;
 mod unfit;
 pub mod why;

@@ -163,14 +163,15 @@ pub fn likeness(design: &Design) -> (crate::scenario::Family, bool, Vec<(u32, Le
 }
 
 /// Every criterion turned so that more is better.
-fn goodness(criteria: &Criteria) -> [f64; 8] {
+pub(super) fn goodness(criteria: &Criteria) -> [f64; 8] {
     Criterion::ALL.map(|criterion| {
         let figure = criteria.figure(criterion);
         if criterion.more_is_better() { figure } else { -figure }
     })
 }
 
-fn dominates(other: &[f64; 8], own: &[f64; 8]) -> bool {
+/// Whether one is as good as another by every criterion and better by one.
+pub(super) fn dominates(other: &[f64; 8], own: &[f64; 8]) -> bool {
     let no_worse = other.iter().zip(own).all(|(a, b)| a >= b);
     no_worse && other.iter().zip(own).any(|(a, b)| a > b)
 }

@@ -6,7 +6,7 @@ use super::subject::{Candidate, Explanation};
 use super::words;
 use crate::design::Content;
 use crate::explore::Stop;
-use crate::explore::compare::{By, Pick};
+use crate::explore::compare::{self, By, Pick};
 use crate::explore::flip::{Flip, Turning};
 use crate::scenario::{Criterion, Scenario};
 
@@ -60,10 +60,17 @@ pub const fn varied(by: Option<By>) -> &'static str {
     }
 }
 
+/// What the comparison does not vary although it is of its kind, as it is decided: `tier A with 2 columns`.
+pub fn held(comparison: &Comparison<'_>) -> Vec<String> {
+    let Some(by) = comparison.by else { return Vec::new() };
+    let tiers = compare::held(comparison.scenario, by);
+    tiers.iter().map(|tier| words::decided::tier(comparison.scenario, tier)).collect()
+}
+
 /// How a side differs from the winner.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Differences {
-    /// Better by each criterion, in words: `3.1 cu ft more usable volume`.
+    /// Better by each criterion, in words: `209.30 USD cheaper`, `3.1 cu ft more usable volume`.
     pub gained: Vec<String>,
     /// Worse by each.
     pub lost: Vec<String>,
@@ -89,8 +96,7 @@ pub fn differences(
         let unit = criterion_unit(each, scenario.units, &scenario.currency);
         let amount = [&shown, unit].into_iter().filter(|text| !text.is_empty());
         let amount = amount.map(|text| text as &str).collect::<Vec<_>>().join(" ");
-        let comparative = if is > was { "more" } else { "less" };
-        let text = format!("{amount} {comparative} {}", words::criterion(each));
+        let text = format!("{amount} {}", comparative(each, is > was));
         let better = (is > was) == each.more_is_better();
         if better { found.gained.push(text) } else { found.lost.push(text) }
     }
@@ -103,6 +109,28 @@ pub fn differences(
         }
     }
     found
+}
+
+/// What more or less of a criterion is, after the amount.
+const fn comparative(criterion: Criterion, more: bool) -> &'static str {
+    match (criterion, more) {
+        (Criterion::UsableVolume, true) => "more usable volume",
+        (Criterion::UsableVolume, false) => "less usable volume",
+        (Criterion::Value, true) => "more worth of gear",
+        (Criterion::Value, false) => "less worth of gear",
+        (Criterion::Reach, true) => "farther to pull",
+        (Criterion::Reach, false) => "less far to pull",
+        (Criterion::Waste, true) => "more waste",
+        (Criterion::Waste, false) => "less waste",
+        (Criterion::Cost, true) => "dearer",
+        (Criterion::Cost, false) => "cheaper",
+        (Criterion::Mass, true) => "heavier",
+        (Criterion::Mass, false) => "lighter",
+        (Criterion::Margin, true) => "more strength to spare",
+        (Criterion::Margin, false) => "less strength to spare",
+        (Criterion::Simplicity, true) => "more parts and set-ups",
+        (Criterion::Simplicity, false) => "fewer parts and set-ups",
+    }
 }
 
 fn contents(scenario: &Scenario) -> impl Iterator<Item = Content> {

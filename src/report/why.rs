@@ -10,6 +10,7 @@ use crate::explore::why::{
 };
 use crate::scenario::Scenario;
 use crate::scenario::{drawer_name, tier_letter};
+use crate::units::Length;
 
 /// What a measurement is called.
 pub const fn measure(measure: Measure) -> &'static str {
@@ -34,34 +35,66 @@ const fn comparative(measure: Measure, more: bool) -> &'static str {
 
 /// What might hold a design back, and the room left: `clear height: 3/16 in left`.
 pub fn slack(scenario: &Scenario, slack: &Slack) -> String {
-    let units = scenario.units;
-    let what = match &slack.held {
-        Held::ClearHeight => "clear height".to_owned(),
-        Held::Width(tier) => format!("width for tier {}", tier + 1),
-        Held::DrawerWidth(name) => format!("width of drawer {name}"),
-        Held::DrawerLength(name) => format!("length of drawer {name}"),
-        Held::DrawerHeight(name, content) => {
-            format!("height of drawer {name} over {}", words::content(scenario, *content))
+    slacks(scenario, &[slack]).pop().unwrap_or_default()
+}
+
+/// The same of several, those of which as much is left to drawers in the same way in one: `width of drawers A1, A2 and B3:
+/// none left`.
+pub fn slacks(scenario: &Scenario, slacks: &[&Slack]) -> Vec<String> {
+    let mut lines: Vec<(Vec<&str>, String, String)> = Vec::new();
+    for slack in slacks {
+        let (drawer, what) = held(scenario, &slack.held);
+        let room = room(scenario, slack);
+        let known = lines.iter_mut().find(|(drawers, known, left)| {
+            drawer.is_some() && !drawers.is_empty() && *known == what && *left == room
+        });
+        match known {
+            Some((drawers, ..)) => drawers.extend(drawer),
+            None => lines.push((drawer.into_iter().collect(), what, room)),
         }
-        Held::Cost => "limit on cost".to_owned(),
-        Held::Mass => "limit on mass".to_owned(),
-        Held::Payload => "payload".to_owned(),
-        Held::Check(name) => format!("check with least margin, {name}"),
-    };
+    }
+    let worded = lines.into_iter().map(|(drawers, what, room)| match drawers.as_slice() {
+        [] => format!("{what}: {room}"),
+        [one] => format!("{what} of drawer {one}: {room}"),
+        [some @ .., last] => format!("{what} of drawers {} and {last}: {room}", some.join(", ")),
+    });
+    worded.collect()
+}
+
+/// Which drawer is held back, if it is one, and by what.
+fn held<'a>(scenario: &Scenario, held: &'a Held) -> (Option<&'a str>, String) {
+    match held {
+        Held::ClearHeight => (None, "clear height".to_owned()),
+        Held::Width(tier) => (None, format!("width for tier {}", tier_letter(*tier as u32))),
+        Held::DrawerWidth(name) => (Some(name), "width".to_owned()),
+        Held::DrawerLength(name) => (Some(name), "length".to_owned()),
+        Held::DrawerHeight(name, content) => {
+            (None, format!("height of drawer {name} over {}", words::content(scenario, *content)))
+        }
+        Held::Cost => (None, "limit on cost".to_owned()),
+        Held::Mass => (None, "limit on mass".to_owned()),
+        Held::Payload => (None, "payload".to_owned()),
+        Held::Check(name) => (None, format!("check with least margin, {name}")),
+    }
+}
+
+/// The room left, and what would make more of it where that is known.
+fn room(scenario: &Scenario, slack: &Slack) -> String {
+    let units = scenario.units;
     let room = match slack.room {
+        Room::Length(Length::ZERO) => "none left".to_owned(),
         Room::Length(length) => format!("{} left", length.show(units)),
         Room::Money(money) => format!("{:.2} {} left", money.to_units(), scenario.currency),
         Room::Mass(mass) => format!("{} left", mass.show(units)),
         Room::Times(times) => format!("holds {} times over", decimal(times, 2)),
     };
-    let lifts = match &slack.held {
+    match &slack.held {
         Held::Check(name) => {
             let levers: Vec<&str> = levers(name).iter().map(|each| words::lever(*each)).collect();
-            format!("; what would lift it: {}", levers.join(", "))
+            format!("{room}; what would lift it: {}", levers.join(", "))
         }
-        _ => String::new(),
-    };
-    format!("{what}: {room}{lifts}")
+        _ => room,
+    }
 }
 
 fn list(scenario: &Scenario, copies: &[(Content, u32)]) -> String {
@@ -89,7 +122,8 @@ pub fn step(scenario: &Scenario, of: Measure, more: bool, step: &Step) -> String
         does.push(format!("loses {}", list(scenario, &step.falls_out)));
     }
     let way = if value > 0 { "more" } else { "less" };
-    format!("{bed} {} ({points} points {way}).", does.join(" and "))
+    let word = if points == "1" { "point" } else { "points" };
+    format!("{bed} {} ({points} {word} {way}).", does.join(" and "))
 }
 
 /// What a measurement is worth, as sentences.
@@ -98,8 +132,9 @@ pub fn worth(scenario: &Scenario, worth: &Worth) -> Vec<String> {
         Some(found) => step(scenario, worth.measure, more, found),
         None if more => String::new(),
         None => {
-            let reach = quantity(REACH.to_mm(), "mm", scenario.units);
-            format!("The {} may be up to {reach} less without loss.", measure(worth.measure))
+            let reach = REACH.floor_to(scenario.shop.step).show(scenario.units);
+            let less = comparative(worth.measure, false);
+            format!("The {} may be up to {reach} {less} without loss.", measure(worth.measure))
         }
     };
     let sentences = [told(&worth.more, true), told(&worth.less, false)];
@@ -125,7 +160,8 @@ pub fn let_in(scenario: &Scenario, found: &LetIn) -> String {
         })
         .collect();
     let mut text = if ways.is_empty() {
-        format!("{name}: no bed up to 100 mm larger takes it in this structure")
+        let reach = REACH.floor_to(scenario.shop.step).show(scenario.units);
+        format!("{name}: no bed up to {reach} larger takes it in this structure")
     } else {
         format!("{name} would come in with {}", ways.join(", or "))
     };
@@ -193,10 +229,19 @@ pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
     match limits.as_slice() {
         [one] => format!("No design keeps this limit: {one}."),
         several => format!(
-            "No design keeps all of these, and any one of them given up leaves one: {}.",
+            "Even with all else given up no design keeps all of these, and without any one of them there is one: {}.",
             several.join("; ")
         ),
     }
+}
+
+/// The further conflicts of a scenario, a sentence each.
+pub fn other_conflicts(scenario: &Scenario, found: &Conflict) -> Vec<String> {
+    let others = found.others.iter().map(|limits| {
+        let limits: Vec<String> = limits.iter().map(|each| limit(scenario, *each)).collect();
+        format!("Nor does any keep: {}.", limits.join("; "))
+    });
+    others.collect()
 }
 
 /// A change that mends a conflict.

@@ -117,7 +117,6 @@ impl<'a> Posed<'a> {
     ) -> Self {
         let divider = scenario.stock.materials[structure.divider].thickness;
         let spaces = spaces(scenario, carcass, &places);
-        let grid = grid(scenario, &spaces, divider);
         let mut contents: Vec<Content> = (scenario.gear.ids().map(Content::Gear))
             .chain(scenario.loose.ids().map(Content::Loose))
             .collect();
@@ -126,6 +125,7 @@ impl<'a> Posed<'a> {
             Content::Gear(id) => &scenario.gear[*id].name,
             Content::Loose(id) => &scenario.loose[*id].name,
         });
+        let grid = grid(scenario, &spaces, divider);
         let mut posed = Self {
             problem: LaneProblem::default(),
             contents,
@@ -322,7 +322,8 @@ fn gear_blocks(gear: &Gear, space: &Space, which: Blocks) -> Vec<Block> {
     blocks
 }
 
-/// The largest step that divides every length exactly: the solver takes any numbers, so nothing needs rounding.
+/// The largest step that divides every length exactly: the solver takes any numbers, so nothing needs rounding. What fits
+/// nowhere does not make it finer, so that leaving it out changes nothing.
 fn grid(scenario: &Scenario, spaces: &[Space], divider: Length) -> Length {
     let mut exact = divider.units();
     let mut add = |length: Length| exact = gcd(exact, length.units());
@@ -331,7 +332,10 @@ fn grid(scenario: &Scenario, spaces: &[Space], divider: Length) -> Length {
         add(space.length);
         add(space.least);
     }
-    for gear in scenario.gear.values() {
+    let fits = |gear: &&Gear| {
+        spaces.iter().any(|space| !gear_blocks(gear, space, Blocks::Fewest).is_empty())
+    };
+    for gear in scenario.gear.values().filter(fits) {
         gear.size.iter().for_each(|side| add(*side));
         add(gear.padding);
     }

@@ -114,10 +114,7 @@ fn moving_edges(case: &Case<'_>, faults: &mut Vec<Fault>) {
         }
         None => Length::ZERO,
     };
-    let boxes = case.design.drawers.iter().map(|drawer| drawer.outside.at.z);
-    let pieces = case.design.solids.iter().filter(|solid| solid.drawer.is_some());
-    let lowest = boxes.chain(pieces.map(|solid| solid.space.at.z)).min();
-    if let (Some(lowest), Some(_)) = (lowest, &case.scenario.bed.tailgate)
+    if let (Some(lowest), Some(_)) = (lowest_moving(case), &case.scenario.bed.tailgate)
         && lowest < needed
     {
         faults.push(Fault::CatchesTailgate { by: needed - lowest });
@@ -132,11 +129,18 @@ fn moving_edges(case: &Case<'_>, faults: &mut Vec<Fault>) {
     }
 }
 
+/// The underside of the lowest that moves; none without drawers.
+pub(super) fn lowest_moving(case: &Case<'_>) -> Option<Length> {
+    let boxes = case.design.drawers.iter().map(|drawer| drawer.outside.at.z);
+    let pieces = case.design.solids.iter().filter(|solid| solid.drawer.is_some());
+    boxes.chain(pieces.map(|solid| solid.space.at.z)).min()
+}
+
 /// The highest that the open tailgate stands above the floor where anything passes over it: its rise, and what an
 /// upward slope adds over `travel`, which is at most its own length.
 ///
 /// The slope's share is rounded up, after a margin of 10⁻¹² for the rounding of tangent and product.
-fn tailgate_top(tailgate: &Tailgate, travel: Length) -> Length {
+pub(super) fn tailgate_top(tailgate: &Tailgate, travel: Length) -> Length {
     let over = travel.min(tailgate.length).or_zero();
     if tailgate.slope_millideg <= 0 {
         return tailgate.rise;

@@ -172,6 +172,9 @@ pub enum Fault {
     /// A pocket is used twice.
     PocketTwice { place: Place },
 
+    /// A fit holds less surely than the scenario demands: sizes may be off by more than it leaves.
+    NotSure { fit: String, margin: Length, off: Length },
+
     // Counts.
     /// One copy of a thing is stowed more than once.
     CopyTwice { item: String, copy: u32 },

@@ -11,7 +11,7 @@
 //!
 //! One file per subject: `sane` (references, lists, lengths), `chest`, `panels`, `drawers`, `solids`,
 //! `placing` (where each part must stand), `layout` and `parting` (what is stowed and how it is divided),
-//! `decided` (what the scenario leaves no choice of), `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
+//! `decided` (what the scenario leaves no choice of), `tolerance` (fits that are demanded), `pockets`, `counts`, `cutting`, `purchases`, `criteria`; `work` replays work plans. Fits are integer comparisons throughout. Floats occur in the criteria,
 //! and in the tangent of the tailgate's slope, which is rounded up.
 //!
 //! To add a rule: a variant of [`Fault`] with its numbers, its sentence in `words`, the check in the file of its subject, and
@@ -36,6 +36,7 @@ mod sane;
 mod solids;
 #[cfg(test)]
 mod tests;
+mod tolerance;
 mod words;
 mod work;
 
@@ -117,7 +118,7 @@ fn faults(scenario: &Scenario, design: &Design) -> Vec<Fault> {
         return faults;
     }
     let case = Case { scenario, design };
-    const CHECKS: [fn(&Case<'_>, &mut Vec<Fault>); 11] = [
+    const CHECKS: [fn(&Case<'_>, &mut Vec<Fault>); 12] = [
         chest::check,
         panels::check,
         drawers::check,
@@ -125,6 +126,7 @@ fn faults(scenario: &Scenario, design: &Design) -> Vec<Fault> {
         solids::check,
         layout::check,
         pockets::check,
+        tolerance::check,
         counts::check,
         cutting::check,
         purchases::check,

@@ -14,6 +14,7 @@ pub mod panels;
 mod partlist;
 pub mod pockets;
 pub mod sawing;
+pub mod spare;
 
 #[cfg(test)]
 mod tests;

@@ -69,8 +69,11 @@ pub enum Cure {
 /// Limits that cannot all be kept.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conflict {
-    /// None of them can be left out of it.
+    /// None of them can be left out of it: with all others given up no design keeps them, and without any one of them there
+    /// is one.
     pub limits: Vec<Limit>,
+    /// Further such sets: each is found with something of those before it given up, and a few at most.
+    pub others: Vec<Vec<Limit>>,
     /// For each what would mend it alone, as far as one was found; then stock that would.
     pub cures: Vec<Cure>,
 }
@@ -80,9 +83,46 @@ const STRETCH: Length = Length::mm(600);
 /// Amounts are eased in hundredths of themselves, up to three times.
 const PERCENT: i64 = 200;
 
-/// A minimal conflict of a scenario without a design, with its cures; none if there is a design after all, or the conflict does
-/// not lie in these limits.
+/// Sets looked for beyond the first.
+const OTHERS: usize = 2;
+
+/// The minimal conflicts of a scenario without a design, with the first one's cures; none if there is a design after all, or
+/// the conflict does not lie in these limits.
 pub fn conflict(scenario: &Scenario, asker: &Asker<'_>) -> Option<Conflict> {
+    let stands = |scenario: &Scenario| asker.most_worth(scenario).is_some();
+    let limits = minimal(scenario, asker)?;
+    let mut cures: Vec<Cure> =
+        limits.iter().filter_map(|limit| limit.cure(scenario, asker)).collect();
+    if limits.contains(&Limit::Bed(Measure::Height)) {
+        cures.extend(
+            other_members(scenario)
+                .filter(|id| {
+                    let mut more = scenario.clone();
+                    more.choices.members.push(*id);
+                    stands(&more)
+                })
+                .map(Cure::Member),
+        );
+    }
+    let mut others: Vec<Vec<Limit>> = Vec::new();
+    let mut rest = scenario.clone();
+    for _ in 0..OTHERS {
+        // What a bed measures is there; anything else can be given up.
+        let last = others.last().unwrap_or(&limits);
+        let given = last.iter().find(|limit| !matches!(limit, Limit::Bed(_)));
+        let Some(given) = given else { break };
+        rest = given.lifted(&rest);
+        if stands(&rest) {
+            break;
+        }
+        let Some(next) = minimal(&rest, asker) else { break };
+        others.push(next);
+    }
+    Some(Conflict { limits, others, cures })
+}
+
+/// A minimal conflict of a scenario that has no design.
+fn minimal(scenario: &Scenario, asker: &Asker<'_>) -> Option<Vec<Limit>> {
     let stands = |scenario: &Scenario| asker.most_worth(scenario).is_some();
     let mut given_up = scenario.clone();
     let mut limits = Vec::new();
@@ -129,23 +169,7 @@ pub fn conflict(scenario: &Scenario, asker: &Asker<'_>) -> Option<Conflict> {
             }
         }
     }
-    if limits.is_empty() || asker.stopped() {
-        return None;
-    }
-    let mut cures: Vec<Cure> =
-        limits.iter().filter_map(|limit| limit.cure(scenario, asker)).collect();
-    if limits.contains(&Limit::Bed(Measure::Height)) {
-        cures.extend(
-            other_members(scenario)
-                .filter(|id| {
-                    let mut more = scenario.clone();
-                    more.choices.members.push(*id);
-                    stands(&more)
-                })
-                .map(Cure::Member),
-        );
-    }
-    Some(Conflict { limits, cures })
+    (!limits.is_empty() && !asker.stopped()).then_some(limits)
 }
 
 fn demanded(scenario: &Scenario, content: Content) -> bool {
@@ -296,7 +320,26 @@ fn without(scenario: &Scenario, content: Content) -> Scenario {
 mod tests {
     use super::*;
     use crate::explore::Settings;
-    use crate::scenario::fixture::{full_size, inches};
+    use crate::scenario::Gear;
+    use crate::scenario::fixture::{full_size, inches, optional};
+
+    #[test]
+    fn two_things_that_fail_in_different_ways_are_two_conflicts() {
+        let mut scenario = full_size();
+        scenario.choices.tiers = vec![1];
+        let must = |name, size| Gear { demand: Demand::Must, ..optional(name, size, 1, 1) };
+        let long = scenario.gear.push(must("mast", [100, 3, 3]));
+        let wide = scenario.gear.push(must("sled", [90, 80, 3]));
+        let settings = Settings::default();
+        let asker = Asker::new(&settings, &|_| {});
+        let found = conflict(&scenario, &asker).expect("neither goes in");
+        let named: Vec<&Limit> = found.limits.iter().chain(found.others.iter().flatten()).collect();
+        for id in [long, wide] {
+            assert!(named.contains(&&Limit::Must(Content::Gear(id))), "{found:?}");
+        }
+        assert_eq!(found.others.len(), 1, "{found:?}");
+        assert_eq!(found.cures, [], "no one change makes room for both");
+    }
 
     #[test]
     fn a_bed_too_low_for_what_must_fit_says_so_and_by_how_much() {

@@ -8,12 +8,12 @@ mod worth;
 
 pub use conflict::{Conflict, Cure, Limit, conflict};
 pub use slack::{Held, Room, Slack, slacks};
-pub use worth::{LetIn, REACH, Step, Worth, let_in, worth, worth_of};
+pub use worth::{LetIn, REACH, Step, Worth, let_in, sharpened, worth, worth_of};
 
 use std::cell::Cell;
 use std::time::{Duration, Instant};
 
-use super::{Progress, Settings, explore};
+use super::{Progress, Settings, Stop, explore};
 use crate::design::{Content, Design};
 use crate::scenario::Scenario;
 use crate::units::Length;
@@ -89,7 +89,15 @@ impl<'a> Asker<'a> {
 
     /// Whether anything told the searches to stop.
     pub fn stopped(&self) -> bool {
-        self.settings.cancel.is_raised() || self.deadline.is_some_and(|at| Instant::now() >= at)
+        self.stopped_by().is_some()
+    }
+
+    /// What told the searches to stop, if anything did: what was not found then proves nothing.
+    pub fn stopped_by(&self) -> Option<Stop> {
+        if self.settings.cancel.is_raised() {
+            return Some(Stop::Cancelled);
+        }
+        self.deadline.filter(|at| Instant::now() >= *at).map(|_| Stop::Clock)
     }
 
     /// The least of `1..=most` for which `holds`, by halving: `holds` is taken to hold for all above the first for which it does.

@@ -1,5 +1,6 @@
 //! What binds a design, and how much room there is to everything else that might.
 
+use crate::design::derive::spare::spare;
 use crate::design::{Content, Design, Drawer};
 use crate::scenario::{Family, Scenario};
 use crate::units::{Length, Mass, Money};
@@ -66,12 +67,12 @@ pub fn slacks(scenario: &Scenario, design: &Design) -> Vec<Slack> {
         found.push(length(Held::Width(at), width - scenario.allowances.fit - tier.width));
     }
     for drawer in &design.drawers {
-        let [x, y, tallest] = taken(drawer);
-        found.push(length(Held::DrawerWidth(drawer.name.clone()), drawer.inside.dx - x));
-        found.push(length(Held::DrawerLength(drawer.name.clone()), drawer.inside.dy - y));
-        if let Some((content, z)) = tallest_of(drawer) {
+        let [across, along] = spare(scenario, &carcass.tiers[drawer.tier], drawer);
+        found.push(length(Held::DrawerWidth(drawer.name.clone()), across));
+        found.push(length(Held::DrawerLength(drawer.name.clone()), along));
+        if let Some((content, z)) = tallest_of(scenario, drawer) {
             let held = Held::DrawerHeight(drawer.name.clone(), content);
-            found.push(length(held, drawer.inside.dz - z.max(tallest)));
+            found.push(length(held, drawer.inside.dz - z));
         }
     }
     let limits = &scenario.aims.limits;
@@ -98,20 +99,13 @@ pub fn slacks(scenario: &Scenario, design: &Design) -> Vec<Slack> {
     found
 }
 
-/// How far the gear and dividers of a drawer reach from its inside left front bottom corner.
-fn taken(drawer: &Drawer) -> [Length; 3] {
-    let plan = &drawer.plan;
-    let boxes = plan.items.iter().map(|item| item.space).chain(plan.dividers.iter().copied());
-    boxes.fold([Length::ZERO; 3], |far, space| {
-        let ends =
-            [space.at.x + space.size.dx, space.at.y + space.size.dy, space.at.z + space.size.dz];
-        [far[0].max(ends[0]), far[1].max(ends[1]), far[2].max(ends[2])]
-    })
-}
-
-/// The content that reaches highest, and how high.
-fn tallest_of(drawer: &Drawer) -> Option<(Content, Length)> {
+/// The content that reaches highest with the room over it, and how high.
+fn tallest_of(scenario: &Scenario, drawer: &Drawer) -> Option<(Content, Length)> {
+    let padding = |content| match content {
+        Content::Gear(id) => scenario.gear[id].padding,
+        Content::Loose(_) => Length::ZERO,
+    };
     let tops = drawer.plan.items.iter();
-    tops.map(|item| (item.content, item.space.at.z + item.space.size.dz))
+    tops.map(|item| (item.content, item.space.far().z + padding(item.content)))
         .max_by_key(|(content, top)| (*top, std::cmp::Reverse(*content)))
 }

@@ -70,6 +70,41 @@ pub fn worth(scenario: &Scenario, design: &Design, asker: &Asker<'_>) -> Vec<Wor
         .collect()
 }
 
+/// The same with every step up that letting something in shows to be smaller: halving passes over what comes and goes.
+pub fn sharpened(
+    scenario: &Scenario,
+    design: &Design,
+    mut found: Vec<Worth>,
+    let_in: &[LetIn],
+    asker: &Asker<'_>,
+) -> Vec<Worth> {
+    let held = held_to(scenario, design);
+    for worth in &mut found {
+        let measure = worth.measure;
+        let ways = let_in.iter().filter(|each| worth_of(scenario, each.content) > 0);
+        let by = |each: &LetIn| each.by.iter().find(|(of, _)| *of == measure)?.1;
+        let least = ways.filter_map(|each| Some((by(each)?, each.content))).min();
+        let Some((by, content)) = least else { continue };
+        if worth.more.as_ref().is_some_and(|more| more.by <= by) {
+            continue;
+        }
+        let larger = measure.changed(&held, by);
+        let then = larger.and_then(|larger| asker.most_worth(&must(&larger, content)));
+        let Some(then) = then else { continue };
+        let value = value_in(scenario, &then) - value_in(scenario, design);
+        let (comes_in, falls_out) = changes(scenario, design, &then);
+        if value > 0 {
+            worth.more = Some(Step { by, value: Some(value), comes_in, falls_out });
+        }
+    }
+    found
+}
+
+/// What a design stows by the worths of `scenario`, thousandths of a point, whatever it had to stow.
+fn value_in(scenario: &Scenario, design: &Design) -> i64 {
+    contents(scenario).map(|content| stowed_worth(scenario, design, content)).sum()
+}
+
 /// Copies of something, each kind with how many.
 type Copies = Vec<(Content, u32)>;
 

@@ -3,8 +3,8 @@
 //! Dividers are put to suit the things that there are, so that a cell by itself is not what fits or does not: what stands in
 //! a row must together leave something of the drawer's inside. Free room that a thing asks for around it may be used up.
 
-use super::{Fit, FitOf, Sizes, Source, Stack};
-use crate::design::{Box3, Content, Design, Drawer};
+use super::{Fit, FitOf, Holds, Sizes, Source, Stack};
+use crate::design::{Box3, Content, Design, Drawer, Item};
 use crate::scenario::Scenario;
 use crate::units::Length;
 
@@ -92,24 +92,33 @@ fn row(sizes: &Sizes<'_>, design: &Design, drawer: &Drawer, axis: Axis) -> Stack
     // Loose goods give way where nothing else stands.
     let solid = plan.items.iter().filter(|item| matches!(item.content, Content::Gear(_)));
     let lines = solid.map(|item| axis.other().extent(item.space).0);
-    lines.map(stack_at).min_by_key(|stack| stack.margin - stack.worst()).unwrap_or_default()
+    lines.map(stack_at).min_by_key(least_sure).unwrap_or_default()
 }
 
-/// The thing, or pile of one kind, that comes nearest to the panel above its drawer.
+/// Orders stacks, the least sure first.
+fn least_sure(stack: &Stack) -> (Holds, Length) {
+    (stack.holds(), stack.margin - stack.worst())
+}
+
+/// The thing, or pile of one kind, that fits least surely under the panel above its drawer.
 fn tallest(sizes: &Sizes<'_>, design: &Design, drawer: &Drawer) -> Option<Fit> {
     let (structure, tolerance) = (&design.structure, &sizes.scenario.tolerance);
-    let gear = drawer.plan.items.iter().filter(|item| matches!(item.content, Content::Gear(_)));
-    let top = gear.max_by_key(|item| (item.space.far().z, std::cmp::Reverse(item.content)))?;
-    let Content::Gear(id) = top.content else { return None };
     let choice = &structure.tiers[drawer.tier];
     let (from, by) = sizes.width(choice.member, choice.height);
     // Above the clear inside there is the top clearance still.
-    let margin = drawer.inside.dz + sizes.scenario.allowances.top_clearance - top.space.far().z;
-    let piled = (top.space.far().z.units() / top.space.size.dz.units().max(1)).max(1);
-    let stack = Stack::new(margin)
-        .with(from, by)
-        .with(Source::Stock(structure.drawer_bottom), sizes.thickness(structure.drawer_bottom))
-        .with(Source::Season(choice.member), sizes.season(choice.member, choice.height))
-        .with(Source::Gear(id), tolerance.gear * piled);
-    Some(Fit { of: FitOf::GearUnder(drawer.name.clone(), top.content), stack })
+    let room = drawer.inside.dz + sizes.scenario.allowances.top_clearance;
+    let under = |item: &Item| {
+        let Content::Gear(id) = item.content else { return None };
+        let top = item.space.far().z;
+        let piled = (top.units() / item.space.size.dz.units().max(1)).max(1);
+        let stack = Stack::new(room - top)
+            .with(from, by)
+            .with(Source::Stock(structure.drawer_bottom), sizes.thickness(structure.drawer_bottom))
+            .with(Source::Season(choice.member), sizes.season(choice.member, choice.height))
+            .with(Source::Gear(id), tolerance.gear * piled);
+        Some((stack, item.content))
+    };
+    let all = drawer.plan.items.iter().filter_map(under);
+    let (stack, content) = all.min_by_key(|(stack, content)| (least_sure(stack), *content))?;
+    Some(Fit { of: FitOf::GearUnder(drawer.name.clone(), content), stack })
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::chosen as out;
 use super::cutting::{Cuts, kind};
 use super::measure::{Amount, finite};
+use crate::design::derive::spare::spare;
 use crate::design::{self, Content, Design, Layout, LeftOut, Need, PartId, Role, Solid};
 use crate::explore::Stop;
 use crate::report::naming::Names;
@@ -172,6 +173,8 @@ impl Source<'_> {
             z: at.z.into(),
             outside: [outside.dx.into(), outside.dy.into(), outside.dz.into()],
             inside: [drawer.inside.dx.into(), drawer.inside.dy.into(), drawer.inside.dz.into()],
+            left_over: spare(self.scenario, &self.design.chest.carcass.tiers[drawer.tier], drawer)
+                .map(Into::into),
             inside_at: drawer.inside_at.into(),
             opening: [drawer.opening.size.dx.into(), drawer.opening.size.dz.into()],
             opening_space: drawer.opening.into(),

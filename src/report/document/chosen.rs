@@ -219,6 +219,9 @@ pub struct Drawer {
     pub outside: [Mm; 3],
     /// The clear inside: width, length, height.
     pub inside: [Mm; 3],
+    /// What its gear and dividers leave over of the inside's width and length. What a tier's width leaves over goes to its
+    /// narrowest drawers first, as even openings strain deck and shelves least, and inside a drawer evenly to its lanes.
+    pub left_over: [Mm; 2],
     /// The origin of the drawer's own frame when shut, in the bed's frame.
     pub inside_at: Place,
     /// Its opening: width, height.

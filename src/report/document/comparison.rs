@@ -26,6 +26,8 @@ pub struct ComparisonDocument {
     pub scenario: given::Scenario,
     /// What was varied: `columns`, `tiers`, `board`, `sheet`, `runs`, or `designs` where designs were named.
     pub by: String,
+    /// What is decided and so the same in every choice, in words: `tier A with 2 columns`.
+    pub held: Vec<String>,
     /// The choices in their order.
     pub choices: Vec<Choice>,
     /// The place among `choices` of the one with most points, from 0; null if none has a design.
@@ -80,6 +82,7 @@ pub fn document(found: &Comparison<'_>) -> ComparisonDocument {
         version: super::VERSION,
         scenario: echo::scenario(found.scenario, &names),
         by: comparison::varied(found.by).to_owned(),
+        held: comparison::held(found),
         choices: found.sides.iter().map(|side| choice(found, &names, side)).collect(),
         winner: found.winner,
         flips: found.flips.iter().map(|each| flip(found, each)).collect(),

@@ -82,8 +82,10 @@ pub struct LetInOf {
 /// Limits that cannot all be kept.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct ConflictOf {
-    /// Each of them in words; any one given up leaves a design.
+    /// Each of them in words: with all others given up no design keeps them, and without any one of them there is one.
     pub limits: Vec<String>,
+    /// Further such sets, found with something of those before given up.
+    pub others: Vec<Vec<String>>,
     /// Changes each of which, tried alone, leaves a design.
     pub cures: Vec<String>,
 }
@@ -131,6 +133,11 @@ pub fn document(found: &WhyOf<'_>) -> ExplanationDocument {
             .collect(),
         conflict: found.conflict.map(|conflict| ConflictOf {
             limits: conflict.limits.iter().map(|each| why::limit(scenario, *each)).collect(),
+            others: conflict
+                .others
+                .iter()
+                .map(|limits| limits.iter().map(|each| why::limit(scenario, *each)).collect())
+                .collect(),
             cures: conflict.cures.iter().map(|each| why::cure(scenario, each)).collect(),
         }),
         why_none: found.why_none.iter().map(ExplanationOf::from).collect(),

@@ -135,7 +135,11 @@ pub fn explanation(scenario: &Scenario, reason: &Reason) -> Explanation {
                     shown(*value),
                     shown(*limit)
                 ),
-                change: "stiffer or thicker stock, narrower drawers, or less load".to_owned(),
+                change: explore::levers(name)
+                    .iter()
+                    .map(|each| words::lever(*each))
+                    .collect::<Vec<&str>>()
+                    .join(", "),
                 proved: false,
             }
         }

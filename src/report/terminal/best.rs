@@ -108,6 +108,7 @@ fn drawers(page: &mut Page, scenario: &Scenario, design: &Design) {
         row("", "clear inside", drawer.inside);
     }
     page.table(&table);
+    page.say(Style::Plain, "", &words::left_over(scenario, design));
     for pocket in &design.pockets {
         let size = pocket.space.size;
         let text = format!(

@@ -2,7 +2,7 @@
 
 use super::page::{Page, Style, clipped};
 use crate::paper::{Cell, Column, Table};
-use crate::report::comparison::{Comparison, Differences, Side, differences, flip, varied};
+use crate::report::comparison::{Comparison, Differences, Side, differences, flip, held, varied};
 use crate::report::figures::{criterion_figure, criterion_unit, decimal};
 use crate::report::stowed::tally;
 use crate::report::words;
@@ -16,6 +16,11 @@ pub fn comparison(found: &Comparison<'_>) -> Page {
     let mut page = Page::new();
     page.say(Style::Strong, "", &super::scenario_line(found.scenario));
     page.heading(&format!("Compared by {}", varied(found.by)));
+    let held = held(found);
+    if !held.is_empty() {
+        let text = format!("As decided, every choice keeps {}.", held.join(" and "));
+        page.say(Style::Plain, "", &text);
+    }
     for sides in found.sides.chunks(ABREAST) {
         page.table(&table(found, sides));
     }
@@ -66,7 +71,14 @@ fn in_words(page: &mut Page, found: &Comparison<'_>) {
                 let text = words::structure(found.scenario, &best.design.structure);
                 page.say(Style::Plain, &lead, &text);
             }
-            (None, Some(why)) => page.say(Style::Bad, &lead, &why.sentence),
+            (None, Some(why)) if why.change.is_empty() => {
+                page.say(Style::Bad, &lead, &why.sentence)
+            }
+            (None, Some(why)) => page.say(
+                Style::Bad,
+                &lead,
+                &format!("{} What would do: {}.", why.sentence, why.change),
+            ),
             (None, None) => {
                 page.say(Style::Bad, &lead, "no design was found before the search was stopped")
             }
@@ -90,14 +102,14 @@ fn against_the_winner(page: &mut Page, found: &Comparison<'_>) {
     }
 }
 
-/// `gains …; loses …; also stows …; leaves out …`.
+/// `better: …; worse: …; also stows …; does without …`.
 fn said(told: &Differences) -> String {
     let clause = |lead: &str, what: &[String]| {
         (!what.is_empty()).then(|| format!("{lead} {}", what.join(", ")))
     };
     let clauses: Vec<String> = [
-        clause("gains", &told.gained),
-        clause("loses", &told.lost),
+        clause("better:", &told.gained),
+        clause("worse:", &told.lost),
         clause("also stows", &told.stowed_more),
         clause("does without", &told.stowed_less),
     ]

@@ -1,6 +1,7 @@
 //! Why a design is as it is, at the terminal.
 
 use super::page::{Page, Style};
+use crate::explore::why::Slack;
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{criterion_figure, criterion_unit, decimal};
 use crate::report::subject::{Candidate, WhyOf};
@@ -64,8 +65,8 @@ fn rank(page: &mut Page, scenario: &Scenario, candidate: &Candidate<'_>) {
 
 fn bounds(page: &mut Page, found: &WhyOf<'_>) {
     let said = |binds: bool| -> Vec<String> {
-        let some = found.slacks.iter().filter(|slack| slack.binds == binds);
-        some.map(|slack| why::slack(found.scenario, slack)).collect()
+        let some: Vec<&Slack> = found.slacks.iter().filter(|slack| slack.binds == binds).collect();
+        why::slacks(found.scenario, &some)
     };
     for (heading, lines) in [("What binds it", said(true)), ("Room left", said(false))] {
         page.heading(heading);
@@ -108,8 +109,13 @@ fn none(page: &mut Page, found: &WhyOf<'_>) {
         return;
     };
     page.say(Style::Plain, "  ", &why::conflict(found.scenario, conflict));
+    for other in why::other_conflicts(found.scenario, conflict) {
+        page.say(Style::Plain, "  ", &other);
+    }
     page.heading("What would do, each alone and each tried");
-    if conflict.cures.is_empty() {
+    if conflict.cures.is_empty() && found.stopped_by.is_some() {
+        page.say(Style::Plain, "  ", "None was found before the search was stopped.");
+    } else if conflict.cures.is_empty() {
         page.say(Style::Plain, "  ", "No one of them alone: more than one has to give.");
     }
     for cure in &conflict.cures {

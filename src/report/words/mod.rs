@@ -5,6 +5,7 @@ pub mod fits;
 mod lever;
 mod names;
 mod remark;
+mod spare;
 mod structure;
 mod verdict;
 
@@ -15,5 +16,6 @@ pub use names::{
     stop, turn,
 };
 pub use remark::remark;
+pub use spare::left_over;
 pub use structure::{placing, structure, tiers};
 pub use verdict::{verdict, verdict_means, verdicts, verdicts_mean};

@@ -154,7 +154,13 @@ impl<'a> Search<'a> {
     /// Prices for each hall and class, each shaken by up to `shake` either way.
     fn prices(&mut self, shake: i64) -> Vec<Vec<i64>> {
         let mut class_prices = Vec::with_capacity(self.base.len());
-        for (base, weight) in self.base.iter().zip(&self.weights) {
+        for ((base, weight), class) in self.base.iter().zip(&self.weights).zip(&self.table.classes)
+        {
+            // What fits nowhere has no part in it: with it or without, the same numbers are drawn.
+            if class.area.is_none() {
+                class_prices.push(0);
+                continue;
+            }
             let shaken = ONE - shake + self.dice.below(2 * shake as usize + 1) as i64;
             class_prices.push((base * weight / ONE) * shaken / ONE);
         }

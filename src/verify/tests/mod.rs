@@ -10,6 +10,7 @@ mod job;
 mod numbers;
 mod solids;
 mod stowed;
+mod tolerance;
 mod work;
 
 use super::*;

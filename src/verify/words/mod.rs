@@ -289,6 +289,12 @@ impl Fault {
                 write!(f, "{place} reaches {} into what is around it", mm(*by))
             }
             PocketTwice { place } => write!(f, "{place} is used twice"),
+            NotSure { fit, margin, off } => write!(
+                f,
+                "{fit}: {} are left, and the sizes may be off by {} together",
+                mm(*margin),
+                mm(*off)
+            ),
             CopyTwice { item, copy } => write!(f, "copy {} of {item} is stowed twice", copy + 1),
             NoSuchCopy { item, copy, count } => {
                 write!(
