@@ -20,6 +20,8 @@ pub struct Document {
     pub changed_outside: bool,
     /// Whether the text is what an earlier session left unsaved: undoing it leads to what the file holds.
     pub recovered: bool,
+    /// Why the latest unsaved change is kept nowhere but in the program (`cannot write …`); null if it is kept or need not be.
+    pub unkept: Option<String>,
     /// Whether something can be undone.
     pub can_undo: bool,
     /// Whether something undone can be done again.
