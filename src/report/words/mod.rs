@@ -13,5 +13,5 @@ pub use names::{
     content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
     stop, turn,
 };
-pub use remark::{remark, verdict};
+pub use remark::{found, limit, remark, sense, verdict};
 pub use structure::{placing, structure, tiers};

@@ -1,8 +1,8 @@
 //! Remarks in the reader's units: the one place where their quantities become words.
 
-use crate::design::Check;
 use crate::design::remark::{Phrase, Remark};
-use crate::report::figures::decimal;
+use crate::design::{Check, Sense};
+use crate::report::figures::{decimal, quantity};
 use crate::units::UnitSystem;
 
 /// A remark as a sentence.
@@ -17,6 +17,24 @@ pub fn verdict(check: &Check) -> &'static str {
         (false, true, _) => "note",
         (false, false, true) => "over",
         (false, false, false) => "fails",
+    }
+}
+
+/// What a check found, with its unit.
+pub fn found(check: &Check, units: UnitSystem) -> String {
+    quantity(check.value, check.unit, units)
+}
+
+/// What a check holds that against: `at most 4 mm`.
+pub fn limit(check: &Check, units: UnitSystem) -> String {
+    format!("{} {}", sense(check), quantity(check.limit, check.unit, units))
+}
+
+/// On which side of its limit a check passes.
+pub const fn sense(check: &Check) -> &'static str {
+    match check.sense {
+        Sense::Most => "at most",
+        Sense::Least => "at least",
     }
 }
 
