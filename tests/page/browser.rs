@@ -305,6 +305,15 @@ impl WebDriverCompatibleCommand for Complaints {
     }
 }
 
+/// Whether something was drawn anew between looking and pressing, as for who is quick: then the new one is to be pressed.
+fn drawn_anew(pressed: Result<(), CmdError>, selector: &str) -> Outcome<bool> {
+    match pressed {
+        Ok(()) => Ok(false),
+        Err(error) if error.is_stale_element_reference() => Ok(true),
+        Err(error) => Err(format!("{selector}: {error:?}").into()),
+    }
+}
+
 /// A press of a pointer where `over` leads it.
 fn pressed<P: InputSource<Action = PointerAction>>(pointer: P, over: PointerAction) -> P {
     pointer
@@ -402,10 +411,8 @@ impl Page {
     pub async fn click(&self, selector: &str) -> Outcome {
         loop {
             let element = self.find(selector).await?;
-            match self.click_on(&element).await {
-                // It was drawn anew between looking and clicking, as for who is quick: then the new one is clicked.
-                Err(error) if error.is_stale_element_reference() => {}
-                done => return done.map_err(|error| format!("{selector}: {error:?}").into()),
+            if !drawn_anew(self.click_on(&element).await, selector)? {
+                return Ok(());
             }
         }
     }
@@ -431,10 +438,17 @@ impl Page {
 
     /// Presses with a finger what a selector finds.
     pub async fn tap(&self, selector: &str) -> Outcome {
-        let element = self.find(selector).await?;
-        let press = pressed(TouchActions::new("finger".to_owned()), self.over(&element).await?);
-        self.client.perform_actions(press).await?;
-        Ok(())
+        loop {
+            let element = self.find(selector).await?;
+            let tapped = async {
+                let over = self.over(&element).await?;
+                let press = pressed(TouchActions::new("finger".to_owned()), over);
+                self.client.perform_actions(press).await
+            };
+            if !drawn_anew(tapped.await, selector)? {
+                return Ok(());
+            }
+        }
     }
 
     /// Clicks a button by its words.
@@ -452,7 +466,8 @@ impl Page {
         let field = self.find(selector).await?;
         self.click_on(&field).await?;
         // As by a triple click: what is typed takes the place of all.
-        self.js("document.activeElement.select()").await?;
+        let argument = serde_json::to_value(&field).expect("it is its id, a text");
+        self.client.execute("arguments[0].focus(); arguments[0].select()", vec![argument]).await?;
         field.send_keys(text).await?;
         field.send_keys(key::TAB).await?;
         Ok(())

@@ -20,6 +20,7 @@ export function build() {
   const place = el("div", { class: "view" });
   let shown = null; // the id and run that `place` shows
   let turn = 0;
+  let fetching = false; // whether a design's sheets are on their way
 
   /** What is settled, each with a way to free it; and why nothing can be built so, if nothing can. */
   function drawKept() {
@@ -29,7 +30,12 @@ export function build() {
     const faults = state.document.faults.filter(({ refusing }) => refusing).map(sentence);
     say(lost, faults.length ? ["Nothing can be explored until this is mended.", ...faults.slice(0, 3)].join(" ") : stuck() ? "No design satisfies the job as it is settled now." : state.replaced ? "The design shown before is not among those found now: this is the one built most like it." : "");
     lost.className = faults.length || stuck() ? "fault" : "quiet";
-    set(place, "aria-busy", state.run?.state === "running" ? "true" : null);
+    busy();
+  }
+
+  /** Whether what is shown is about to be another. */
+  function busy() {
+    set(place, "aria-busy", fetching || state.run?.state === "running" ? "true" : null);
   }
 
   async function show() {
@@ -46,6 +52,8 @@ export function build() {
     if (name === shown) return undefined;
     turn += 1;
     const mine = turn;
+    fetching = true;
+    busy();
     try {
       const [seen, solids] = await Promise.all([get(`/api/designs/${listed.id}`), get(`/api/designs/${listed.id}/solid`)]);
       if (mine !== turn) return undefined;
@@ -53,6 +61,10 @@ export function build() {
       put(place, whole(listed, seen, solids));
     } catch (error) {
       if (mine === turn) put(place, el("p", { class: "fault" }, error.message));
+    }
+    if (mine === turn) {
+      fetching = false;
+      busy();
     }
     return undefined;
   }
