@@ -39,7 +39,10 @@ pub mod key {
     pub const ENTER: &str = "\u{E007}";
     pub const DOWN: &str = "\u{E015}";
     pub const RIGHT: &str = "\u{E014}";
+    pub const UP: &str = "\u{E013}";
     /// Held for the next key, let go by `NULL`.
+    pub const SHIFT: &str = "\u{E008}";
+    /// Likewise.
     pub const CONTROL: &str = "\u{E009}";
     /// Likewise.
     pub const ALT: &str = "\u{E00A}";
@@ -178,13 +181,23 @@ pub struct Served {
 impl Served {
     /// Serves a copy of a scenario in this repository, or with `None` nothing yet.
     pub fn new(scenario: Option<&str>) -> Outcome<Self> {
+        Self::altered(scenario, &[])
+    }
+
+    /// The same with some of its text replaced by other.
+    pub fn altered(scenario: Option<&str>, changes: &[(&str, &str)]) -> Outcome<Self> {
         let folder = tempfile::tempdir()?;
         fs::create_dir(folder.path().join("saved"))?;
         let scenario = match scenario {
             Some(from) => {
                 let file = folder.path().join("job.toml");
                 let from = Path::new(env!("CARGO_MANIFEST_DIR")).join(from);
-                fs::copy(from, &file)?;
+                let mut text = fs::read_to_string(from)?;
+                for (old, new) in changes {
+                    crate::ensure!(text.contains(old), "no {old} in the scenario");
+                    text = text.replace(old, new);
+                }
+                fs::write(&file, text)?;
                 Some(file)
             }
             None => None,
@@ -480,13 +493,22 @@ impl Page {
 
     /// Presses Tab until the focus is on what a selector finds: fails if it cannot be reached so.
     pub async fn tab_to(&self, selector: &str) -> Outcome {
+        self.walk_to(selector, key::TAB).await
+    }
+
+    /// The same backwards, with Shift.
+    pub async fn tab_back_to(&self, selector: &str) -> Outcome {
+        self.walk_to(selector, &format!("{}{}{}", key::SHIFT, key::TAB, key::NULL)).await
+    }
+
+    async fn walk_to(&self, selector: &str, step: &str) -> Outcome {
         self.find(selector).await?;
         let there = format!("return document.activeElement?.matches({selector:?}) ?? false");
         for _ in 0..400 {
             if self.js(&there).await? == Value::Bool(true) {
                 return Ok(());
             }
-            self.type_keys(key::TAB).await?;
+            self.type_keys(step).await?;
         }
         Err(format!("Tab does not lead to {selector}").into())
     }

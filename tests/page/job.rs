@@ -77,9 +77,11 @@ fn by_keyboard(driver: &Driver) -> Result<(), Failed> {
         let first = page.js("return document.activeElement.value").await?;
         page.type_keys(&format!("{}{}{}", key::ALT, key::DOWN, key::NULL)).await?;
         page.until(&format!("return document.querySelector('[data-list=gear] tbody tr:nth-child(2) input').value === {first}")).await?;
-        page.tab_to("#gear .onward a[href='#stock']").await?;
+        // The way at the top, for who does not want to go through everything.
+        page.tab_back_to(".way a[href='#stock']").await?;
         page.type_keys(key::ENTER).await?;
-        page.tab_to("#stock .onward a[href='#designs']").await?;
+        page.until("return document.activeElement?.id === 'stock-title'").await?;
+        page.tab_back_to(".way a[href='#designs']").await?;
         page.type_keys(key::ENTER).await?;
         page.explored().await?;
         page.tab_to("#designs .choose").await?;
