@@ -33,6 +33,8 @@ pub struct Desk {
     on_disk: Option<Arc<str>>,
     /// Where unsaved changes are kept, if anywhere.
     keep: Option<PathBuf>,
+    /// Why the latest unsaved change could not be kept there.
+    unkept: Option<String>,
     /// Whether the text is what an earlier session left unsaved.
     recovered: bool,
 }
@@ -67,6 +69,7 @@ impl Desk {
             future: Vec::new(),
             on_disk: None,
             keep: None,
+            unkept: None,
             recovered: false,
         }
     }
@@ -122,13 +125,35 @@ impl Desk {
         self.keep.as_deref().filter(|_| !self.is_saved() && !self.past.is_empty())
     }
 
+    /// Why the latest change is kept nowhere but here; none if it is kept, or need not be.
+    pub fn unkept(&self) -> Option<&str> {
+        self.unkept.as_deref()
+    }
+
+    /// Tries once more to keep what could not be kept. Says where unsaved changes are kept, if there are any.
+    ///
+    /// # Errors
+    /// If they are kept nowhere.
+    pub fn leave(&mut self) -> Result<Option<PathBuf>, String> {
+        if self.unkept.is_some() {
+            self.keep();
+        }
+        self.unkept.clone().map_or_else(|| Ok(self.unsaved().map(Path::to_owned)), Err)
+    }
+
     /// Writes what is unsaved where it is kept, or removes what is saved by now.
-    fn keep(&self) {
+    fn keep(&mut self) {
         let Some(place) = &self.keep else { return };
         // What cannot be kept is still on the desk: the next change tries again.
-        let _ = match self.unsaved() {
-            Some(place) => write_whole(place, self.text.as_bytes()),
-            None => fs::remove_file(place),
+        self.unkept = match self.unsaved() {
+            Some(place) => write_whole(place, self.text.as_bytes())
+                .err()
+                .map(|error| format!("cannot write {}: {error}", place.display())),
+            None => {
+                // Mostly there was nothing to remove.
+                let _ = fs::remove_file(place);
+                None
+            }
         };
     }
 
@@ -268,7 +293,8 @@ pub(super) fn write_whole(file: &Path, bytes: &[u8]) -> io::Result<()> {
     let file = fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
     let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty());
     let mut temporary = tempfile::NamedTempFile::new_in(folder.unwrap_or(Path::new(".")))?;
-    temporary.write_all(bytes)?;
+    // Without the temporary file's name, which says nothing to who reads of it.
+    temporary.as_file_mut().write_all(bytes)?;
     match fs::metadata(&file) {
         Ok(before) => fs::set_permissions(temporary.path(), before.permissions())?,
         Err(_) => super::folder::make_readable(temporary.path()),

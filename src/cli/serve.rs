@@ -99,7 +99,7 @@ fn warn(text: &str) {
 fn refused(error: &ServeError) -> Failure {
     let cure = match error {
         ServeError::InUse(_) => "\nleave --port out to take any that is free, or name another",
-        ServeError::Listen { .. } | ServeError::System(_) => "",
+        ServeError::Listen { .. } | ServeError::System(_) | ServeError::Unkept(_) => "",
     };
     Failure::input(format!("error: {error}{cure}"))
 }

@@ -1,6 +1,6 @@
 //! Tables for spreadsheets: parts, shopping, gear by drawer, checks.
 
-use crate::design::{Content, Design, Grain, HardwareLine, Need, Purchase, Sense};
+use crate::design::{Content, Design, Grain, HardwareLine, Need, Purchase};
 use crate::paper::{Cell, Column, Table};
 use crate::report::document::chosen::PurchaseKind;
 use crate::report::document::purchase_kind;
@@ -148,16 +148,42 @@ pub fn checks(units: UnitSystem, design: &Verified<Design>) -> Table {
         table.row([
             Cell::text(&check.name),
             Cell::number(decimal(check.value, 4)),
-            Cell::text(match check.sense {
-                Sense::Most => "at most",
-                Sense::Least => "at least",
-            }),
+            Cell::text(words::sense(check)),
             Cell::number(decimal(check.limit, 4)),
             Cell::text(check.unit),
             if margin.is_finite() { Cell::number(decimal(margin, 3)) } else { Cell::Empty },
             Cell::text(words::verdict(check.verdict())),
             Cell::text(words::remark(&check.source, units)),
             Cell::text(words::remark(&check.remark, units)),
+        ]);
+    }
+    table
+}
+
+/// The same to be read: figures in the scenario's units, to as many places as one needs.
+pub fn checks_to_read(units: UnitSystem, design: &Verified<Design>) -> Table {
+    let mut table = Table::new(
+        "Checks",
+        vec![
+            Column::words("check"),
+            Column::words("verdict"),
+            Column::words("found"),
+            Column::words("limit"),
+            Column::count("margin"),
+            Column::words("remark"),
+            Column::words("source"),
+        ],
+    );
+    for check in &design.checks {
+        let margin = check.margin();
+        table.row([
+            Cell::text(&check.name),
+            Cell::text(words::verdict(check.verdict())),
+            Cell::text(words::found(check, units)),
+            Cell::text(words::limit(check, units)),
+            if margin.is_finite() { Cell::number(decimal(margin, 2)) } else { Cell::Empty },
+            Cell::text(words::remark(&check.remark, units)),
+            Cell::text(words::remark(&check.source, units)),
         ]);
     }
     table

@@ -161,6 +161,7 @@ pub fn shown(desk: &Desk) -> Document {
         saved: desk.is_saved(),
         changed_outside: desk.changed_outside(),
         recovered: desk.is_recovered(),
+        unkept: desk.unkept().map(str::to_owned),
         can_undo: desk.can_undo(),
         can_redo: desk.can_redo(),
         units: if units_of(text) == UnitSystem::Metric { "mm" } else { "in" },

@@ -9,7 +9,7 @@ const CSS: &str = "text/css; charset=utf-8";
 const SVG: &str = "image/svg+xml";
 
 /// Every file: its name under `/static/`, its type, what it holds.
-const FILES: [(&str, &str, &str); 25] = [
+const FILES: [(&str, &str, &str); 26] = [
     ("ask.js", JS, include_str!("page/ask.js")),
     ("bed.js", JS, include_str!("page/bed.js")),
     ("build.js", JS, include_str!("page/build.js")),
@@ -22,6 +22,7 @@ const FILES: [(&str, &str, &str); 25] = [
     ("icon.svg", SVG, include_str!("page/icon.svg")),
     ("main.js", JS, include_str!("page/main.js")),
     ("measure.js", JS, include_str!("page/measure.js")),
+    ("mending.js", JS, include_str!("page/mending.js")),
     ("page.css", CSS, include_str!("page/page.css")),
     ("pins.js", JS, include_str!("page/pins.js")),
     ("rank.js", JS, include_str!("page/rank.js")),

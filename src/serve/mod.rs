@@ -60,7 +60,7 @@ mod state;
 
 use std::io;
 use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -111,6 +111,9 @@ pub enum ServeError {
     /// The system lacks something that every server needs.
     #[error("cannot serve: {0}")]
     System(String),
+    /// It has served, and the last changes are in no file.
+    #[error("changes that were not saved are lost: {0}")]
+    Unkept(String),
 }
 
 /// A server that listens and is about to serve.
@@ -197,7 +200,7 @@ impl Server {
     /// Serves until it is closed. Says where unsaved changes are kept, if there are any.
     ///
     /// # Errors
-    /// If the listener is of no use.
+    /// If the listener is of no use, or unsaved changes can be kept nowhere.
     pub fn run(self) -> Result<Option<PathBuf>, ServeError> {
         let Self { listener, gate, shared, runtime, closing, .. } = self;
         let router = router(shared.clone(), gate);
@@ -209,7 +212,7 @@ impl Server {
         shared.live().cancel();
         shared.jobs().cancel_all();
         runtime.shutdown_background();
-        Ok(shared.desk().unsaved().map(Path::to_owned))
+        shared.desk().leave().map_err(ServeError::Unkept)
     }
 }
 

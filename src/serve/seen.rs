@@ -78,7 +78,7 @@ fn seen(looked: &Looked, now: u64) -> Seen {
         ("parts", tables::parts(scenario, design, 1)),
         ("shopping", tables::shopping(scenario, &design.purchases, &design.hardware)),
         ("gear", tables::gear(scenario, design)),
-        ("checks", tables::checks(scenario.units, design)),
+        ("checks", tables::checks_to_read(scenario.units, design)),
     ];
     let named = drawings::drawings(design, scenario).into_iter();
     let page = terminal::showing(&exploration.findings(), Some(&candidate));

@@ -140,7 +140,7 @@ fn one(looked: &Looked) -> Markup {
         tables::gear(scenario, design),
         tables::shopping(scenario, &design.purchases, &design.hardware),
         tables::parts(scenario, design, 1),
-        tables::checks(scenario.units, design),
+        tables::checks_to_read(scenario.units, design),
     ];
     html! {
         section {

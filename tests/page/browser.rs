@@ -8,7 +8,11 @@ use std::process::{Child, Command, Stdio};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
-use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use fantoccini::actions::{
+    InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction, TouchActions,
+};
 use fantoccini::elements::Element;
 use fantoccini::error::CmdError;
 use fantoccini::wd::WebDriverCompatibleCommand;
@@ -24,7 +28,7 @@ use tokio::runtime::{Builder, Runtime};
 pub type Outcome<T = ()> = Result<T, Failed>;
 
 /// Nothing on the page takes longer.
-pub const PATIENCE: Duration = Duration::from_secs(30);
+pub const PATIENCE: Duration = Duration::from_secs(90);
 
 /// A scenario that takes little time to explore.
 pub const SMALL: &str = "tests/page/small.toml";
@@ -33,10 +37,12 @@ pub const SMALL: &str = "tests/page/small.toml";
 pub mod key {
     pub const TAB: &str = "\u{E004}";
     pub const ENTER: &str = "\u{E007}";
-    pub const SPACE: &str = " ";
     pub const DOWN: &str = "\u{E015}";
     pub const RIGHT: &str = "\u{E014}";
+    pub const UP: &str = "\u{E013}";
     /// Held for the next key, let go by `NULL`.
+    pub const SHIFT: &str = "\u{E008}";
+    /// Likewise.
     pub const CONTROL: &str = "\u{E009}";
     /// Likewise.
     pub const ALT: &str = "\u{E00A}";
@@ -89,6 +95,7 @@ impl Driver {
         let port = port.ok_or("chromedriver did not say its port")?;
         let options = json!({
             "browserName": "chrome",
+            "goog:loggingPrefs": { "browser": "WARNING" },
             "goog:chromeOptions": {
                 "binary": browser,
                 "args": ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--window-size=1280,900"],
@@ -123,7 +130,10 @@ impl Driver {
     {
         self.runtime.block_on(async {
             let page = Page::open(self.client.clone(), &start).await?;
-            let done = work(page.clone()).await;
+            let done = match work(page.clone()).await {
+                Ok(page) => page.has_no_faults().await,
+                Err(failed) => Err(failed),
+            };
             if done.is_err() {
                 // What it looked like when it failed is worth more than words.
                 let image = self.client.screenshot().await.unwrap_or_default();
@@ -131,7 +141,7 @@ impl Driver {
             }
             // The page is left before its program ends, or it would look for it.
             page.leave().await?;
-            done.map(|_| ())
+            done
         })
     }
 }
@@ -171,13 +181,23 @@ pub struct Served {
 impl Served {
     /// Serves a copy of a scenario in this repository, or with `None` nothing yet.
     pub fn new(scenario: Option<&str>) -> Outcome<Self> {
+        Self::altered(scenario, &[])
+    }
+
+    /// The same with some of its text replaced by other.
+    pub fn altered(scenario: Option<&str>, changes: &[(&str, &str)]) -> Outcome<Self> {
         let folder = tempfile::tempdir()?;
         fs::create_dir(folder.path().join("saved"))?;
         let scenario = match scenario {
             Some(from) => {
                 let file = folder.path().join("job.toml");
                 let from = Path::new(env!("CARGO_MANIFEST_DIR")).join(from);
-                fs::copy(from, &file)?;
+                let mut text = fs::read_to_string(from)?;
+                for (old, new) in changes {
+                    crate::ensure!(text.contains(old), "no {old} in the scenario");
+                    text = text.replace(old, new);
+                }
+                fs::write(&file, text)?;
                 Some(file)
             }
             None => None,
@@ -280,6 +300,60 @@ impl WebDriverCompatibleCommand for Devtools {
     }
 }
 
+/// What the page's scripts and its policy complained of since it was last asked.
+#[derive(Debug)]
+struct Complaints;
+
+impl WebDriverCompatibleCommand for Complaints {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!("session/{}/se/log", session.unwrap_or_default()))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (Method, Option<String>) {
+        (Method::POST, Some(json!({ "type": "browser" }).to_string()))
+    }
+}
+
+/// Whether something was drawn anew between looking and pressing, as for who is quick: then the new one is to be pressed.
+fn drawn_anew(pressed: Result<(), CmdError>, selector: &str) -> Outcome<bool> {
+    match pressed {
+        Ok(()) => Ok(false),
+        Err(error) if error.is_stale_element_reference() => Ok(true),
+        Err(error) => Err(format!("{selector}: {error:?}").into()),
+    }
+}
+
+/// A press of a pointer where `over` leads it.
+fn pressed<P: InputSource<Action = PointerAction>>(pointer: P, over: PointerAction) -> P {
+    pointer
+        .then(over)
+        .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+        .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT })
+}
+
+/// A pointer drawn from one point of the window to another, with a halt between.
+fn dragged<P: InputSource<Action = PointerAction>>(
+    pointer: P,
+    from: (i64, i64),
+    to: (i64, i64),
+) -> P {
+    let at = |x, y| PointerAction::MoveTo {
+        duration: Some(Duration::from_millis(80)),
+        x: x as f64,
+        y: y as f64,
+    };
+    pointer
+        .then(at(from.0, from.1))
+        .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+        .then(at((from.0 + to.0) / 2, (from.1 + to.1) / 2))
+        .then(at(to.0, to.1))
+        .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT })
+}
+
 /// The page in a browser.
 #[derive(Clone)]
 pub struct Page {
@@ -308,7 +382,18 @@ impl Page {
         self.client.switch_to_window(first.clone()).await?;
         let plain = json!({ "media": "", "features": [] });
         self.client.issue_cmd(Devtools("Emulation.setEmulatedMedia", plain)).await?;
+        let touch = json!({ "enabled": false });
+        self.client.issue_cmd(Devtools("Emulation.setTouchEmulationEnabled", touch)).await?;
         self.client.goto("about:blank").await?;
+        Ok(())
+    }
+
+    /// Fails if a script threw something or the page's policy stopped something. What the program refuses is no fault of the page.
+    async fn has_no_faults(&self) -> Outcome {
+        let said = self.client.issue_cmd(Complaints).await?;
+        let all = said.as_array().cloned().unwrap_or_default();
+        let own: Vec<&Value> = all.iter().filter(|one| one["source"] != "network").collect();
+        crate::ensure!(own.is_empty(), "the browser complains: {own:?}");
         Ok(())
     }
 
@@ -337,26 +422,46 @@ impl Page {
 
     /// Clicks with the mouse what a selector finds, scrolled to the middle as one would who looks for it.
     pub async fn click(&self, selector: &str) -> Outcome {
-        let element = self.find(selector).await?;
-        self.click_on(&element).await.map_err(|error| format!("{selector}: {error:?}").into())
+        loop {
+            let element = self.find(selector).await?;
+            if !drawn_anew(self.click_on(&element).await, selector)? {
+                return Ok(());
+            }
+        }
     }
 
     async fn click_on(&self, element: &Element) -> Result<(), CmdError> {
+        // A mouse's own events, which hit whatever is on top there.
+        let press = pressed(MouseActions::new("mouse".to_owned()), self.over(element).await?);
+        self.client.perform_actions(press).await
+    }
+
+    /// The way of a pointer to the middle of an element, which is scrolled to the middle of the window.
+    async fn over(&self, element: &Element) -> Result<PointerAction, CmdError> {
         let argument = serde_json::to_value(element).expect("it is its id, a text");
         let centre = "arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })";
         self.client.execute(centre, vec![argument]).await?;
-        // A mouse's own events, which hit whatever is on top there.
-        let over = PointerAction::MoveToElement {
+        Ok(PointerAction::MoveToElement {
             element: element.clone(),
             duration: None,
             x: 0.0,
             y: 0.0,
-        };
-        let actions = MouseActions::new("mouse".to_owned())
-            .then(over)
-            .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
-            .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
-        self.client.perform_actions(actions).await
+        })
+    }
+
+    /// Presses with a finger what a selector finds.
+    pub async fn tap(&self, selector: &str) -> Outcome {
+        loop {
+            let element = self.find(selector).await?;
+            let tapped = async {
+                let over = self.over(&element).await?;
+                let press = pressed(TouchActions::new("finger".to_owned()), over);
+                self.client.perform_actions(press).await
+            };
+            if !drawn_anew(tapped.await, selector)? {
+                return Ok(());
+            }
+        }
     }
 
     /// Clicks a button by its words.
@@ -374,7 +479,8 @@ impl Page {
         let field = self.find(selector).await?;
         self.click_on(&field).await?;
         // As by a triple click: what is typed takes the place of all.
-        self.js("document.activeElement.select()").await?;
+        let argument = serde_json::to_value(&field).expect("it is its id, a text");
+        self.client.execute("arguments[0].focus(); arguments[0].select()", vec![argument]).await?;
         field.send_keys(text).await?;
         field.send_keys(key::TAB).await?;
         Ok(())
@@ -387,33 +493,36 @@ impl Page {
 
     /// Presses Tab until the focus is on what a selector finds: fails if it cannot be reached so.
     pub async fn tab_to(&self, selector: &str) -> Outcome {
+        self.walk_to(selector, key::TAB).await
+    }
+
+    /// The same backwards, with Shift.
+    pub async fn tab_back_to(&self, selector: &str) -> Outcome {
+        self.walk_to(selector, &format!("{}{}{}", key::SHIFT, key::TAB, key::NULL)).await
+    }
+
+    async fn walk_to(&self, selector: &str, step: &str) -> Outcome {
         self.find(selector).await?;
         let there = format!("return document.activeElement?.matches({selector:?}) ?? false");
         for _ in 0..400 {
             if self.js(&there).await? == Value::Bool(true) {
                 return Ok(());
             }
-            self.type_keys(key::TAB).await?;
+            self.type_keys(step).await?;
         }
         Err(format!("Tab does not lead to {selector}").into())
     }
 
     /// Drags with the mouse from one point of the window to another.
     pub async fn drag(&self, from: (i64, i64), to: (i64, i64)) -> Outcome {
-        let mouse = |x, y| PointerAction::MoveTo {
-            duration: Some(Duration::from_millis(80)),
-            x: x as f64,
-            y: y as f64,
-        };
-        let half = ((from.0 + to.0) / 2, (from.1 + to.1) / 2);
-        let actions = MouseActions::new("mouse".to_owned())
-            .then(mouse(from.0, from.1))
-            .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
-            .then(mouse(half.0, half.1))
-            .then(mouse(to.0, to.1))
-            .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
-        self.client.perform_actions(actions).await?;
-        Ok(())
+        let dragged = dragged(MouseActions::new("mouse".to_owned()), from, to);
+        Ok(self.client.perform_actions(dragged).await?)
+    }
+
+    /// Draws a finger from one point of the window to another.
+    pub async fn swipe(&self, from: (i64, i64), to: (i64, i64)) -> Outcome {
+        let dragged = dragged(TouchActions::new("finger".to_owned()), from, to);
+        Ok(self.client.perform_actions(dragged).await?)
     }
 
     /// Goes to one of the five sheets by the way at the top.
@@ -425,7 +534,7 @@ impl Page {
 
     /// Waits until the run of the document as it is has ended.
     pub async fn explored(&self) -> Outcome {
-        self.until("return /^(Done|No design)/.test(document.querySelector('.block .run span').textContent) && !document.querySelector('[aria-busy=true]')").await
+        self.until("return import('/static/store.js').then(({ state: { run, list, document: job } }) => run?.state === 'done' && [run.revision, list?.revision].every((revision) => revision === job?.revision) && list.is_final && !document.querySelector('[aria-busy=true]'))").await
     }
 
     /// As if the screen were so wide and high, in CSS pixels, light or dark.
@@ -434,6 +543,16 @@ impl Page {
             json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
         self.client.issue_cmd(Devtools("Emulation.setDeviceMetricsOverride", metrics)).await?;
         self.media(&[("prefers-color-scheme", if dark { "dark" } else { "light" })]).await
+    }
+
+    /// As on a telephone with a screen of so many CSS pixels that is touched.
+    pub async fn telephone(&self, width: u32, height: u32) -> Outcome {
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 2, "mobile": true });
+        self.client.issue_cmd(Devtools("Emulation.setDeviceMetricsOverride", metrics)).await?;
+        let touch = json!({ "enabled": true, "maxTouchPoints": 5 });
+        self.client.issue_cmd(Devtools("Emulation.setTouchEmulationEnabled", touch)).await?;
+        Ok(())
     }
 
     /// What the system would tell the page to prefer.
@@ -452,6 +571,16 @@ impl Page {
             .issue_cmd(Devtools("Emulation.setEmulatedMedia", json!({ "media": "print" })))
             .await?;
         Ok(())
+    }
+
+    /// Prints into a file beside the screenshots, on the paper that the page's own style asks for; gives it.
+    pub async fn print(&self, name: &str) -> Outcome<Vec<u8>> {
+        let how = json!({ "preferCSSPageSize": true, "printBackground": true });
+        let printed = self.client.issue_cmd(Devtools("Page.printToPDF", how)).await?;
+        let data = printed["data"].as_str().ok_or("nothing was printed")?;
+        let data = STANDARD.decode(data).map_err(|error| error.to_string())?;
+        fs::write(shots().join(format!("{name}.pdf")), &data)?;
+        Ok(data)
     }
 
     /// Writes what is seen to a file.

@@ -11,11 +11,10 @@ use crate::{Test, ensure};
 pub const TESTS: &[Test] = &[
     ("the whole job by mouse from an empty start", by_mouse),
     ("the whole job by keyboard alone", by_keyboard),
-    ("undo and redo by buttons and by keys", undo_and_redo),
+    ("rows are doubled and removed; undo and redo by buttons and by keys", undo_and_redo),
     ("the scenario's text is opened, edited and saved", as_text),
     ("designs are chosen from list and scatter, filtered and compared", explore),
     ("drawers pull out and the drawing turns by keys", cutaway),
-    ("a thing is dragged into another drawer, and freed again", drag),
 ];
 
 fn is_pdf(path: &std::path::Path) -> Result<bool, Failed> {
@@ -78,9 +77,11 @@ fn by_keyboard(driver: &Driver) -> Result<(), Failed> {
         let first = page.js("return document.activeElement.value").await?;
         page.type_keys(&format!("{}{}{}", key::ALT, key::DOWN, key::NULL)).await?;
         page.until(&format!("return document.querySelector('[data-list=gear] tbody tr:nth-child(2) input').value === {first}")).await?;
-        page.tab_to("#gear .onward a[href='#stock']").await?;
+        // The way at the top, for who does not want to go through everything.
+        page.tab_back_to(".way a[href='#stock']").await?;
         page.type_keys(key::ENTER).await?;
-        page.tab_to("#stock .onward a[href='#designs']").await?;
+        page.until("return document.activeElement?.id === 'stock-title'").await?;
+        page.tab_back_to(".way a[href='#designs']").await?;
         page.type_keys(key::ENTER).await?;
         page.explored().await?;
         page.tab_to("#designs .choose").await?;
@@ -111,6 +112,21 @@ fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
         page.until(&is(&before)).await?;
         page.type_keys(&format!("{}y{}", key::CONTROL, key::NULL)).await?;
         page.until(&is("70")).await?;
+        // A row is doubled, the double is removed, and every step is taken back and done again.
+        page.sheet("gear").await?;
+        let name = "const names = [...document.querySelectorAll('[data-list=gear] tbody tr')].map((row) => row.querySelector('input').value);";
+        let double = format!("{name} return names[1] === `${{names[0]}} (2)`");
+        let single = format!("{name} return names[1] !== `${{names[0]}} (2)`");
+        page.click("[data-list=gear] tbody tr:first-child [aria-label^='Duplicate']").await?;
+        page.until(&double).await?;
+        let focused = page.js("return document.activeElement === document.querySelectorAll('[data-list=gear] tbody tr input')[0] || document.activeElement.value.endsWith('(2)')").await?;
+        ensure!(focused == Value::Bool(true), "the focus is not in the new row");
+        page.click("[data-list=gear] tbody tr:nth-child(2) [aria-label^='Remove']").await?;
+        page.until(&single).await?;
+        for (step, is) in [("Undo", &double), ("Undo", &single), ("Redo", &double), ("Redo", &single)] {
+            page.press(step).await?;
+            page.until(is).await?;
+        }
         Ok(page)
     })
 }
@@ -165,7 +181,7 @@ fn explore(driver: &Driver) -> Result<(), Failed> {
         }
         page.find(".compare td.differs").await?;
         // Shape, not only colour, tells the undominated.
-        let shapes = page.js("return [...document.querySelectorAll('.dot')].every((dot) => (dot.querySelector('.shape').tagName === 'path') === dot.classList.contains('top'))").await?;
+        let shapes = page.js("return [...document.querySelectorAll('.dot')].every((dot) => (dot.querySelector('.shape').tagName === 'path') === dot.classList.contains('undominated'))").await?;
         ensure!(shapes == Value::Bool(true), "an undominated design is no diamond");
         Ok(page)
     })
@@ -188,37 +204,11 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
         page.find(".cutaway [aria-pressed='true']").await?;
         // Who wants no motion sees the drawer out at once.
         page.media(&[("prefers-reduced-motion", "reduce")]).await?;
-        let out = page.js("const view = document.querySelector('.cutaway'); view.pull(Object.keys(view.state().out)[1] ?? 'A1', 1); return Object.values(view.state().out)").await?;
-        let all = out.as_array().cloned().unwrap_or_default();
-        ensure!(all.iter().filter_map(Value::as_f64).all(|out| out == 0.0 || out == 1.0), "a drawer is on its way: {out}");
-        page.type_keys(key::SPACE).await?;
-        Ok(page)
-    })
-}
-
-fn drag(driver: &Driver) -> Result<(), Failed> {
-    let served = Served::new(Some(SMALL))?;
-    driver.open(served.start(), async |page| {
-        page.sheet("designs").await?;
-        page.explored().await?;
-        page.click("#designs .choose").await?;
-        page.find("#build .grip").await?;
-        page.js("document.querySelector('#build .grip').scrollIntoView({ block: 'center' })").await?;
-        let places = page.js("const middle = (one) => { const { x, y } = one.getBoundingClientRect(); return [Math.round(x + 20), Math.round(y + 12)]; }; return [middle(document.querySelector('#build .grip')), middle(document.querySelectorAll('#build .drawer')[1])]").await?;
-        let at = |place: usize, way: usize| places[place][way].as_i64().unwrap_or_default();
-        page.drag((at(0, 0), at(0, 1)), (at(1, 0), at(1, 1))).await?;
-        let settled = page.find(".settled li").await?.text().await?;
-        let drawer = page.js("return document.querySelectorAll('#build .drawer')[1].dataset.drawer").await?;
-        let drawer = drawer.as_str().unwrap_or_default().to_owned();
-        ensure!(settled.contains(&format!("in {drawer}")), "it is settled otherwise: {settled}");
-        let text = "return fetch('/api/document').then((answer) => answer.json()).then(({ text }) => text)";
-        let pinned = page.js(text).await?;
-        ensure!(pinned.as_str().is_some_and(|text| text.contains(&format!("in = \"{drawer}\""))), "the scenario does not say so");
-        page.press("Free it").await?;
-        page.until("return document.querySelector('.settled li') === null").await?;
-        let freed = page.js(text).await?;
-        let demo = fs::read_to_string(served.file())?;
-        ensure!(freed.as_str() == Some(demo.as_str()), "freeing it leaves something behind");
+        // The drawing can be turned with drawers out, and the key that pulled one out shuts it.
+        let out = page.js("const canvas = document.querySelector('#build canvas'); const press = (key) => canvas.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true })); const out = () => Object.values(document.querySelector('.cutaway').state().out); press('2'); const [first, turn] = [out(), document.querySelector('.cutaway').state().turn]; press('ArrowLeft'); press('1'); return [first, out(), turn !== document.querySelector('.cutaway').state().turn]").await?;
+        ensure!(out == serde_json::json!([[1, 1], [0, 1], true]), "a drawer is on its way, or does not move: {out}");
+        let painted = page.js("const canvas = document.querySelector('#build canvas'); const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height); return data.filter((value, i) => i % 4 === 3 && value > 0).length / (canvas.width * canvas.height)").await?;
+        ensure!(painted.as_f64().is_some_and(|share| share > 0.1), "little is drawn: {painted}");
         Ok(page)
     })
 }

@@ -80,13 +80,31 @@ fn print(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
         page.explored().await?;
-        fill(&page, "build").await?;
+        fill(&page, "designs").await?;
+        for row in 1..=3 {
+            page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
+        }
+        // Black on white whatever the screen is.
+        page.screen(1280, 900, true).await?;
+        for sheet in SHEETS {
+            fill(&page, sheet).await?;
+            let file = page.print(&format!("{sheet}-printed")).await?;
+            let pages = String::from_utf8_lossy(&file).matches("/Type /Page\n").count();
+            println!("{sheet} prints on {pages} pages");
+            let most = if sheet == "build" { 12 } else { 4 };
+            ensure!((1..=most).contains(&pages), "{sheet} prints on {pages} pages");
+        }
         page.printed().await?;
-        let shown = page.js("return [...document.querySelectorAll('button, .top, .block, .no-print')].filter((one) => one.checkVisibility()).length").await?;
+        let shown = page.js("return [...document.querySelectorAll('button, .top, .no-print')].filter((one) => one.checkVisibility()).length").await?;
         ensure!(shown == 0, "{shown} things to press are printed");
-        let read = page.js("return document.querySelector('#build table').checkVisibility() && document.querySelector('#build img').checkVisibility()").await?;
-        ensure!(read == Value::Bool(true), "tables and drawings are not printed");
-        page.shot("build-printed").await?;
+        for what in ["#build table", "#build img", "#build canvas", ".block"] {
+            let read = page.js(&format!("return document.querySelector({what:?}).checkVisibility()")).await?;
+            ensure!(read == Value::Bool(true), "{what} is not printed");
+        }
+        page.js("location.hash = 'designs'").await?;
+        page.until("return !document.getElementById('designs').hidden").await?;
+        let dots = page.js("return [...document.querySelectorAll('.scatter .dot .shape')].every((dot) => dot.checkVisibility())").await?;
+        ensure!(dots == Value::Bool(true), "designs are missing in the printed scatter");
         Ok(page)
     })
 }

@@ -4,11 +4,13 @@
 //! failure. `BEDWRIGHT_AXE` names a copy of axe-core (`axe.min.js`); without it the audit is ignored, or fails, alike. Screenshots
 //! are written to `page-shots` in Cargo's folder for tests' files (`target/tmp`).
 
+mod answers;
 mod audit;
 mod browser;
 mod job;
 mod looks;
 mod modules;
+mod touch;
 mod trouble;
 
 use std::process::ExitCode;
@@ -25,7 +27,16 @@ fn main() -> ExitCode {
     // One browser at a time: they would take the processor from each other, and times are measured.
     arguments.test_threads = Some(1);
     let must = std::env::var("BEDWRIGHT_BROWSER").is_ok_and(|wish| wish == "must");
-    let tests = [job::TESTS, trouble::TESTS, modules::TESTS, looks::TESTS, audit::TESTS].concat();
+    let tests = [
+        job::TESTS,
+        answers::TESTS,
+        touch::TESTS,
+        trouble::TESTS,
+        modules::TESTS,
+        looks::TESTS,
+        audit::TESTS,
+    ]
+    .concat();
     let trials = tests.into_iter().map(|(name, test)| {
         Trial::ignorable_test(name, move || {
             match lacking(name).map_or_else(|| browser::shared(test), Err) {

@@ -121,10 +121,10 @@ fn small(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(None)?;
     driver.open(served.start(), async |page| {
         let wrong = run(&page, "
-            const [{ ticks }, { length, shown }, { lengths }, { facet, filtered }] = await Promise.all(['ticks', 'units', 'stock', 'rank'].map((name) => import(`/static/${name}.js`)));
+            const [{ ticks }, { length, exact, shown }, { lengths }, { facet, filtered }] = await Promise.all(['ticks', 'units', 'stock', 'rank'].map((name) => import(`/static/${name}.js`)));
             const cases = [
               [ticks(0, 10), [0, 2, 4, 6, 8, 10]], [ticks(3, 3).length > 1, true], [ticks(928.2, 1132), [900, 950, 1000, 1050, 1100, 1150]],
-              [length(1903.4125, 'in'), '74 15/16 in'], [length(12.7, 'in'), '1/2 in'], [length(0, 'in'), '0 in'], [length(190.2, 'mm'), '190 mm'],
+              [length(1903.4125, 'in'), '74 15/16 in'], [length(12.7, 'in'), '1/2 in'], [length(0, 'in'), '0 in'], [length(-9.525, 'in'), '-3/8 in'], [exact(115.09375, 'in'), '4 17/32 in'], [exact(100, 'in'), '100 mm'], [exact(1006.475, 'in'), '39 5/8 in'], [exact(190.5, 'mm'), '190.5 mm'], [length(190.2, 'mm'), '190 mm'],
               [shown(0.07905, '%'), '7.9 %'], [shown(835.4657, 'cu ft'), '29.5 cu ft'], [shown(null, 'kg'), 'none'],
               [lengths.read('8 ft = 9.40, 10 ft = 12.10 (most 4, on hand 1), 2.4 m = '), { '8 ft': 9.4, '10 ft': { price: 12.1, most: 4, on_hand: 1 }, '2.4 m': {} }],
               [lengths.write({ '8 ft': '9.40', '12 ft': { price: '20.60', most: '4' } }), '8 ft = 9.40, 12 ft = 20.60 (most 4)'],

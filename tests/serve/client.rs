@@ -45,6 +45,12 @@ impl Answer {
     }
 }
 
+/// The program: `BEDWRIGHT_BINARY` names another build of it to be measured.
+fn binary() -> PathBuf {
+    std::env::var_os("BEDWRIGHT_BINARY")
+        .map_or_else(|| assert_cmd::cargo::cargo_bin!("bedwright").to_owned(), PathBuf::from)
+}
+
 impl Server {
     /// A server of a copy of a demo scenario, in a folder of its own.
     pub fn of(demo: &str) -> Self {
@@ -58,7 +64,20 @@ impl Server {
 
     /// A server in a folder, with arguments.
     pub fn start(folder: &Path, arguments: &[&str]) -> Self {
-        let mut child = Command::new(assert_cmd::cargo::cargo_bin!("bedwright"))
+        Self::spawned(Command::new(binary()), folder, arguments)
+    }
+
+    /// The same where no file can grow beyond so many bytes: a write fails half-way, as on a full disk.
+    pub fn cramped(bytes: usize, folder: &Path, arguments: &[&str]) -> Self {
+        // POSIX counts the limit in blocks of 512 bytes.
+        let script = format!("trap '' XFSZ; ulimit -f {}; exec \"$0\" \"$@\"", bytes / 512);
+        let mut shell = Command::new("sh");
+        shell.args(["-c", &script]).arg(binary());
+        Self::spawned(shell, folder, arguments)
+    }
+
+    fn spawned(mut command: Command, folder: &Path, arguments: &[&str]) -> Self {
+        let mut child = command
             .current_dir(folder)
             .args(["serve", "--no-open"])
             .args(arguments)

@@ -275,3 +275,27 @@ fn an_empty_start_is_a_typical_bed_to_be_measured() {
     let refused = server.post("/api/save", &json!({ "revision": longer["revision"] }));
     assert_eq!((refused.status, &refused.json()["code"]), (422, &json!("no_file")));
 }
+
+#[test]
+fn a_full_disk_loses_nothing_and_is_told_of() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let job = folder.path().join("job.toml");
+    let scenario = std::fs::read_to_string("scenarios/van-birch.toml").expect("a demo");
+    std::fs::write(&job, &scenario).expect("a file");
+    let server = Server::cramped(4096, folder.path(), &["job.toml", "--into", "set"]);
+    let edited = server.edit(json!([{ "at": ["title"], "set": "Typed on a full disk" }])).json();
+    assert!(edited["text"].as_str().expect("text").contains("Typed on a full disk"));
+    let unkept = edited["unkept"].as_str().expect("it says that this is kept nowhere");
+    assert!(unkept.contains("job.toml.unsaved"), "{unkept}");
+    let refused = server.post("/api/save", &json!({ "revision": edited["revision"] }));
+    assert_eq!((refused.status, &refused.json()["code"]), (500, &json!("not_written")));
+    let said = refused.json()["what"].as_str().expect("why").to_owned();
+    assert!(said.starts_with("cannot write job.toml: ") && !said.contains("tmp"), "{said}");
+    assert_eq!(server.document()["text"], edited["text"], "what was typed is still there");
+    let id = server.designs()["designs"][0]["id"].as_str().expect("an id").to_owned();
+    let refused = server.post(&format!("/api/designs/{id}/into"), &json!({}));
+    assert_eq!((refused.status, &refused.json()["code"]), (500, &json!("not_written")));
+    // The file is as it was, and nothing half written lies about.
+    assert_eq!(std::fs::read_to_string(&job).expect("the file"), scenario);
+    assert_eq!(std::fs::read_dir(folder.path()).expect("the folder").count(), 1);
+}

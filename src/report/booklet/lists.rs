@@ -4,7 +4,7 @@ use super::{Job, plain, rich};
 use crate::design::{Grain, Need, PurchaseOf, Verdict};
 use crate::paper::Table;
 use crate::paper::flow::{Block, Grid, GridCell};
-use crate::report::figures::{count, decimal, length_unit_word, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit_word, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::holders;
 use crate::report::work::fits;
@@ -317,14 +317,10 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
         Grid::new(&["Check", ">found", ">limit", ">margin", "", "source and what it takes"]);
     for check in &job.design.checks {
         let margin = check.margin();
-        let sense = match check.sense {
-            crate::design::Sense::Most => "at most",
-            crate::design::Sense::Least => "at least",
-        };
         grid.row([
             text(plain(&check.name)),
-            text(quantity(check.value, check.unit, units)),
-            text(format!("{sense} {}", quantity(check.limit, check.unit, units))),
+            text(words::found(check, units)),
+            text(words::limit(check, units)),
             if margin.is_finite() { text(decimal(margin, 2)) } else { GridCell::Empty },
             text(match check.verdict() {
                 verdict @ (Verdict::BeyondGuide | Verdict::Fails) => {

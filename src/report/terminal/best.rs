@@ -1,10 +1,10 @@
 //! The best design: what it is, its drawers, what is in them, what to buy, what was checked.
 
 use super::page::{Page, Style};
-use crate::design::{Check, Design, Need, PurchaseOf, Sense, Size, Verdict};
+use crate::design::{Check, Design, Need, PurchaseOf, Size, Verdict};
 use crate::explore::{Governing, governing};
 use crate::paper::{Cell, Column, Table};
-use crate::report::figures::{count, decimal, length_unit, quantity, sizes};
+use crate::report::figures::{count, decimal, length_unit, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::{counted, front_to_back, holders, load};
 use crate::report::subject::{Candidate, Findings};
@@ -227,14 +227,10 @@ fn checks(page: &mut Page, scenario: &Scenario, design: &Design) {
     let (shown, ample): (Vec<&Check>, Vec<&Check>) =
         design.checks.iter().partition(|check| check.margin() < AMPLE);
     for check in shown {
-        let limit = match check.sense {
-            Sense::Most => "at most",
-            Sense::Least => "at least",
-        };
         table.row([
             Cell::text(&check.name),
-            Cell::text(quantity(check.value, check.unit, scenario.units)),
-            Cell::text(format!("{limit} {}", quantity(check.limit, check.unit, scenario.units))),
+            Cell::text(words::found(check, scenario.units)),
+            Cell::text(words::limit(check, scenario.units)),
             Cell::text(margin(check)),
             Cell::text(words::verdict(check.verdict())),
         ]);

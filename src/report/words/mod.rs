@@ -15,7 +15,7 @@ pub use names::{
     content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
     stop, turn,
 };
-pub use remark::remark;
+pub use remark::{found, limit, remark, sense};
 pub use spare::left_over;
 pub use structure::{placing, structure, tiers};
 pub use verdict::{verdict, verdict_means, verdicts, verdicts_mean};

@@ -1,12 +1,31 @@
 //! Remarks in the reader's units: the one place where their quantities become words.
 
 use crate::design::remark::{Phrase, Remark};
-use crate::report::figures::decimal;
+use crate::design::{Check, Sense};
+use crate::report::figures::{decimal, quantity};
 use crate::units::UnitSystem;
 
 /// A remark as a sentence.
 pub fn remark(remark: &Remark, units: UnitSystem) -> String {
     remark.0.iter().map(|phrase| word(phrase, units)).collect()
+}
+
+/// What a check found, with its unit.
+pub fn found(check: &Check, units: UnitSystem) -> String {
+    quantity(check.value, check.unit, units)
+}
+
+/// What a check holds that against: `at most 4 mm`.
+pub fn limit(check: &Check, units: UnitSystem) -> String {
+    format!("{} {}", sense(check), quantity(check.limit, check.unit, units))
+}
+
+/// On which side of its limit a check passes.
+pub const fn sense(check: &Check) -> &'static str {
+    match check.sense {
+        Sense::Most => "at most",
+        Sense::Least => "at least",
+    }
 }
 
 /// Small lengths to a tenth of a millimetre or a hundredth of an inch, others to ten times that; masses and forces whole.

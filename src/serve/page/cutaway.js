@@ -61,7 +61,7 @@ export function cutaway(boxes, { title, travel = 0.7 }) {
   });
   dragged(canvas, (dx, dy) => turn(-dx * 0.008, dy * 0.008), press);
   new ResizeObserver(() => paint()).observe(canvas);
-  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => paint());
+  for (const query of ["(prefers-color-scheme: dark)", "print"]) matchMedia(query).addEventListener("change", () => paint());
 
   function turn(by, up) {
     at.turn += by;

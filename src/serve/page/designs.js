@@ -1,6 +1,7 @@
 // 4 Designs: what the explorer has found so far, ranked by the sliders, on two aims, one by one.
 
 import { capital, el, fresh, keep, put, say, set } from "./dom.js";
+import { mending } from "./mending.js";
 import { facet, filtered, rank } from "./rank.js";
 import { scatter } from "./scatter.js";
 import { change, edit, on, state, tell } from "./store.js";
@@ -43,13 +44,14 @@ export function designs({ open }) {
     order();
   } });
   const count = el("p", { class: "quiet", role: "status" });
+  const inOrder = el("p", { class: "quiet why-order" });
   let listed = PAGE;
   let ranked = [];
 
   const root = el(
-    "div", {}, status, reasons,
+    "div", {}, status, reasons, mending(),
     el("div", { class: "board" }, levers,
-      el("div", { class: "list-place" }, count, list, more),
+      el("div", { class: "list-place" }, count, inOrder, list, more),
       el("div", { class: "stay" },
         el("div", { class: "row no-print" }, selects.map(({ name, select }) => el("span", { class: "pair" }, el("label", { for: select.id }, name === "x" ? "Across" : "Upward"), select))),
         plot.root,
@@ -116,7 +118,8 @@ export function designs({ open }) {
     set(more, "hidden", rest <= 0);
     say(more, `Show ${Math.min(PAGE, rest)} more of ${rest}`);
     const hidden = (state.list?.designs.length ?? 0) - ranked.length;
-    say(count, state.list?.designs.length ? `${ranked.length} designs${hidden ? `, ${hidden} hidden by the ticks` : ""}` : "");
+    say(count, state.list?.designs.length ? `${ranked.length} ${ranked.length === 1 ? "design" : "designs"}${hidden ? `, ${hidden} hidden by the ticks` : ""}` : "");
+    say(inOrder, sequence(ranked.map(({ design, points }) => ({ beyond: design.beyond, points })), state.list?.is_final));
     mark();
   }
 
@@ -133,7 +136,8 @@ export function designs({ open }) {
       say(place, `${index + 1}`);
       say(words, design.words);
       const best = criteria().filter(({ key }) => ["value", "cost", "mass"].includes(key)).map((one) => `${one.name.toLowerCase()} ${figure(design, one)}`);
-      say(figures, [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.beyond ? `△ ${design.beyond} ${design.beyond === 1 ? "check" : "checks"} beyond guide` : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean).join(" · "));
+      const told = [`${points.toFixed(1)} points`, ...best, design.undominated ? "◆ undominated" : null, design.beyond ? beyondGuide(design.beyond) : null, design.left_out ? `${design.left_out} left out` : null, design.id].filter(Boolean);
+      if (figures.textContent !== told.join(" · ")) put(figures, told.flatMap((text, i) => [i ? " · " : null, el("span", {}, text)]));
       bar.style.width = `${Math.max(0, Math.min(100, points)).toFixed(1)}%`;
       set(box, "aria-label", `compare ${design.id}`);
       box.checked = state.beside.includes(design.id);
@@ -179,11 +183,14 @@ export function designs({ open }) {
 
   function drawReasons() {
     const list = (state.document?.sound && state.list?.reasons) || [];
-    const now = JSON.stringify([list, state.list?.designs.length === 0]);
+    const rest = (state.document?.sound && state.list?.is_final && state.list.considered) || [];
+    const now = JSON.stringify([list, rest, state.list?.designs.length === 0]);
     if (reasons.dataset.shows === now) return;
     reasons.dataset.shows = now;
-    put(reasons, list.length > 0 && el("details", { open: !state.list.designs.length }, el("summary", {}, state.list.designs.length ? "What is left out, and what would let it in" : "Why there is no design"),
-      el("ul", { class: "why-list" }, list.map((reason) => el("li", {}, reason.sentence)))));
+    const told = (title, lines, open) => lines.length > 0 && el("details", { open }, el("summary", {}, title), el("ul", { class: "why-list" }, lines.map((line) => el("li", {}, line))));
+    const none = state.list?.designs.length === 0;
+    put(reasons, told(none ? "Why there is no design" : "What is left out, and what would let it in", list.map(({ sentence }) => sentence), none),
+      told("What became of the other structures looked at", rest.map(([why, times]) => `${times} ${why}`), false));
   }
 
   on("list", () => {
@@ -200,13 +207,27 @@ export function designs({ open }) {
   return root;
 }
 
+/** How many checks are beyond a guide value, in words. */
+function beyondGuide(beyond) {
+  return `△ ${beyond} ${beyond === 1 ? "check" : "checks"} beyond guide`;
+}
+
+/** Why the list stands so, where the points alone would order it otherwise or what is first will not stay. */
+export function sequence(ranked, isFinal) {
+  if (ranked.length === 0) return "";
+  if (!isFinal && ranked[0].beyond > 0) return "The first found are quick ones. What has fewer checks beyond guide takes their place, even with fewer points.";
+  const leads = ranked.slice(1).some(({ beyond, points }) => beyond > ranked[0].beyond && points > ranked[0].points);
+  return leads ? "What has fewer checks beyond guide comes first, whatever it scores." : "";
+}
+
 /** The run in one sentence: what it is doing, how good the best is, how much better any could be. */
 export function statusLine({ document, run, list }) {
   if (!document) return "Waiting for Bedwright…";
   const faults = document.faults.filter(({ refusing }) => refusing).length;
   if (!document.sound) return faults === 1 ? "One fault to mend before designs can be explored." : `${faults} faults to mend before designs can be explored.`;
   if (!run) return "Not begun yet.";
-  const best = Number.isFinite(run.best) ? `best ${run.best.toFixed(1)} points` : null;
+  const beyond = list?.run === run.run ? list.designs[0]?.beyond : 0;
+  const best = Number.isFinite(run.best) ? `best ${run.best.toFixed(1)} points${beyond ? ` with ${beyondGuide(beyond).slice(2)}` : ""}` : null;
   const gap = Number.isFinite(run.best) && Number.isFinite(run.bound) ? run.bound - run.best : null;
   const bound = gap === null ? null : gap <= 1e-9 ? "proved best" : `none can score more than ${run.bound.toFixed(1)} (gap ${gap.toFixed(1)})`;
   const found = list?.revision === document.revision ? list.designs.length : run.found;

@@ -7,7 +7,7 @@ import { edit, faultsAt, on, state } from "./store.js";
 import { table } from "./table.js";
 
 const USES = [["", "—"], ["daily", "daily"], ["weekly", "weekly"], ["monthly", "monthly"], ["rarely", "rarely"]];
-const TURNS = [["", "spun where it stands"], ["base", "spun (said so)"], ["fixed", "not at all"], ["any", "tipped too"]];
+const TURNS = [["", "spun"], ["base", "spun (said so)"], ["fixed", "not at all"], ["any", "tipped too"]];
 
 /** A size as three texts of one list; what is typed as `19 x 14 1/2 x 5 1/2` fills all three. */
 function side(index, title) {
@@ -114,7 +114,7 @@ function starterMenu(things, tell) {
     if (rows.length === 0) say(tell, "Everything of that list is there already.");
     else if (await edit([{ at: ["gear"], insert_typical: rows }])) say(tell, `${rows.length} things added. Sizes and weights are typical: measure yours.`);
   } }, "Add the list");
-  return el("div", { class: "row" }, el("label", { for: "starter" }, "Starter list (typical, measure yours)"), choice, use);
+  return el("div", { class: "row no-print" }, el("label", { for: "starter" }, "Starter list (typical, measure yours)"), choice, use);
 }
 
 /** Pasting: the program reads the table, says what it cannot read, and only then rows are added. */

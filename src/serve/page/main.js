@@ -69,6 +69,7 @@ function drawAlarms() {
   if (state.line === "strange") list.push(["strange", el("strong", {}, "Bedwright was started anew with another key."), " Open the address that it printed in its terminal."]);
   if (state.document?.recovered) list.push(["recovered", el("strong", {}, "Back from last time:"), " what was changed and not saved then. ", button("Take what the file holds", undo)]);
   if (state.document?.changed_outside) list.push(["outside", el("strong", {}, "Another program changed the file."), " ", button("Save over it", () => keepIt(true)), " ", button("Take the file", () => reload())]);
+  if (state.document?.unkept) list.push([state.document.unkept, el("strong", {}, "Unsaved changes are nowhere but here: "), `${state.document.unkept}. Make room, or copy the text from As text, before Bedwright is ended.`]);
   if (state.trouble) list.push([state.trouble, el("strong", {}, "That did not work: "), state.trouble, " ", button("All right", () => change("trouble", null))]);
   // One that is there already is left alone: it has been read out, and may have the focus.
   keep(alarms, list, ([what]) => what, ([, ...content]) => el("div", { class: "alarm", role: "alert" }, content));
@@ -140,5 +141,14 @@ on("document", () => {
   document.title = `${state.document.saved ? "" : "• "}${state.document.fields?.title ?? "A new job"} – Bedwright`;
 });
 addEventListener("pagehide", () => document.activeElement?.flush?.());
+// On paper nothing can be opened: what is folded up is printed open.
+let folded = [];
+addEventListener("beforeprint", () => {
+  folded = [...document.querySelectorAll("details:not([open], .no-print)")];
+  for (const one of folded) one.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const one of folded) one.open = false;
+});
 turn(false);
 start();

@@ -127,5 +127,5 @@ function beds() {
     }
   }, () => {});
   const take = el("button", { type: "button", onclick: () => texts.has(choice.value) && replace(texts.get(choice.value)) }, "Begin with it");
-  return el("details", {}, el("summary", {}, "Begin anew with a typical bed"), el("div", { class: "row" }, el("label", { for: "bed-class" }, "Typical bed (measure yours)"), choice, take), el("p", { class: "quiet" }, "It takes the place of the whole job; Undo brings that back."));
+  return el("details", { class: "no-print" }, el("summary", {}, "Begin anew with a typical bed"), el("div", { class: "row" }, el("label", { for: "bed-class" }, "Typical bed (measure yours)"), choice, take), el("p", { class: "quiet" }, "It takes the place of the whole job; Undo brings that back."));
 }

@@ -2,7 +2,8 @@
 // the scenario: the explorer keeps it and completes the rest, and undo takes it back.
 
 import { typed } from "./field.js";
-import { at, edit } from "./store.js";
+import { at, edit, state } from "./store.js";
+import { exact } from "./units.js";
 
 const rows = (list) => (Array.isArray(at([list])) ? at([list]) : []);
 
@@ -35,7 +36,8 @@ export function unpin(name) {
 
 /** A drawer has to have this inside width and clear height, in millimetres. */
 export function pinDrawer(name, width, height) {
-  return put("drawer", { name, width: `${width} mm`, height: `${height} mm` });
+  const [wide, high] = [width, height].map((mm) => exact(mm, state.document.units));
+  return put("drawer", { name, width: wide, height: high });
 }
 
 /** A tier has to have so many drawers and these members. */

@@ -86,7 +86,7 @@ function point(design, x, y, active) {
   const shape = design.undominated ? svg("path", { class: "shape", d: "M0-7L7 0L0 7L-7 0Z" }) : svg("circle", { class: "shape", r: 5 });
   return svg(
     "g",
-    { class: `dot${design.undominated ? " top" : ""}`, role: "button", tabindex: active ? 0 : -1, "data-id": design.id, transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})` },
+    { class: `dot${design.undominated ? " undominated" : ""}`, role: "button", tabindex: active ? 0 : -1, "data-id": design.id, transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})` },
     svg("circle", { class: "reach", r: 15 }),
     svg("circle", { class: "ring", r: 12 }),
     shape,

@@ -5,14 +5,14 @@ import { sentence } from "./field.js";
 import { on, replace, state } from "./store.js";
 
 const area = el("textarea", { id: "source-text", class: "source", spellcheck: "false", wrap: "off", "aria-describedby": "source-faults" });
-const faults = el("ul", { id: "source-faults", role: "status" });
+const faults = el("ul", {});
 const take = el("button", { type: "submit", class: "main" }, "Take this text");
 const dialog = el(
   "dialog", { "aria-labelledby": "source-title" },
   el("form", { method: "dialog", onsubmit: taken },
     el("h3", { id: "source-title" }, "The job as text"),
     el("p", { class: "quiet" }, "The page and this text are the same thing. Comments, order and keys that the page does not know are kept."),
-    el("label", { for: "source-text" }, "Scenario (TOML)"), area, faults,
+    el("label", { for: "source-text" }, "Scenario (TOML)"), area, el("div", { id: "source-faults", role: "status" }, faults),
     el("div", { class: "row" }, take, el("button", { type: "button", onclick: () => dialog.close() }, "Close"), el("button", { type: "button", onclick: download }, "Download"))),
 );
 let touched = false;

@@ -14,6 +14,7 @@ export const state = {
   beside: [], // the ids compared
   replaced: false, // whether the chosen design is another, as the one before is not found any more
   status: null, // what GET /api/status gives
+  mending: null, // what would give a job without a design one, as an element
   trouble: null, // words of the last request that failed
 };
 
@@ -75,7 +76,7 @@ async function attempt(act) {
   } catch (error) {
     if (error instanceof Gone) change("line", "gone");
     else if (error instanceof Refused && [401, 403].includes(error.status)) change("line", "strange");
-    else change("trouble", error.message);
+    else change("trouble", error.body?.cure ? `${error.message}: ${error.body.cure}` : error.message);
     return null;
   }
 }
@@ -137,13 +138,25 @@ export async function refresh(anew = false) {
   await designs();
 }
 
-/** The chosen design, if a finished run has not found it again, gives way to the best. */
-function settle(list) {
-  if (!list.is_final || !state.chosen) return;
-  const there = list.designs.some(({ id }) => id === state.chosen);
-  if (there) return;
+let before = null; // the chosen design as it was listed last
+
+/** How alike two designs are built: drawers beside one another and where, then heights, then what of. */
+function alike(one, other) {
+  const same = (...keys) => keys.every((key) => JSON.stringify(one[key]) === JSON.stringify(other[key]));
+  return (same("columns", "family") ? 4 : 0) + (same("columns", "heights") ? 2 : 0) + (same("boards", "deck", "runs") ? 1 : 0);
+}
+
+/** The chosen design, if a finished run has not found it again, gives way to the one that is built most like it; of these the best. */
+function settle(list, earlier) {
+  if (!state.chosen) return;
+  const listed = (designs) => designs?.find(({ id }) => id === state.chosen);
+  before = listed(list.designs) ?? listed(earlier?.designs) ?? before;
+  if (listed(list.designs) || !list.is_final) return;
   state.replaced = list.designs.length > 0;
-  if (state.replaced) state.chosen = list.designs[0].id;
+  if (!state.replaced) return;
+  const likeness = list.designs.map((design) => (before ? alike(design, before) : 0));
+  before = list.designs[likeness.indexOf(Math.max(...likeness))];
+  state.chosen = before.id;
 }
 
 let fetching = null;
@@ -158,9 +171,10 @@ export function designs() {
   fetching = attempt(async () => {
     const list = await get("/api/designs");
     const fresh = JSON.stringify(list.weights) !== JSON.stringify(state.list?.weights);
+    const earlier = state.list;
     state.list = list;
     if (fresh) state.weights = { ...list.weights };
-    settle(list);
+    settle(list, earlier);
     state.beside = state.beside.filter((id) => list.designs.some((design) => design.id === id));
     tell("list", ...(fresh ? ["weights"] : []));
   }).finally(() => {

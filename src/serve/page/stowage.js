@@ -3,7 +3,7 @@
 
 import { el } from "./dom.js";
 import { pin, pinDrawer, pinTier, pinned, unpin } from "./pins.js";
-import { length } from "./units.js";
+import { exact } from "./units.js";
 import { state } from "./store.js";
 
 /** The drawers of a design, each with what is in it. */
@@ -12,7 +12,7 @@ export function stowage(design) {
   const names = design.drawers.map(({ name }) => name);
   const cards = design.drawers.map((drawer) => {
     const things = counted([...drawer.gear, ...drawer.loose]);
-    const size = drawer.inside.map((side) => length(side, units)).join(" × ");
+    const size = drawer.inside.map((side) => exact(side, units)).join(" × ");
     const keepSize = el("button", { type: "button", class: "plain no-print", "aria-label": `Keep drawer ${drawer.name} so wide and high`, onclick: () => pinDrawer(drawer.name, drawer.inside[0], drawer.inside[2]) }, "Keep its size");
     return el("section", { class: "drawer", "data-drawer": drawer.name, "aria-label": `Drawer ${drawer.name}` },
       el("h4", {}, el("span", {}, `Drawer ${drawer.name}`), el("span", { class: "quiet" }, size)),

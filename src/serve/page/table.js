@@ -19,7 +19,7 @@ export function table({ list, columns, title, added, noun }) {
     set(rare, "aria-pressed", all ? "true" : "false");
   } }, "All columns");
   const add = el("button", { type: "button", onclick: () => insert(rows().length, added()) }, `Add ${noun}`);
-  const root = el("div", { class: "sheet", "data-list": list }, el("div", { class: "sheet-scroll", tabindex: -1 }, el("table", { class: "grid-table" }, el("caption", { class: "only-read" }, title), head, body)), empty, spoken, el("div", { class: "row" }, add, rare));
+  const root = el("div", { class: "sheet", "data-list": list }, el("div", { class: "sheet-scroll", tabindex: -1 }, el("table", { class: "grid-table cards" }, el("caption", { class: "only-read" }, title), head, body)), empty, spoken, el("div", { class: "row" }, add, rare));
   let ids = []; // which element is of which row, kept through moves and removals
 
   const rows = () => (Array.isArray(at([list])) ? at([list]) : []);

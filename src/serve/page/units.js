@@ -16,12 +16,23 @@ export function shown(figure, unit) {
   return unit ? `${text} ${unit}` : text;
 }
 
+/** A length in millimetres as it is, in the scenario's units where these can say it to a sixty-fourth of an inch. */
+export function exact(mm, units) {
+  const parts = (mm / 25.4) * 64;
+  return units === "mm" || Math.abs(parts - Math.round(parts)) > 1e-6 ? `${Number(mm.toFixed(6))} mm` : inches(Math.round(parts), 64);
+}
+
+/** So many parts of an inch, of which one has `of`. */
+function inches(parts, of) {
+  const [whole, rest] = [Math.floor(Math.abs(parts) / of), Math.abs(parts) % of];
+  let [over, under] = [rest, of];
+  while (over > 0 && over % 2 === 0) [over, under] = [over / 2, under / 2];
+  const words = [whole > 0 || rest === 0 ? whole : "", rest > 0 ? `${over}/${under}` : ""].filter((part) => part !== "").join(" ");
+  return `${parts < 0 ? "-" : ""}${words} in`;
+}
+
 /** A length in millimetres in the scenario's units, to a sixteenth of an inch or a millimetre: for drawings and notes beside them. */
 export function length(mm, units) {
   if (units === "mm") return `${Math.round(mm)} mm`;
-  const sixteenths = Math.round((Math.abs(mm) / 25.4) * 16);
-  const [whole, rest] = [Math.floor(sixteenths / 16), sixteenths % 16];
-  const shift = [1, 2, 4, 8].filter((by) => rest % by === 0).at(-1);
-  const fraction = rest ? `${rest / shift}/${16 / shift}` : "";
-  return `${mm < 0 ? "-" : ""}${[whole || !fraction ? whole : "", fraction].filter((part) => part !== "").join(" ")} in`;
+  return inches(Math.round((mm / 25.4) * 16), 16);
 }
