@@ -204,6 +204,7 @@ fn the_front_edge_is_carried_by_fronts_and_angle() {
             slide: None,
             leg: Some(inches(leg)),
             modulus: Some(gigapascals * 1e9),
+            plate: crate::scenario::Plate::default(),
         });
         let names = ["front edge sag, one person", "front angle, one person"];
         names.map(|name| edge(&scenario, name))
@@ -279,6 +280,7 @@ fn slides_roll_and_have_a_rating() {
         slide: None,
         leg: None,
         modulus: None,
+        plate: crate::scenario::Plate::default(),
     });
     let built = chest(&scenario, &[2], Runs::Slides, &[at_front()]);
     let checks = built.checks(&scenario);
@@ -313,6 +315,7 @@ fn the_longest_slides_that_fit_carry_what_they_are_rated_for() {
             slide: Some(inches(inches_long)),
             leg: None,
             modulus: None,
+            plate: crate::scenario::Plate::default(),
         });
     };
     // The longer, the less they carry; the longest is longer than the drawer.

@@ -6,8 +6,9 @@ use super::piece_name;
 use crate::design::work::{HoleKind, Plane, Row, Side, WorkPlan};
 use crate::design::{Design, PartId};
 use crate::paper::{Cell, Column, Table};
+use crate::report::figures::sizes;
 use crate::report::tables::Lengths;
-use crate::scenario::Scenario;
+use crate::scenario::{Plate, Scenario};
 use crate::units::{Length, UnitSystem};
 use crate::verify::Verified;
 
@@ -24,6 +25,7 @@ pub fn holes(scenario: &Scenario, design: &Verified<Design>, work: &Verified<Wor
         Column::count("hole"),
     ];
     columns.extend(lengths.columns(&["along", "across"]));
+    columns.push(Column::words("bore or cut-out"));
     let mut table = Table::new("Holes", columns);
     for row in &work.rows {
         let piece = work.piece(row.piece);
@@ -37,6 +39,7 @@ pub fn holes(scenario: &Scenario, design: &Verified<Design>, work: &Verified<Wor
                 Cell::number(number),
             ];
             cells.extend(lengths.cells(hole));
+            cells.push(Cell::text(bore(scenario, design, row.kind)));
             table.row(cells);
         }
     }
@@ -61,6 +64,8 @@ pub struct ScheduleRow {
     pub what: &'static str,
     /// Which face.
     pub face: &'static str,
+    /// What is bored or cut out.
+    pub bore: String,
     /// How many holes.
     pub count: usize,
     /// Places along the part's length.
@@ -103,7 +108,13 @@ pub fn schedule(
         ways.into_iter().map(move |(rows, pieces)| Schedule {
             part,
             pieces,
-            rows: merged(&rows).into_iter().map(|row| worded(&row, units)).collect(),
+            rows: merged(&rows)
+                .into_iter()
+                .map(|row| ScheduleRow {
+                    bore: bore(scenario, design, row.kind),
+                    ..worded(&row, units)
+                })
+                .collect(),
         })
     });
     all.collect()
@@ -154,9 +165,73 @@ fn worded(row: &Row, units: UnitSystem) -> ScheduleRow {
     ScheduleRow {
         what: kind(row.kind),
         face: face(row.side),
+        bore: String::new(),
         count: row.holes.len(),
         along: places(0),
         across: places(1),
+    }
+}
+
+/// Diameter of a hole of a kind; `None` where what goes in says it. A No. 8 screw's shank is 4.2 mm, its pilot 2.5 to 3 mm in
+/// wood; the rods' holes are for rods of 1/4 in to 8 mm (common practice, no source).
+pub fn diameter(kind: HoleKind, units: UnitSystem) -> Option<Length> {
+    let inch = units == UnitSystem::Inch;
+    let of = |(over, under): (i64, i64), tenths: i64| {
+        Some(if inch { Length::inches(over, under) } else { Length::MM * tenths / 10 })
+    };
+    match kind {
+        HoleKind::Chest
+        | HoleKind::Toe
+        | HoleKind::Drawer
+        | HoleKind::Block
+        | HoleKind::Front
+        | HoleKind::Divider => of((3, 16), 45),
+        HoleKind::Strip | HoleKind::Angle => of((7, 64), 30),
+        HoleKind::Rod | HoleKind::RodMate => of((3, 8), 100),
+        HoleKind::HoldDown | HoleKind::Bracket | HoleKind::Handle | HoleKind::Lock => None,
+    }
+}
+
+/// Bore of a hand-hold's ends, and how far these are apart: what a gloved hand goes into (common practice, no source).
+pub const fn hand_hold_size(units: UnitSystem) -> [Length; 2] {
+    match units {
+        UnitSystem::Inch => [Length::inches(5, 4), Length::inches(13, 4)],
+        UnitSystem::Metric => [Length::mm(32), Length::mm(83)],
+    }
+}
+
+/// How the handles or locks of a design are let in.
+pub fn plate(scenario: &Scenario, design: &Design, kind: HoleKind) -> Plate {
+    let line = design.hardware.iter().find(|line| Some(line.use_) == kind.takes());
+    let chosen = line.and_then(|line| line.hardware).filter(|_| is_let_in(kind));
+    chosen.map_or_else(Plate::default, |id| scenario.stock.hardware[id].plate)
+}
+
+const fn is_let_in(kind: HoleKind) -> bool {
+    matches!(kind, HoleKind::Handle | HoleKind::Lock)
+}
+
+/// What is bored or cut out there.
+pub fn bore(scenario: &Scenario, design: &Design, kind: HoleKind) -> String {
+    let units = scenario.units;
+    if is_let_in(kind) {
+        let Plate { cut_out, screws } = plate(scenario, design, kind);
+        let size = |[across, up]: [Length; 2]| sizes(&[across, up], units);
+        let told = [
+            cut_out.map(|own| format!("cut out {}", size(own))),
+            screws.map(|[across, up]| match (across.is_positive(), up.is_positive()) {
+                (true, true) => format!("4 screws {} apart", size([across, up])),
+                (false, _) => format!("2 screws {} apart, upright", up.figure(units)),
+                (true, false) => format!("2 screws {} apart", across.figure(units)),
+            }),
+        ];
+        let told: Vec<String> = told.into_iter().flatten().collect();
+        return if told.is_empty() { "as its maker says".to_owned() } else { told.join(", ") };
+    }
+    match (diameter(kind, units), kind) {
+        (Some(diameter), _) => diameter.figure(units),
+        (None, HoleKind::HoldDown) => "the insert's".to_owned(),
+        (None, _) => "the bracket's".to_owned(),
     }
 }
 
@@ -166,17 +241,17 @@ pub const fn kind(kind: HoleKind) -> &'static str {
         HoleKind::Chest => "chest screw",
         HoleKind::Toe => "chest screw, angled",
         HoleKind::Drawer => "drawer screw",
-        HoleKind::Block => "screw into corner block",
-        HoleKind::Front => "screw into applied front",
-        HoleKind::Divider => "screw into divider",
+        HoleKind::Block => "into corner block",
+        HoleKind::Front => "into applied front",
+        HoleKind::Divider => "into divider",
         HoleKind::Strip => "strip screw",
         HoleKind::Angle => "angle screw",
         HoleKind::HoldDown => "hold-down",
         HoleKind::Bracket => "bracket",
-        HoleKind::Handle => "handle's centre",
-        HoleKind::Lock => "lock's centre",
+        HoleKind::Handle => "handle's middle",
+        HoleKind::Lock => "lock's middle",
         HoleKind::Rod => "lock rod",
-        HoleKind::RodMate => "rod's tip (expected)",
+        HoleKind::RodMate => "rod's tip, expected",
     }
 }
 
