@@ -26,6 +26,7 @@ mod hatch;
 mod label;
 mod measure;
 mod pdf;
+mod place;
 mod png;
 mod setting;
 pub mod solid;

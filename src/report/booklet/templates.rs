@@ -6,8 +6,8 @@ use super::{Job, shapes};
 use crate::design::work::{HoleKind, PieceId, Row};
 use crate::design::{Part, PartId, Role};
 use crate::paper::{
-    Anchor, DimensionRows, Drawing, Fill, Labels, Layer, Pen, Point, Rect, SMALL, Shape, Side,
-    Span, Text, at, rect,
+    Anchor, DimensionRows, Drawing, Fill, Labels, Layer, NOTE, Pen, Point, Rect, SMALL, Shape,
+    Side, Span, Text, at, rect, wrap,
 };
 use crate::report::work::{self, hand_hold_size};
 use crate::units::{Length, UnitSystem};
@@ -204,25 +204,34 @@ impl Pattern {
         for (kind, hole) in &self.holes {
             let c = place(*hole);
             let plate = work::plate(job.scenario, job.design, *kind);
-            let beside = (plate.extents()[0].to_mm() / 2.0).max(shapes::radius(*kind, units));
-            let told = match plate.cut_out {
-                Some(_) => {
-                    format!("{}: {}", short(*kind), work::bore(job.scenario, job.design, *kind))
-                }
-                None => short(*kind).to_owned(),
-            };
-            let (near, far) = (beside + 1.0, beside + 24.0);
-            let high = if plate.cut_out.is_some() { 12.0 } else { 5.5 };
-            let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + high);
-            let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + high);
-            labels.ask(&told, if right.x1 <= shown.x1 { right } else { left });
+            if let Some([wide, high]) = plate.cut_out.map(|size| size.map(Length::to_mm)) {
+                // Within what is sawn out, beside its middle.
+                let told = work::bore(job.scenario, job.design, *kind);
+                let within = rect(c.x + 1.0, c.y + 0.5, c.x + wide / 2.0 - 1.0, c.y + high / 2.0);
+                labels.ask(&format!("{}: {told}", short(*kind)), within);
+                continue;
+            }
+            let (near, far) = (shapes::radius(*kind, units) + 0.4, 24.0);
+            let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + 5.5);
+            let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + 5.5);
+            labels.ask(short(*kind), if right.x1 <= shown.x1 { right } else { left });
         }
         let edge = rect(shown.x0, shown.y1 - 6.0, shown.x0 + 22.0, shown.y1);
         labels.avoid(edge);
-        labels.ask(how, shown.grown(-3.0));
+        // Beside a centre line there is no room for a sentence.
+        if self.datum != Datum::Middle {
+            labels.ask(how, shown.grown(-3.0));
+        }
         let (shapes, _) = labels.place();
         d.add_all(Layer::Labels, shapes);
-        let extent = self.dimensions(&mut d, shown, units);
+        let mut extent = self.dimensions(&mut d, shown, units);
+        if self.datum == Datum::Middle {
+            for line in wrap(how, NOTE, extent.width()).unwrap_or_default() {
+                extent.y1 += NOTE * 1.75;
+                let place = at(extent.x0, extent.y1 - 1.0);
+                d.add(Layer::Labels, Text::new(place, line, NOTE, Anchor::Start));
+            }
+        }
         shifted(&mut d, extent.grown(1.0));
         let name = format!("{file}-{}", marks.first().unwrap_or(&"").to_lowercase());
         Template { name, drawing: d }

@@ -1,6 +1,7 @@
 //! Drilling and screw schedules.
 
 use std::collections::BTreeMap;
+use std::iter;
 
 use super::piece_name;
 use crate::design::work::{HoleKind, Plane, Row, Side, WorkPlan};
@@ -29,18 +30,23 @@ pub fn holes(scenario: &Scenario, design: &Verified<Design>, work: &Verified<Wor
     let mut table = Table::new("Holes", columns);
     for row in &work.rows {
         let piece = work.piece(row.piece);
-        for (number, hole) in (1..).zip(&row.holes) {
-            let mut cells = vec![
-                Cell::text(&design.part(piece.part).mark),
-                Cell::text(piece_name(design, work, row.piece)),
-                Cell::text(kind(row.kind)),
-                Cell::text(face(row.side)),
-                row.into.map_or(Cell::Empty, |into| Cell::text(piece_name(design, work, into))),
-                Cell::number(number),
-            ];
-            cells.extend(lengths.cells(hole));
-            cells.push(Cell::text(bore(scenario, design, row.kind)));
-            table.row(cells);
+        let own = (kind(row.kind), bore(scenario, design, row.kind), row.holes.clone());
+        let screws = plate_screws(scenario, design, row)
+            .map(|(what, holes)| (what, bore(scenario, design, HoleKind::Front), holes));
+        for (what, bore, holes) in iter::once(own).chain(screws) {
+            for (number, hole) in (1..).zip(&holes) {
+                let mut cells = vec![
+                    Cell::text(&design.part(piece.part).mark),
+                    Cell::text(piece_name(design, work, row.piece)),
+                    Cell::text(what),
+                    Cell::text(face(row.side)),
+                    row.into.map_or(Cell::Empty, |into| Cell::text(piece_name(design, work, into))),
+                    Cell::number(number),
+                ];
+                cells.extend(lengths.cells(hole));
+                cells.push(Cell::text(&bore));
+                table.row(cells);
+            }
         }
     }
     table
@@ -103,18 +109,11 @@ pub fn schedule(
             None => ways.push((rows, vec![name])),
         }
     }
-    let units = scenario.units;
     let all = bored.into_iter().flat_map(|(part, ways)| {
         ways.into_iter().map(move |(rows, pieces)| Schedule {
             part,
             pieces,
-            rows: merged(&rows)
-                .into_iter()
-                .map(|row| ScheduleRow {
-                    bore: bore(scenario, design, row.kind),
-                    ..worded(&row, units)
-                })
-                .collect(),
+            rows: merged(&rows).iter().flat_map(|row| worded(scenario, design, row)).collect(),
         })
     });
     all.collect()
@@ -155,21 +154,24 @@ impl Line {
     }
 }
 
-fn worded(row: &Row, units: UnitSystem) -> ScheduleRow {
-    let places = |axis: usize| {
-        let mut places: Vec<Length> = row.holes.iter().map(|hole| hole[axis]).collect();
-        places.sort_unstable();
-        places.dedup();
-        places.iter().map(|place| place.figure(units)).collect::<Vec<_>>().join(", ")
+/// A row in words, and the one of the screws around it if it is the middle of a plate.
+fn worded(scenario: &Scenario, design: &Design, row: &Row) -> Vec<ScheduleRow> {
+    let units = scenario.units;
+    let told = |what: &'static str, bore: String, holes: &[[Length; 2]]| {
+        let places = |axis: usize| {
+            let mut places: Vec<Length> = holes.iter().map(|hole| hole[axis]).collect();
+            places.sort_unstable();
+            places.dedup();
+            places.iter().map(|place| place.figure(units)).collect::<Vec<_>>().join(", ")
+        };
+        let (along, across) = (places(0), places(1));
+        ScheduleRow { what, face: face(row.side), bore, count: holes.len(), along, across }
     };
-    ScheduleRow {
-        what: kind(row.kind),
-        face: face(row.side),
-        bore: String::new(),
-        count: row.holes.len(),
-        along: places(0),
-        across: places(1),
+    let mut rows = vec![told(kind(row.kind), bore(scenario, design, row.kind), &row.holes)];
+    if let Some((what, holes)) = plate_screws(scenario, design, row) {
+        rows.push(told(what, bore(scenario, design, HoleKind::Front), &holes));
     }
+    rows
 }
 
 /// Diameter of a hole of a kind; `None` where what goes in says it. A No. 8 screw's shank is 4.2 mm, its pilot 2.5 to 3 mm in
@@ -214,25 +216,34 @@ const fn is_let_in(kind: HoleKind) -> bool {
 /// What is bored or cut out there.
 pub fn bore(scenario: &Scenario, design: &Design, kind: HoleKind) -> String {
     let units = scenario.units;
-    if is_let_in(kind) {
-        let Plate { cut_out, screws } = plate(scenario, design, kind);
-        let size = |[across, up]: [Length; 2]| sizes(&[across, up], units);
-        let told = [
-            cut_out.map(|own| format!("cut out {}", size(own))),
-            screws.map(|[across, up]| match (across.is_positive(), up.is_positive()) {
-                (true, true) => format!("4 screws {} apart", size([across, up])),
-                (false, _) => format!("2 screws {} apart, upright", up.figure(units)),
-                (true, false) => format!("2 screws {} apart", across.figure(units)),
-            }),
-        ];
-        let told: Vec<String> = told.into_iter().flatten().collect();
-        return if told.is_empty() { "as its maker says".to_owned() } else { told.join(", ") };
-    }
     match (diameter(kind, units), kind) {
         (Some(diameter), _) => diameter.figure(units),
         (None, HoleKind::HoldDown) => "the insert's".to_owned(),
-        (None, _) => "the bracket's".to_owned(),
+        (None, HoleKind::Bracket) => "the bracket's".to_owned(),
+        (None, _) => match plate(scenario, design, kind) {
+            Plate { cut_out: Some(size), .. } => format!("cut out {}", sizes(&size, units)),
+            Plate { screws: Some(_), .. } => "by its screws".to_owned(),
+            Plate { .. } => "as its maker says".to_owned(),
+        },
     }
+}
+
+/// Each place of the screws of the plates that a row of handles or locks is the middle of, with what they are.
+fn plate_screws(
+    scenario: &Scenario,
+    design: &Design,
+    row: &Row,
+) -> Option<(&'static str, Vec<[Length; 2]>)> {
+    let places = plate(scenario, design, row.kind).screw_places();
+    let what = match row.kind {
+        HoleKind::Lock => "lock's screws",
+        _ => "handle's screws",
+    };
+    let around = |[along, across]: [Length; 2]| {
+        places.iter().map(move |place| [along + place[0], across + place[1]])
+    };
+    let all: Vec<[Length; 2]> = row.holes.iter().flat_map(|hole| around(*hole)).collect();
+    (!all.is_empty()).then_some((what, all))
 }
 
 /// What a hole is for.

@@ -1,5 +1,7 @@
 //! Several scenes beside each other, at one scale.
 
+use std::cmp::Reverse;
+
 use super::{SCALE_LINE, noted, setting};
 use crate::paper::solid::Scene;
 use crate::paper::{Anchor, Drawing, Layer, NOTE, Scale, Text, at};
@@ -25,7 +27,9 @@ pub(super) fn panels(
         let scale = scales.collect::<Option<Vec<Scale>>>()?.into_iter().max()?;
         Some((scale, columns))
     };
-    let (scale, columns) = (1..=scenes.len().min(3)).filter_map(fitting).min()?;
+    // Of what serves equally well the fewest rows, which take the least of the page.
+    let tried = (1..=scenes.len().min(3)).filter_map(fitting);
+    let (scale, columns) = tried.min_by_key(|(scale, columns)| (*scale, Reverse(*columns)))?;
     let cell = cell(scenes.len(), columns, room);
     let scales = [scale];
     let drawn: Vec<(&str, Drawing)> = scenes

@@ -18,7 +18,7 @@ const APART: Length = Length::inches(10, 1);
 const CLOSE: Length = Length::inches(15, 1);
 
 /// The share of a page's width that a picture beside its step's words may take.
-const BESIDE: f64 = 0.47;
+const BESIDE: f64 = 0.5;
 
 /// Whether a step's picture takes the whole width of the page, its words below it.
 pub fn wide(job: &Job<'_>, index: usize) -> bool {
@@ -30,10 +30,15 @@ pub fn room(job: &Job<'_>, index: usize) -> (f64, f64) {
     let (width, height) = page_room(job.size);
     match job.work.steps[index].kind {
         StepKind::Dividers => {
-            // A row of three drawers each takes about a fifth of a page.
+            // A row of three drawers each takes about a quarter of a page.
             let rows = job.design.drawers.len().div_ceil(3);
             (width, height * (0.24 * rows as f64).min(0.72))
         }
+        StepKind::Deck
+        | StepKind::Vehicle
+        | StepKind::HoldDown
+        | StepKind::Stow
+        | StepKind::Fronts => (width * BESIDE, height * 0.36),
         StepKind::Fit => (width * BESIDE, height * 0.32),
         StepKind::Guards => (width * BESIDE, height * 0.18),
         _ => (width * BESIDE, height * 0.26),
