@@ -48,19 +48,18 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
 
 /// Every step with its drawing.
 pub fn assembly(job: &Job<'_>) -> Vec<Block> {
-    let mut blocks = vec![
-        Block::Break,
+    let mut blocks = vec![Block::Lead(vec![
         Block::section(Stage::Bench.name()),
         Block::text(
             "Thick lines show what a step adds, thin ones what stands already. Tick each check before going \
              on; where the order matters the step says why.",
         ),
-    ];
+    ])];
     let mut stage = Stage::Bench;
     for (index, step) in steps(job.scenario, job.design, job.work).into_iter().enumerate() {
         if step.stage != stage {
             stage = step.stage;
-            blocks.push(Block::section(stage.name()));
+            blocks.push(Block::Lead(vec![Block::section(stage.name())]));
         }
         let mut told = Vec::new();
         if !step.parts.is_empty() {

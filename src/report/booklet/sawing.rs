@@ -39,7 +39,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
             1 => String::new(),
             n => format!(", {n} sheets cut alike"),
         };
-        let drawing = figures::sheet(job, index, (width, height * 0.305));
+        let drawing = figures::sheet(job, index, (width, figure_height(height, cuts.cuts.len())));
         let mut together = vec![
             Block::heading(format!(
                 "Sheet {}: {}{times}",
@@ -67,6 +67,15 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
     blocks.extend(boards(job, &table, &wanted));
     blocks.extend(kept(job));
     blocks
+}
+
+/// Height that a sheet's figure may take, mm: with a short list so much that two sheets go on a page.
+fn figure_height(page: f64, cuts: usize) -> f64 {
+    // Heading, caption and the list's head take so much, a row so much.
+    const AROUND: f64 = 36.0;
+    const ROW: f64 = 5.1;
+    let half = page / 2.0 - AROUND - ROW * cuts as f64;
+    if half < page * 0.2 { page * 0.305 } else { half.min(page * 0.305) }
 }
 
 /// How to read the lists, and what the saw wants.

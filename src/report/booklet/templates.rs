@@ -226,6 +226,7 @@ impl Pattern {
         d.add_all(Layer::Labels, shapes);
         let mut extent = self.dimensions(&mut d, shown, units);
         if self.datum == Datum::Middle {
+            extent.y1 += 2.5;
             for line in wrap(how, NOTE, extent.width()).unwrap_or_default() {
                 extent.y1 += NOTE * 1.75;
                 let place = at(extent.x0, extent.y1 - 1.0);
