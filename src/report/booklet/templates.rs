@@ -208,7 +208,7 @@ impl Pattern {
                 // Within what is sawn out, beside its middle.
                 let told = work::bore(job.scenario, job.design, *kind);
                 let within = rect(c.x + 1.0, c.y + 0.5, c.x + wide / 2.0 - 1.0, c.y + high / 2.0);
-                labels.ask(&format!("{}: {told}", short(*kind)), within);
+                labels.ask(format!("{}: {told}", short(*kind)), within);
                 continue;
             }
             let (near, far) = (shapes::radius(*kind, units) + 0.4, 24.0);
