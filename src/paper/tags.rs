@@ -1,7 +1,7 @@
 //! What a PDF says of its structure, for those who have it read to them: headings, paragraphs, tables with their rows, columns
 //! and headings, and figures in the order in which they were put on the page; running heads, rules and rulers as ornament.
 
-use std::num::NonZeroU16;
+use std::num::{NonZeroU16, NonZeroU32};
 
 use krilla::surface::Surface;
 use krilla::tagging::{
@@ -185,12 +185,20 @@ impl<'a> Reader<'a> {
     fn table(&self, table: usize) -> TagGroup {
         let mut whole = TagGroup::new(Tag::Table);
         let mut row: Option<(usize, TagGroup)> = None;
+        let own = || self.cells.iter().filter(|cell| cell.table == table);
+        let in_row = |row: usize| own().filter(|cell| cell.row == row).count();
+        let columns = own().map(|cell| in_row(cell.row)).max().unwrap_or(0);
         for (index, cell) in self.cells.iter().enumerate().filter(|(_, c)| c.table == table) {
             if let Some((_, done)) = row.take_if(|(number, _)| *number != cell.row) {
                 whole.push(done);
             }
             let tag: TagKind = match cell.head {
                 true => Tag::TH(TableHeaderScope::Column).into(),
+                // What stands alone in its row stands across all of it.
+                false if in_row(cell.row) == 1 && columns > 1 => {
+                    let all = u32::try_from(columns).ok().and_then(NonZeroU32::new);
+                    Tag::TD.with_col_span(all).into()
+                }
                 false => Tag::TD.into(),
             };
             let mut words = TagGroup::new(tag);

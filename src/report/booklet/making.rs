@@ -63,7 +63,7 @@ pub fn assembly(job: &Job<'_>) -> Vec<Block> {
         }
         let mut told = Vec::new();
         if !step.parts.is_empty() {
-            told.push(Block::Text(rich(&format!("Parts: {}", step.parts.join(", ")))));
+            told.push(Block::Text(rich(&format!("Parts: {}", step.parts.join("; ")))));
         }
         if !step.hardware.is_empty() {
             told.push(Block::Text(rich(&format!("Hardware: {}", step.hardware.join(", ")))));
