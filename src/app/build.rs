@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::exploration::{Exploration, Shown};
 use super::folder::OutFile;
 use super::papers::papers;
-use super::set::{SetError, Supplies, set_of};
+use super::set::{SetError, Supplies, document_of_one, result_file, set_of};
 use crate::build;
 use crate::cut;
 use crate::design::work::{Saw, WorkPlan};
@@ -100,6 +100,7 @@ pub fn build_in(
     let supplies =
         Supplies { sets: work.sets, purchases: &work.purchases, hardware: &work.hardware };
     let mut files = set_of(exploration, shown, supplies)?;
+    files.push(result_file(document_of_one(exploration, shown)?));
     let lists = [
         ("cuts.csv", report::work::cuts(scenario, design, &work)),
         ("holes.csv", report::work::holes(scenario, design, &work)),

@@ -47,7 +47,7 @@ pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>
         files.push(file(format!("template-{}.dxf", template.name), dxf(&template.drawing)));
     }
     for id in shapes::flat(job.design) {
-        for (name, drawing) in shapes::part(job.design, job.work, id) {
+        for (name, drawing) in shapes::part(job.scenario, job.design, job.work, id) {
             files.push(file(format!("part-{name}.dxf"), dxf(&drawing)));
         }
     }

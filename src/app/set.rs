@@ -31,7 +31,14 @@ impl SetError {
 pub fn set(exploration: &Exploration, shown: &Shown) -> Result<Vec<OutFile>, SetError> {
     let design = &shown.design;
     let supplies = Supplies { sets: 1, purchases: &design.purchases, hardware: &design.hardware };
-    set_of(exploration, shown, supplies)
+    let mut files = set_of(exploration, shown, supplies)?;
+    files.push(result_file(document(exploration)?));
+    Ok(files)
+}
+
+/// The result document as a file of a set.
+pub(super) fn result_file(text: String) -> OutFile {
+    OutFile { name: "result.json".to_owned(), bytes: text.into_bytes() }
 }
 
 /// What is bought for how many sets.
@@ -42,7 +49,7 @@ pub(super) struct Supplies<'a> {
     pub hardware: &'a [HardwareLine],
 }
 
-/// The same with the lists for so many sets.
+/// Drawings of one design, and its lists for so many sets.
 pub(super) fn set_of(
     exploration: &Exploration,
     shown: &Shown,
@@ -64,11 +71,22 @@ pub(super) fn set_of(
         let bytes = paper::csv(&table).map_err(|e| SetError::new(name, e))?;
         files.push(OutFile { name: name.to_owned(), bytes });
     }
-    files.push(OutFile {
-        name: "result.json".to_owned(),
-        bytes: document(exploration)?.into_bytes(),
-    });
     Ok(files)
+}
+
+/// The result document with one of its designs alone, and what it came from: the scenario, the settings, the bounds.
+///
+/// # Errors
+/// [`SetError`] if a number in it is not finite.
+pub(super) fn document_of_one(
+    exploration: &Exploration,
+    shown: &Shown,
+) -> Result<String, SetError> {
+    let mut findings = exploration.findings();
+    let mut ranked = (1..).zip(&exploration.designs);
+    let rank = ranked.find(|(_, one)| one.design.id == shown.design.id).map(|(rank, _)| rank);
+    findings.candidates = rank.map(|rank| shown.candidate(rank)).into_iter().collect();
+    text("result.json", &crate::report::document(&findings))
 }
 
 /// The result document as text.

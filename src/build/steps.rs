@@ -94,22 +94,21 @@ impl Bench<'_> {
         last
     }
 
-    /// The boxes, like ones together; the last step of each kind.
+    /// The boxes, those that are made of as many of the same things together; the last step of each kind.
     fn boxes(&mut self) -> Vec<usize> {
         let of_box = |role: Role| {
             matches!(role, Role::DrawerBottom | Role::Side | Role::DrawerFront | Role::DrawerBack)
         };
-        let mut kinds: Vec<(Vec<u32>, Vec<usize>)> = Vec::new();
+        let mut kinds: Vec<(Vec<Role>, Vec<usize>)> = Vec::new();
         for index in 0..self.design.drawers.len() {
             let pieces = self.which(|role, piece| {
                 piece.drawer == Some(index) && (of_box(role) || role == Role::CornerBlock)
             });
-            let mut parts: Vec<u32> =
-                pieces.iter().map(|id| self.pieces[id.0 as usize].part.0).collect();
-            parts.sort_unstable();
-            match kinds.iter_mut().find(|(known, _)| *known == parts) {
+            let mut roles: Vec<Role> = pieces.iter().map(|id| self.role(*id)).collect();
+            roles.sort_unstable();
+            match kinds.iter_mut().find(|(known, _)| *known == roles) {
                 Some((_, drawers)) => drawers.push(index),
-                None => kinds.push((parts, vec![index])),
+                None => kinds.push((roles, vec![index])),
             }
         }
         let mut last = Vec::new();

@@ -267,6 +267,10 @@ outside! {
         may leg: Length,
         /// Modulus of elasticity of an angle's metal; steel, if left out.
         may modulus: Pascals,
+        /// Of a handle or lock: width and height of the opening that is sawn for it, around its middle.
+        may cut_out: [At<Length>; 2],
+        /// Of a handle or lock: how far the screws of its plate are apart, across and up; 0 where they stand in one line.
+        may screws: [At<Length>; 2],
     }
 
     /// A flat piece and the strips ripped from it.

@@ -78,13 +78,14 @@ pub fn text_box(text: &Text) -> Rect {
 }
 
 /// Breaks a text at its line feeds, and at blanks into lines no wider than `width` mm; `None` if a
-/// single word is wider than that. No-break spaces hold words together.
+/// single word is wider than that. No-break spaces hold words together, and nothing parts a
+/// whole number from its fraction.
 pub fn wrap(text: &str, height: f64, width: f64) -> Option<Vec<String>> {
     let mut lines: Vec<String> = Vec::new();
     for paragraph in text.lines() {
         let begun = lines.len();
-        for word in paragraph.split([' ', '\t']).filter(|word| !word.is_empty()) {
-            if text_width(word, height, false) > width {
+        for word in words(paragraph) {
+            if text_width(&word, height, false) > width {
                 return None;
             }
             if let Some(line) = lines[begun..].last_mut() {
@@ -94,10 +95,27 @@ pub fn wrap(text: &str, height: f64, width: f64) -> Option<Vec<String>> {
                     continue;
                 }
             }
-            lines.push(word.to_owned());
+            lines.push(word);
         }
     }
     Some(lines)
+}
+
+/// What no line is broken within: words, and whole numbers with their fractions.
+fn words(paragraph: &str) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for word in paragraph.split([' ', '\t']).filter(|word| !word.is_empty()) {
+        let rest = word.trim_start_matches(|c: char| c.is_ascii_digit());
+        let fraction = rest.len() < word.len() && rest.starts_with('/');
+        match all.last_mut() {
+            Some(whole) if fraction && whole.ends_with(|c: char| c.is_ascii_digit()) => {
+                whole.push(' ');
+                whole.push_str(word);
+            }
+            _ => all.push(word.to_owned()),
+        }
+    }
+    all
 }
 
 /// The text, or as much of it as fits in `width` mm with an ellipsis.

@@ -26,6 +26,7 @@ mod hatch;
 mod label;
 mod measure;
 mod pdf;
+mod place;
 mod png;
 mod setting;
 pub mod solid;
@@ -48,7 +49,7 @@ pub use label::{KeyEntry, Labels};
 pub use measure::{
     BASELINES, DESCENT, HEIGHTS, NOTE, SMALL, TITLE, shorten, text_box, text_width, wrap,
 };
-pub use pdf::{Bookmark, Document, Figure, Link, PdfError, pdf};
+pub use pdf::{Bookmark, Document, Figure, Link, PdfError, TableCell, pdf};
 pub use png::{PngError, png};
 pub use spreadsheet::csv;
 pub use svg::svg;

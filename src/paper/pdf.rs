@@ -44,6 +44,8 @@ pub struct Document {
     pub links: Vec<Link>,
     /// What is a picture, with the words that stand for it where the page is read out.
     pub figures: Vec<Figure>,
+    /// The cells of the pages' tables, row by row.
+    pub cells: Vec<TableCell>,
     /// Where the running text stands on every page; what lies outside is not read out. All of it, if none.
     pub column: Option<Rect>,
 }
@@ -57,6 +59,21 @@ pub struct Figure {
     pub rect: Rect,
     /// What someone who cannot see it should know.
     pub text: String,
+}
+
+/// A cell of a table on a page.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TableCell {
+    /// The page it is on, from 0.
+    pub page: usize,
+    /// Where: words whose middle lies inside stand in it.
+    pub rect: Rect,
+    /// Which of the document's tables; one that goes on over a page is two, each with its head.
+    pub table: usize,
+    /// Which of its rows.
+    pub row: usize,
+    /// Whether it heads its column.
+    pub head: bool,
 }
 
 /// An entry of the reader's side bar.

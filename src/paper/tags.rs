@@ -1,15 +1,15 @@
-//! What a PDF says of its structure, for those who have it read to them: headings, paragraphs and figures in the order in
-//! which they were put on the page; running heads, rules and rulers as ornament.
+//! What a PDF says of its structure, for those who have it read to them: headings, paragraphs, tables with their rows, columns
+//! and headings, and figures in the order in which they were put on the page; running heads, rules and rulers as ornament.
 
-use std::num::NonZeroU16;
+use std::num::{NonZeroU16, NonZeroU32};
 
 use krilla::surface::Surface;
 use krilla::tagging::{
-    Artifact, ArtifactType, ContentTag, Identifier, Node, Tag, TagGroup, TagKind,
+    Artifact, ArtifactType, ContentTag, Identifier, Node, TableHeaderScope, Tag, TagGroup, TagKind,
 };
 
-use super::drawing::{Item, Shape, Text};
-use super::pdf::Document;
+use super::drawing::{Item, Point, Rect, Shape, Text};
+use super::pdf::{Document, TableCell};
 
 /// What a shape is to a reader.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +20,8 @@ enum Class {
     Paragraph,
     /// Part of the document's figure of that index.
     Figure(usize),
+    /// Words in the page's cell of that index.
+    Cell(usize),
     /// Nothing to be read.
     Ornament,
 }
@@ -38,6 +40,8 @@ struct Read {
 pub(super) struct Reader<'a> {
     document: &'a Document,
     page: usize,
+    /// The page's cells.
+    cells: Vec<TableCell>,
     open: Option<Class>,
     reads: Vec<Read>,
 }
@@ -45,7 +49,8 @@ pub(super) struct Reader<'a> {
 impl<'a> Reader<'a> {
     /// For one of a document's pages.
     pub fn of(document: &'a Document, page: usize) -> Self {
-        Reader { document, page, open: None, reads: Vec::new() }
+        let cells = document.cells.iter().filter(|cell| cell.page == page).copied().collect();
+        Reader { document, page, cells, open: None, reads: Vec::new() }
     }
 
     /// Before a shape is drawn.
@@ -84,9 +89,18 @@ impl<'a> Reader<'a> {
             return Class::Figure(figure);
         }
         match &item.shape {
-            Shape::Text(text) => self.words(text),
+            Shape::Text(text) => match item.shape.ink().and_then(|ink| self.cell(ink.centre())) {
+                Some(cell) => Class::Cell(cell),
+                None => self.words(text),
+            },
             _ => Class::Ornament,
         }
+    }
+
+    fn cell(&self, middle: Point) -> Option<usize> {
+        let within =
+            |r: &Rect| r.x0 <= middle.x && middle.x <= r.x1 && r.y0 <= middle.y && middle.y <= r.y1;
+        self.cells.iter().position(|cell| within(&cell.rect))
     }
 
     fn words(&self, text: &Text) -> Class {
@@ -125,6 +139,7 @@ impl<'a> Reader<'a> {
             }
         }
         let mut placed = vec![false; figures.len()];
+        let mut tables: Vec<usize> = Vec::new();
         for read in &self.reads {
             match read.class {
                 Class::Paragraph => {
@@ -150,6 +165,14 @@ impl<'a> Reader<'a> {
                         part.push(std::mem::replace(&mut figures[at].1, empty));
                     }
                 }
+                Class::Cell(cell) => {
+                    part_push(&mut part, line.take());
+                    let table = self.cells[cell].table;
+                    if !tables.contains(&table) {
+                        tables.push(table);
+                        part.push(self.table(table));
+                    }
+                }
                 Class::Ornament => {}
             }
         }
@@ -157,12 +180,41 @@ impl<'a> Reader<'a> {
         links.into_iter().for_each(|link| part.push(group(Tag::Link, link)));
         part
     }
+
+    /// A table with its rows and their cells; a cell without words keeps its place.
+    fn table(&self, table: usize) -> TagGroup {
+        let mut whole = TagGroup::new(Tag::Table);
+        let mut row: Option<(usize, TagGroup)> = None;
+        let own = || self.cells.iter().filter(|cell| cell.table == table);
+        let in_row = |row: usize| own().filter(|cell| cell.row == row).count();
+        let columns = own().map(|cell| in_row(cell.row)).max().unwrap_or(0);
+        for (index, cell) in self.cells.iter().enumerate().filter(|(_, c)| c.table == table) {
+            if let Some((_, done)) = row.take_if(|(number, _)| *number != cell.row) {
+                whole.push(done);
+            }
+            let tag: TagKind = match cell.head {
+                true => Tag::TH(TableHeaderScope::Column).into(),
+                // What stands alone in its row stands across all of it.
+                false if in_row(cell.row) == 1 && columns > 1 => {
+                    let all = u32::try_from(columns).ok().and_then(NonZeroU32::new);
+                    Tag::TD.with_col_span(all).into()
+                }
+                false => Tag::TD.into(),
+            };
+            let mut words = TagGroup::new(tag);
+            let own = self.reads.iter().filter(|read| read.class == Class::Cell(index));
+            own.for_each(|read| words.push(read.id));
+            row.get_or_insert_with(|| (cell.row, TagGroup::new(Tag::TR))).1.push(words);
+        }
+        part_push(&mut whole, row);
+        whole
+    }
 }
 
 fn group(tag: impl Into<TagKind>, child: impl Into<Node>) -> TagGroup {
     TagGroup::with_children(tag, vec![child.into()])
 }
 
-fn part_push(part: &mut TagGroup, line: Option<(f64, TagGroup)>) {
+fn part_push<T>(part: &mut TagGroup, line: Option<(T, TagGroup)>) {
     line.into_iter().for_each(|(_, group)| part.push(group));
 }

@@ -6,7 +6,7 @@
 
 use super::drawing::{Anchor, Drawing, Fill, Layer, Pen, Point, Rect, Shape, Text, at, rect};
 use super::hatch::hatch_lines;
-use super::measure::{NOTE, SMALL, shorten, text_box};
+use super::measure::{NOTE, SMALL, shorten, text_box, wrap};
 use super::view::PageSize;
 
 /// White at the paper's edge, mm: more than ordinary printers leave.
@@ -116,13 +116,17 @@ fn foot(
         text.bold = bold;
         page.add(layer, text);
     };
-    say(page, top + 3.0, title, NOTE, true);
-    say(page, top + 8.0, "Print at 100 %, then measure", SMALL, false);
-    say(page, top + 11.2, "both rulers: full size or not at all.", SMALL, false);
+    // Bold words are a tenth wider.
+    let lines = wrap(title, NOTE, room * 0.9).filter(|lines| lines.len() == 2);
+    for (i, line) in lines.unwrap_or_else(|| vec![title.to_owned()]).iter().enumerate() {
+        say(page, top + 2.5 + 4.0 * i as f64, line, NOTE, true);
+    }
+    say(page, top + 10.2, "Print at 100 %, then measure", SMALL, false);
+    say(page, top + 13.2, "both rulers: full size or not at all.", SMALL, false);
     if down * across > 1 {
         say(
             page,
-            top + 16.4,
+            top + 17.0,
             &format!("Sheet {}: lay cross on cross.", sheet_name(here.0, here.1)),
             SMALL,
             false,

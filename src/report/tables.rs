@@ -63,19 +63,13 @@ pub fn shopping(scenario: &Scenario, purchases: &[Purchase], hardware: &[Hardwar
         ],
     );
     for bought in purchases {
-        table.row([
-            Cell::text(match purchase_kind(&scenario.stock, bought.what) {
-                PurchaseKind::Sheet => "sheet",
-                PurchaseKind::Board => "board",
-                PurchaseKind::Hardware => "hardware",
-            }),
-            Cell::text(names.purchase(bought.what)),
-            Cell::number(bought.quantity),
-            Cell::number(bought.on_hand),
-            Cell::number(bought.quantity.saturating_sub(bought.on_hand)),
-            Cell::number(bought.unit_price.to_units()),
-            Cell::number(bought.cost.to_units()),
-        ]);
+        let mut row = vec![Cell::text(match purchase_kind(&scenario.stock, bought.what) {
+            PurchaseKind::Sheet => "sheet",
+            PurchaseKind::Board => "board",
+            PurchaseKind::Hardware => "hardware",
+        })];
+        row.extend(bought_cells(&names, bought));
+        table.row(row);
     }
     for line in hardware.iter().filter(|line| line.hardware.is_none()) {
         table.row([
@@ -91,6 +85,18 @@ pub fn shopping(scenario: &Scenario, purchases: &[Purchase], hardware: &[Hardwar
         ]);
     }
     table
+}
+
+/// What is bought: its name, how many are needed, on hand and to buy, what one costs and all.
+pub(super) fn bought_cells(names: &Names, bought: &Purchase) -> [Cell; 6] {
+    [
+        Cell::text(names.purchase(bought.what)),
+        Cell::number(bought.quantity),
+        Cell::number(bought.on_hand),
+        Cell::number(bought.quantity.saturating_sub(bought.on_hand)),
+        Cell::number(bought.unit_price.to_units()),
+        Cell::number(bought.cost.to_units()),
+    ]
 }
 
 /// Every stowed thing with where it stands: x from the left, y from the front, z from the floor of its drawer.

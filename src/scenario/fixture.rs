@@ -109,6 +109,7 @@ fn hardware(
         slide: None,
         leg: None,
         modulus: None,
+        plate: Plate::default(),
     })
 }
 

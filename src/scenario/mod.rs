@@ -28,7 +28,7 @@ pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
 pub use job::{CuttingJob, JobPart};
 pub use stock::{
-    Form, Hardware, HardwareUse, Material, Section, Shop, Sold, Stiffness, Stock, StockItem,
+    Form, Hardware, HardwareUse, Material, Plate, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };
 pub use tolerance::{Demanded, Tolerance};
 

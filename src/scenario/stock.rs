@@ -161,6 +161,36 @@ pub struct Hardware {
     pub leg: Option<Length>,
     /// An angle's modulus of elasticity in pascals.
     pub modulus: Option<f64>,
+    /// How a handle or a lock is let into its front.
+    pub plate: Plate,
+}
+
+/// How a handle or a lock is let into its front, both around its middle.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Plate {
+    /// The opening sawn for it: its width and its height; `None` for none, or where nothing was said.
+    pub cut_out: Option<[Length; 2]>,
+    /// How far its screws are apart, across and up: two where one of them is zero, else four; `None` where nothing was said.
+    pub screws: Option<[Length; 2]>,
+}
+
+impl Plate {
+    /// Width and height that it takes of the front: of its cut-out and between its screws, the greater.
+    pub fn extents(&self) -> [Length; 2] {
+        [0, 1].map(|axis| {
+            let of = |size: Option<[Length; 2]>| size.map_or(Length::ZERO, |size| size[axis]);
+            of(self.cut_out).max(of(self.screws))
+        })
+    }
+
+    /// The places of its screws from its middle, across and up.
+    pub fn screw_places(&self) -> Vec<[Length; 2]> {
+        let Some([across, up]) = self.screws else { return Vec::new() };
+        let ends = |apart: Length| {
+            if apart == Length::ZERO { vec![apart] } else { vec![apart / 2 - apart, apart / 2] }
+        };
+        ends(up).into_iter().flat_map(|z| ends(across).into_iter().map(move |x| [x, z])).collect()
+    }
 }
 
 /// What hardware is for. The explorer counts what each use needs.

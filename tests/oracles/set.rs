@@ -69,7 +69,60 @@ fn every_part_and_sheet_of_the_demos_opens_cleanly_in_its_size() {
         let design = &result["designs"][0];
         parts(demo, design, &read);
         sheets(demo, design, &read);
+        templates(demo, &result, &read);
     }
+}
+
+/// Middle and radius of every circle.
+fn circles(file: &Value) -> Vec<[f64; 3]> {
+    let all = file["circles"].as_array().expect("holes");
+    let of =
+        |hole: &Value| [number(&hole["at"][0]), number(&hole["at"][1]), number(&hole["radius"])];
+    all.iter().map(of).collect()
+}
+
+/// A template's holes are as far from each other as in the part that it is for, and what is sawn out is as large as asked for.
+fn templates(demo: &str, result: &Value, read: &BTreeMap<&String, &Value>) {
+    let mut seen = 0;
+    for (name, file) in read.iter().filter(|(name, _)| name.starts_with("template-")) {
+        let holes = circles(file);
+        let Some(first) = holes.first() else {
+            assert!(name.contains("corner-block") || name.contains("hand-hold"), "{demo}, {name}");
+            continue;
+        };
+        // `template-side-front-s1`, with a number behind where a part is bored in several ways.
+        let mark = name.split('-').rfind(|word| word.starts_with(|c: char| c.is_alphabetic()));
+        let own = format!("part-{}", mark.expect("a mark").to_uppercase());
+        let ways = read.iter().filter(|(n, _)| ***n == own || n.starts_with(&format!("{own}-")));
+        let alike = |part: &Value| {
+            let bored = circles(part);
+            let moved = |from: &[f64; 3]| {
+                let by = [from[0] - first[0], from[1] - first[1]];
+                holes.iter().all(|hole| {
+                    let wanted = [hole[0] + by[0], hole[1] + by[1], hole[2]];
+                    bored.iter().any(|own| own.iter().zip(wanted).all(|(a, b)| near(*a, b)))
+                })
+            };
+            bored.iter().any(moved)
+        };
+        assert!(ways.into_iter().any(|(_, part)| alike(part)), "{demo}, {name} fits no {own}");
+        seen += 1;
+        if !name.starts_with("template-lock") {
+            continue;
+        }
+        let asked = result["scenario"]["hardware"].as_array().expect("hardware").iter();
+        let asked: Vec<[f64; 2]> = asked
+            .filter(|one| one["cut_out"].is_array())
+            .map(|one| [number(&one["cut_out"][0]), number(&one["cut_out"][1])])
+            .collect();
+        let sawn = outlines(file, "CUT");
+        assert_eq!(sawn.len(), asked.len(), "{demo}, {name}");
+        for size in asked {
+            let is = |r: &[f64; 4]| near(r[2] - r[0], size[0]) && near(r[3] - r[1], size[1]);
+            assert!(sawn.iter().any(is), "{demo}, {name}: no {size:?} among {sawn:?}");
+        }
+    }
+    assert!(seen > 5, "{demo}: {seen} templates");
 }
 
 /// A part's outline is its size, and its holes lie within it.
@@ -82,7 +135,21 @@ fn parts(demo: &str, design: &Value, read: &BTreeMap<&String, &Value>) {
         for (name, file) in read.iter().filter(|(n, _)| ***n == own || n.starts_with(&several)) {
             let size = [number(&part["length"]), number(&part["width"])];
             let cut = outlines(file, "CUT");
-            let [outline] = cut[..] else { panic!("{demo}, {name}: {cut:?}") };
+            let Some((outline, within)) = cut.split_first() else { panic!("{demo}, {name}") };
+            // What is sawn out for a handle or a lock lies within its front.
+            let front = part["name"].as_str().is_some_and(|own| own.contains("applied front"));
+            assert!(within.is_empty() || front, "{demo}, {name}: {cut:?}");
+            assert!(
+                within.iter().all(|r| {
+                    0.0 < r[0]
+                        && r[0] < r[2]
+                        && r[2] < size[0]
+                        && 0.0 < r[1]
+                        && r[1] < r[3]
+                        && r[3] < size[1]
+                }),
+                "{demo}, {name}: {cut:?}"
+            );
             let wanted = [0.0, 0.0, size[0], size[1]];
             assert!(outline.iter().zip(wanted).all(|(a, b)| near(*a, b)), "{demo}, {name}");
             for hole in file["circles"].as_array().expect("holes") {

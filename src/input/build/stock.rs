@@ -8,7 +8,8 @@ use crate::input::reader::At;
 use crate::input::values::{Density, Pascals};
 use crate::input::words::near;
 use crate::scenario::{
-    Form, Hardware, HardwareUse, Material, MaterialId, Section, Sold, Stiffness, Stock, StockItem,
+    Form, Hardware, HardwareUse, Material, MaterialId, Plate, Section, Sold, Stiffness, Stock,
+    StockItem,
 };
 use crate::units::{Length, Mass, Money, UnitSystem};
 
@@ -351,6 +352,7 @@ impl Builder {
             let message = "`thickness` must be at most half of `leg`";
             self.fault(Fault::at(Code::Contradiction, thick.span.clone(), message));
         }
+        let plate = self.plate(file);
         let sold = sold?;
         Some(Hardware {
             name: file.name.as_ref()?.value.clone(),
@@ -367,7 +369,29 @@ impl Builder {
             slide: slide.flatten(),
             leg: leg.flatten(),
             modulus: file.modulus.as_ref().map(|modulus| modulus.value.0),
+            plate: plate?,
         })
+    }
+
+    /// How a handle or lock is let into its front.
+    fn plate(&mut self, file: &outside::Hardware) -> Option<Plate> {
+        let let_in = file
+            .for_
+            .as_ref()
+            .is_none_or(|of| matches!(of.value, HardwareUse::Handle | HardwareUse::Lock));
+        let mut size = |given: Option<&At<[At<Length>; 2]>>, key: &str, least: Least| {
+            let Some(given) = given else { return Some(None) };
+            if !let_in {
+                let message = format!("only a handle or a lock has `{key}`");
+                self.fault(Fault::at(Code::Contradiction, given.span.clone(), message));
+                return None;
+            }
+            let [across, up] = [0, 1].map(|side| self.length(&given.value[side], key, least));
+            Some(Some([across?, up?]))
+        };
+        let cut_out = size(file.cut_out.as_ref(), "cut_out", Least::Positive);
+        let screws = size(file.screws.as_ref(), "screws", Least::Zero);
+        Some(Plate { cut_out: cut_out?, screws: screws? })
     }
 
     /// How it is sold: one way only.

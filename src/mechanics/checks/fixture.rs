@@ -138,6 +138,7 @@ pub(super) fn stocked(name: &str, use_: HardwareUse, sold: Sold) -> Hardware {
         slide: None,
         leg: None,
         modulus: None,
+        plate: crate::scenario::Plate::default(),
     }
 }
 

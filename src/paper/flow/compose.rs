@@ -3,10 +3,11 @@
 use super::super::drawing::{Anchor, Drawing, Layer, Pen, Rect, Text, at, rect};
 use super::super::font::Fonts;
 use super::super::measure::{NOTE, SMALL};
-use super::super::pdf::{Bookmark, Document, Figure, Link};
+use super::super::pdf::{Bookmark, Document, Figure, Link, TableCell};
 use super::super::view::PageSize;
-use super::slab::{LEADING, Slab, TO_BASELINE, slabs};
-use super::{Block, Rich};
+use super::Block;
+use super::contents::{self, Spacing};
+use super::slab::{Slab, slabs};
 
 /// What is to become pages.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,22 +71,14 @@ pub fn compose(booklet: &Booklet, fonts: &Fonts) -> Composed {
         .collect();
     let contents = booklet.contents.as_ref().filter(|_| !listed.is_empty());
     let first = pages.done.len();
-    let mut closer = false;
+    let mut spacing = Spacing::Loose;
     if let Some(heading) = contents {
         // Numbers are written in once they are known.
         let mut all = lay(&[Block::section(heading.clone())]);
-        let lines = |tight: bool| -> Vec<Slab> {
-            let line =
-                |(level, text): &(usize, String)| entry(*level, text, fonts, room.width(), tight);
-            listed.iter().map(line).collect()
-        };
-        let height = |lines: &[Slab]| -> f64 {
-            all.iter().chain(lines).map(|slab| slab.before + slab.height).sum()
-        };
-        // Closer lines where that saves a page.
-        let (loose, close) = (lines(false), lines(true));
-        closer = height(&loose) > room.height() && height(&close) <= room.height();
-        all.extend(if closer { close } else { loose });
+        let taken: f64 = all.iter().map(|slab| slab.height).sum();
+        let lines;
+        (spacing, lines) = contents::lines(&listed, fonts, (room.width(), room.height() - taken));
+        all.extend(lines);
         pages.section.clone_from(heading);
         pages.lay(all);
         pages.end();
@@ -97,57 +90,16 @@ pub fn compose(booklet: &Booklet, fonts: &Fonts) -> Composed {
     pages.end();
     let mut links = Vec::new();
     if contents.is_some() {
-        links = number_contents(&mut pages, first..last, room, leading(closer));
+        let targets: Vec<usize> =
+            pages.marks.iter().filter(|m| m.level <= 1).map(|m| m.page).collect();
+        let entries = pages.entries.iter().filter(|(page, _)| (first..last).contains(page));
+        for ((page, bottom), to) in entries.copied().zip(targets) {
+            let (number, rect) = contents::number(bottom, to, spacing, room);
+            pages.done[page].add(Layer::Labels, number);
+            links.push(Link { page, rect, to });
+        }
     }
     pages.finish(booklet, links)
-}
-
-/// Baseline to baseline of the contents, in capital heights.
-fn leading(tight: bool) -> f64 {
-    if tight { 1.5 } else { LEADING }
-}
-
-/// A line of the contents, without its number.
-fn entry(level: usize, text: &str, fonts: &Fonts, width: f64, tight: bool) -> Slab {
-    let (x, before) = match level {
-        0 | 1 => (0.0, if tight { 1.2 } else { 2.0 }),
-        _ => (6.0, if tight { 0.0 } else { 0.2 }),
-    };
-    let leading = leading(tight);
-    let rich = if level <= 1 { Rich::default().bold(text) } else { Rich::plain(text) };
-    let mut slab = Slab { before, ..Slab::default() };
-    let room = width - x - 14.0;
-    let lines = rich.lines(fonts, NOTE, room);
-    for line in lines {
-        let baseline = slab.height + NOTE * TO_BASELINE;
-        line.texts(fonts, x, baseline, NOTE).into_iter().for_each(|t| slab.text(t));
-        slab.height += NOTE * leading;
-    }
-    slab.line(at(x, slab.height + 0.4), at(width, slab.height + 0.4), Pen::Thin);
-    slab.height += 0.6;
-    slab.heading = Some((9, String::new()));
-    slab
-}
-
-/// Writes the pages' numbers beside the lines of the contents; gives the links.
-fn number_contents(
-    pages: &mut Pages<'_>,
-    range: std::ops::Range<usize>,
-    room: Rect,
-    leading: f64,
-) -> Vec<Link> {
-    let targets: Vec<usize> = pages.marks.iter().filter(|m| m.level <= 1).map(|m| m.page).collect();
-    let entries: Vec<(usize, f64)> =
-        pages.entries.iter().filter(|(page, _)| range.contains(page)).copied().collect();
-    let mut links = Vec::new();
-    for ((page, bottom), to) in entries.into_iter().zip(targets) {
-        let baseline = bottom - 0.6 - NOTE * (leading - TO_BASELINE);
-        let number = Text::new(at(room.x1, baseline), (to + 1).to_string(), NOTE, Anchor::End);
-        pages.done[page].add(Layer::Labels, number);
-        let rect = rect(room.x0, bottom - NOTE * leading, room.x1, bottom);
-        links.push(Link { page, rect, to });
-    }
-    links
 }
 
 /// Pages being filled.
@@ -161,6 +113,9 @@ struct Pages<'a> {
     numbers: Vec<(usize, super::Point)>,
     marks: Vec<Bookmark>,
     figures: Vec<Figure>,
+    cells: Vec<TableCell>,
+    /// Whether what was put down last was a row of a table.
+    in_table: bool,
     /// Lower edges of the contents' lines, by page.
     entries: Vec<(usize, f64)>,
     overfull: Vec<String>,
@@ -179,6 +134,8 @@ impl<'a> Pages<'a> {
             numbers: Vec::new(),
             marks: Vec::new(),
             figures: Vec::new(),
+            cells: Vec::new(),
+            in_table: false,
             entries: Vec::new(),
             overfull: Vec::new(),
             section: String::new(),
@@ -260,6 +217,7 @@ impl<'a> Pages<'a> {
             let rect = rect(r.x0 + x, r.y0 + y, r.x1 + x, r.y1 + y);
             self.figures.push(Figure { page: self.done.len(), rect, text: text.clone() });
         }
+        self.rows(slab);
         self.y += slab.height;
         let mut wide = slab.items.iter().filter_map(|item| match &item.shape {
             super::super::drawing::Shape::Text(_) => None,
@@ -271,7 +229,30 @@ impl<'a> Pages<'a> {
         }
     }
 
+    /// The cells of a slab: they go on with the table above them, or begin one.
+    fn rows(&mut self, slab: &Slab) {
+        let (x, y) = (self.room.x0, self.y);
+        let page = self.done.len();
+        let mut top = f64::NAN;
+        for cell in &slab.cells {
+            let last = self.cells.last().map_or((0, 0), |last| (last.table, last.row));
+            let begins = cell.rect.y0 != top;
+            let (table, row) = match (begins, self.in_table && !cell.head) {
+                (false, _) => last,
+                (true, true) => (last.0, last.1 + 1),
+                (true, false) => (last.0 + 1, 0),
+            };
+            top = cell.rect.y0;
+            self.in_table = true;
+            let r = cell.rect;
+            let rect = rect(r.x0 + x, r.y0 + y, r.x1 + x, r.y1 + y);
+            self.cells.push(TableCell { page, rect, table, row, head: cell.head });
+        }
+        self.in_table = !slab.cells.is_empty();
+    }
+
     fn end(&mut self) {
+        self.in_table = false;
         if let Some(page) = self.page.take() {
             self.framed.push((self.done.len(), self.section.clone()));
             self.done.push(page);
@@ -303,6 +284,7 @@ impl<'a> Pages<'a> {
             bookmarks: self.marks,
             links,
             figures: self.figures,
+            cells: self.cells,
             column: Some(self.room),
         };
         Composed { document, overfull: self.overfull }

@@ -6,7 +6,7 @@ use super::super::drawing::{Anchor, Pen, at, rect};
 use super::super::font::Fonts;
 use super::super::table::{Align, Cell, Table};
 use super::Rich;
-use super::slab::{LEADING, Slab, TO_BASELINE};
+use super::slab::{CellPlace, LEADING, Slab, TO_BASELINE};
 
 /// A table to be printed: like [`Table`], with bold text, boxes to tick and room to write.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -37,6 +37,8 @@ pub enum GridCell {
     Blank,
     /// Nothing.
     Empty,
+    /// Words across the whole table: what the rows below it belong to. The only cell of its row.
+    Band(Rich),
 }
 
 impl Grid {
@@ -92,6 +94,8 @@ const GUTTER: f64 = 3.0;
 const PAD: f64 = 0.7;
 /// A box to write in, mm.
 const BLANK: (f64, f64) = (20.0, 5.4);
+/// A column no wider than this is one of a few words, mm.
+const FEW: f64 = 36.0;
 /// Side of a box to tick, mm.
 const TICK: f64 = 3.0;
 
@@ -103,10 +107,14 @@ pub(super) fn slabs_of_grid(grid: &Grid, fonts: &Fonts, width: f64) -> Vec<Slab>
     let places = places(&widths(grid, fonts, width));
     let mut head = Slab { before: 2.5, with_next: true, ..Slab::default() };
     head.line(at(0.0, 0.0), at(width, 0.0), Pen::Thick);
-    let heads: Vec<GridCell> =
-        grid.columns.iter().map(|c| GridCell::bold(c.head.clone())).collect();
-    set_row(&mut head, grid, &heads, &places, fonts);
-    head.line(at(0.0, head.height), at(width, head.height), Pen::Thin);
+    // A list of names and what they stand for needs no headings.
+    if grid.columns.iter().any(|column| !column.head.is_empty()) {
+        let heads: Vec<GridCell> =
+            grid.columns.iter().map(|c| GridCell::bold(c.head.clone())).collect();
+        set_row(&mut head, grid, &heads, &places, fonts);
+        head.cells.iter_mut().for_each(|cell| cell.head = true);
+        head.line(at(0.0, head.height), at(width, head.height), Pen::Thin);
+    }
     let again = Rc::new(Slab { before: 0.0, ..head.clone() });
     let mut slabs = vec![head];
     let last = grid.rows.len().saturating_sub(1);
@@ -116,7 +124,7 @@ pub(super) fn slabs_of_grid(grid: &Grid, fonts: &Fonts, width: f64) -> Vec<Slab>
         let pen = if i == last { Pen::Thick } else { Pen::Thin };
         slab.line(at(0.0, slab.height), at(width, slab.height), pen);
         // The last two rows stay together, so that no page begins with one.
-        slab.with_next = i + 2 == grid.rows.len();
+        slab.with_next = i + 2 == grid.rows.len() || matches!(cells[..], [GridCell::Band(_)]);
         slabs.push(slab);
     }
     slabs
@@ -124,6 +132,8 @@ pub(super) fn slabs_of_grid(grid: &Grid, fonts: &Fonts, width: f64) -> Vec<Slab>
 
 fn set_row(slab: &mut Slab, grid: &Grid, cells: &[GridCell], places: &[(f64, f64)], fonts: &Fonts) {
     let mut tall = HEIGHT * LEADING;
+    let whole = [(0.0, places.last().map_or(0.0, |(x, wide)| x + wide))];
+    let places = if matches!(cells, [GridCell::Band(_)]) { &whole } else { places };
     for ((cell, column), (x, wide)) in cells.iter().zip(&grid.columns).zip(places) {
         let top = PAD;
         match cell {
@@ -136,7 +146,7 @@ fn set_row(slab: &mut Slab, grid: &Grid, cells: &[GridCell], places: &[(f64, f64
                 slab.rect(rect(*x, top, x + BLANK.0.min(*wide), top + BLANK.1), Pen::Thin);
                 tall = tall.max(BLANK.1 + 0.4);
             }
-            GridCell::Text(rich) => {
+            GridCell::Text(rich) | GridCell::Band(rich) => {
                 let lines = rich.lines(fonts, HEIGHT, *wide + 1e-6);
                 for (i, line) in lines.iter().enumerate() {
                     let baseline = top + HEIGHT * (TO_BASELINE + LEADING * i as f64);
@@ -158,6 +168,11 @@ fn set_row(slab: &mut Slab, grid: &Grid, cells: &[GridCell], places: &[(f64, f64
         }
     }
     slab.height = tall + 2.0 * PAD;
+    let place = |(x, wide): &(f64, f64)| CellPlace {
+        rect: rect(*x - 0.5, 0.0, x + wide + 0.5, slab.height),
+        head: false,
+    };
+    slab.cells = places.iter().map(place).collect();
 }
 
 /// The columns' widths: their natural ones where they have room, what is left going to the last column
@@ -170,7 +185,7 @@ fn widths(grid: &Grid, fonts: &Fonts, width: f64) -> Vec<f64> {
             GridCell::Text(rich) => rich.widths(fonts, HEIGHT),
             GridCell::Tick => (TICK, TICK),
             GridCell::Blank => (BLANK.0, BLANK.0 / 2.0),
-            GridCell::Empty => (0.0, 0.0),
+            GridCell::Empty | GridCell::Band(_) => (0.0, 0.0),
         });
         // A heading may be broken at its blanks where its cells are narrower.
         let cells = cells.fold((0.0_f64, 0.0_f64), |a, b| (a.0.max(b.0), a.1.max(b.1)));
@@ -189,8 +204,13 @@ fn widths(grid: &Grid, fonts: &Fonts, width: f64) -> Vec<f64> {
     if least >= room {
         return wants.iter().map(|w| w.1 * room / least).collect();
     }
+    // Columns of a few words have what they like where the long ones leave it to them.
+    let few = |w: &(f64, f64)| w.0 <= FEW;
+    let kept: f64 = wants.iter().map(|w| if few(w) { w.0 } else { w.1 }).sum();
+    let least_of = |w: &(f64, f64)| if kept < room && few(w) { w.0 } else { w.1 };
+    let least: f64 = wants.iter().map(least_of).sum();
     let share = (room - least) / (natural - least);
-    wants.iter().map(|w| w.1 + (w.0 - w.1) * share).collect()
+    wants.iter().map(|w| least_of(w) + (w.0 - least_of(w)) * share).collect()
 }
 
 /// Where each column begins, with its width.

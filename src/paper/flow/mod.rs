@@ -5,7 +5,9 @@
 //! [`Drawing`], so that the same writers serve. Blocks become slabs, which no page break
 //! divides; a table's head is set again where the table goes on.
 
+mod beside;
 mod compose;
+mod contents;
 mod grid;
 mod labels;
 mod rich;
@@ -48,6 +50,15 @@ pub enum Block {
         /// What stands below it.
         caption: Rich,
     },
+    /// A drawing at the left with blocks in what is left of the column beside it. No page break divides them.
+    Beside {
+        /// The drawing, cut to what is on it.
+        drawing: Drawing,
+        /// What stands below it.
+        caption: Rich,
+        /// What stands beside it.
+        blocks: Vec<Block>,
+    },
     /// A page that is drawn already, with the place for its number.
     Sheet {
         /// The page.
@@ -57,6 +68,8 @@ pub enum Block {
     },
     /// Blocks that stay on one page if one page can hold them.
     Together(Vec<Block>),
+    /// Blocks that stay together and with the first lines of what follows.
+    Lead(Vec<Block>),
     /// Clear space, mm.
     Gap(f64),
     /// What follows begins a page.

@@ -7,6 +7,7 @@ use super::super::drawing::{
 };
 use super::super::font::Fonts;
 use super::super::measure::{NOTE, SMALL};
+use super::beside::beside;
 use super::grid::slabs_of_grid;
 use super::{Block, Rich};
 
@@ -33,6 +34,23 @@ pub(super) struct Slab {
     pub breaks: bool,
     /// A picture on it: where, and the words that stand for it.
     pub figure: Option<(Rect, String)>,
+    /// Cells of a table on it.
+    pub cells: Vec<CellPlace>,
+}
+
+/// Where a cell of a table stands on its slab.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct CellPlace {
+    pub rect: Rect,
+    pub head: bool,
+}
+
+impl CellPlace {
+    /// It, so far to the right and down.
+    pub fn moved(self, x: f64, y: f64) -> Self {
+        let r = self.rect;
+        Self { rect: rect(r.x0 + x, r.y0 + y, r.x1 + x, r.y1 + y), ..self }
+    }
 }
 
 impl Slab {
@@ -74,6 +92,9 @@ pub(super) fn slabs(block: &Block, fonts: &Fonts, width: f64) -> Vec<Slab> {
         }
         Block::Grid(grid) => slabs_of_grid(grid, fonts, width),
         Block::Figure { drawing, caption } => figure(drawing, caption, fonts, width),
+        Block::Beside { drawing, caption, blocks } => {
+            beside(drawing, caption, blocks, fonts, width)
+        }
         Block::Sheet { drawing, number } => {
             vec![Slab { sheet: Some((drawing.clone(), *number)), ..Slab::default() }]
         }
@@ -81,6 +102,11 @@ pub(super) fn slabs(block: &Block, fonts: &Fonts, width: f64) -> Vec<Slab> {
             let mut all: Vec<Slab> = blocks.iter().flat_map(|b| slabs(b, fonts, width)).collect();
             let last = all.len().saturating_sub(1);
             all.iter_mut().take(last).for_each(|slab| slab.with_next = true);
+            all
+        }
+        Block::Lead(blocks) => {
+            let mut all: Vec<Slab> = blocks.iter().flat_map(|b| slabs(b, fonts, width)).collect();
+            all.iter_mut().for_each(|slab| slab.with_next = true);
             all
         }
         Block::Gap(height) => vec![Slab { before: *height, ..Slab::default() }],
@@ -158,7 +184,8 @@ fn hung(all: &[Rich], fonts: &Fonts, width: f64, mark: impl Fn(usize, &mut Slab)
     out
 }
 
-fn figure(drawing: &Drawing, caption: &Rich, fonts: &Fonts, width: f64) -> Vec<Slab> {
+/// A drawing in the middle of its column with its caption.
+pub(super) fn figure(drawing: &Drawing, caption: &Rich, fonts: &Fonts, width: f64) -> Vec<Slab> {
     let mut slab = Slab { before: 3.0, ..Slab::default() };
     let left = ((width - drawing.width) / 2.0).max(0.0);
     slab.items = drawing

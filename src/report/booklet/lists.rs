@@ -1,7 +1,7 @@
 //! The booklet's lists: what to measure, to buy, the parts, the checks, finishing.
 
 use super::{Job, plain, rich};
-use crate::design::{Grain, Need, PurchaseOf, Verdict};
+use crate::design::{Content, Grain, Need, PurchaseOf, Verdict};
 use crate::paper::Table;
 use crate::paper::flow::{Block, Grid, GridCell};
 use crate::report::figures::{count, decimal, length_unit_word, sizes};
@@ -236,13 +236,14 @@ pub fn parts(job: &Job<'_>) -> Vec<Block> {
         ]);
     }
     vec![
-        Block::Break,
-        Block::section("Parts list"),
-        Block::text(&format!(
-            "Finished sizes in {}, for one set. Each mark is the same on every page, drawing, label and \
-             list; pencil it on the face that will not show.",
-            length_unit_word(units)
-        )),
+        Block::Lead(vec![
+            Block::section("Parts list"),
+            Block::text(&format!(
+                "Finished sizes in {}, for one set. Each mark is the same on every page, drawing, label and \
+                 list; pencil it on the face that will not show.",
+                length_unit_word(units)
+            )),
+        ]),
         Block::Grid(grid),
     ]
 }
@@ -256,7 +257,11 @@ pub fn gear(job: &Job<'_>) -> Grid {
         let mut items: Vec<_> = holder.plan.items.iter().collect();
         items.sort_by_key(|item| (item.space.at.y, item.space.at.x, item.space.at.z));
         for item in items {
-            let (at, size) = (item.space.at, item.space.size);
+            let (at, mut size) = (item.space.at, item.space.size);
+            if matches!(item.content, Content::Loose(_)) {
+                // How high loose goods lie is no size to be held to.
+                size.dz = size.dz.ceil_to(job.scenario.shop.step);
+            }
             grid.row([
                 text(holder.name),
                 text(plain(words::content(job.scenario, item.content))),
@@ -307,7 +312,7 @@ pub fn finishing(job: &Job<'_>) -> Vec<Block> {
             "Trim the lining in the drawers flush with the boards; glue it at the front.",
         ));
     }
-    vec![Block::section("Finishing"), Block::List(said)]
+    vec![Block::Together(vec![Block::section("Finishing"), Block::List(said)])]
 }
 
 /// Checks and margins.
@@ -336,11 +341,13 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
         ]);
     }
     vec![
-        Block::section("Checks and margins"),
-        Block::text(&format!(
-            "{} Each value is computed by the formula of the source named beside it from the scenario's own figures.",
-            words::verdicts_mean()
-        )),
+        Block::Lead(vec![
+            Block::section("Checks and margins"),
+            Block::text(&format!(
+                "{} Each value is computed by the formula of the source named beside it from the scenario's own figures.",
+                words::verdicts_mean()
+            )),
+        ]),
         Block::Grid(grid),
     ]
 }

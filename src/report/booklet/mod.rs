@@ -105,12 +105,13 @@ fn cover(job: &Job<'_>) -> Vec<Block> {
 /// Where the gear lies, plans of the tiers, elevation and section, each under its own heading.
 fn layouts(job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![
-        Block::Break,
-        Block::section("Drawer layouts with their gear"),
-        Block::text(
-            "Places are from the inside left front corner of each drawer; the plans on the next pages show \
-             them from above.",
-        ),
+        Block::Lead(vec![
+            Block::section("Drawer layouts with their gear"),
+            Block::text(
+                "Places are from the inside left front corner of each drawer; the plans on the next pages \
+                 show them from above.",
+            ),
+        ]),
         Block::Grid(lists::gear(job)),
     ];
     let (width, height) = page_room(job.size);
@@ -137,8 +138,8 @@ pub fn drawings(job: &Job<'_>) -> Vec<(String, crate::paper::Drawing)> {
     let sheets = (0..job.work.cutting.sheets.len())
         .map(|index| (format!("cuts-sheet-{}", index + 1), figures::sheet(job, index, room)));
     let steps = (0..job.work.steps.len()).filter_map(|index| {
-        let room = (room.0, room.1 * figures::share(&job.work.steps[index]));
-        Some((format!("step-{}", index + 1), figures::step(job, index, room)?))
+        let drawing = figures::step(job, index, figures::room(job, index))?;
+        Some((format!("step-{}", index + 1), drawing))
     });
     let whole = figures::whole(job, room).map(|drawing| ("chest".to_owned(), drawing));
     whole.into_iter().chain(sheets).chain(steps).collect()

@@ -3,12 +3,15 @@
 use super::lists::columns;
 use super::{Job, figures, line, rich};
 use crate::design::work::Saw;
-use crate::paper::flow::{Block, Rich, page_room};
+use crate::paper::flow::{Block, page_room};
 use crate::report::drawings;
 use crate::report::figures::{count, length_unit};
 use crate::report::naming::Names;
 use crate::report::work;
 use crate::units::Length;
+
+/// A list of so few cuts stays with its sheet's figure; a longer one may go on over the page.
+const SHORT: usize = 12;
 
 /// Sheets, boards, what is ripped and what is kept.
 pub fn sawing(job: &Job<'_>) -> Vec<Block> {
@@ -36,9 +39,13 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
             1 => String::new(),
             n => format!(", {n} sheets cut alike"),
         };
-        let drawing = figures::sheet(job, index, (width, height * 0.305));
-        blocks.push(Block::Together(vec![
-            Block::heading(format!("Sheet {}: {}{times}", index + 1, line(names.stock(layout.stock)))),
+        let drawing = figures::sheet(job, index, (width, figure_height(height, cuts.cuts.len())));
+        let mut together = vec![
+            Block::heading(format!(
+                "Sheet {}: {}{times}",
+                index + 1,
+                line(names.stock(layout.stock))
+            )),
             Block::Figure {
                 drawing,
                 caption: rich(&format!(
@@ -48,12 +55,27 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
                     count(u64::from(cuts.setups), "set-up", "set-ups"),
                 )),
             },
-        ]));
-        blocks.push(Block::Grid(columns(&table, &wanted, |row| row[1] == pattern)));
+        ];
+        let list = Block::Grid(columns(&table, &wanted, |row| row[1] == pattern));
+        if cuts.cuts.len() <= SHORT {
+            together.push(list);
+            blocks.push(Block::Together(together));
+        } else {
+            blocks.extend([Block::Together(together), list]);
+        }
     }
     blocks.extend(boards(job, &table, &wanted));
     blocks.extend(kept(job));
     blocks
+}
+
+/// Height that a sheet's figure may take, mm: with a short list so much that two sheets go on a page.
+fn figure_height(page: f64, cuts: usize) -> f64 {
+    // Heading, caption and the list's head take so much, a row so much.
+    const AROUND: f64 = 36.0;
+    const ROW: f64 = 5.1;
+    let half = page / 2.0 - AROUND - ROW * cuts as f64;
+    if half < page * 0.2 { page * 0.305 } else { half.min(page * 0.305) }
 }
 
 /// How to read the lists, and what the saw wants.
@@ -102,7 +124,8 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
     if job.work.cutting.boards.is_empty() {
         return Vec::new();
     }
-    let mut blocks = vec![
+    let mut blocks = Vec::new();
+    let mut together = vec![
         Block::heading("Boards"),
         Block::text(
             "Square the end first where it needs it. Each piece is measured from the end that was sawn last, \
@@ -112,7 +135,8 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
     let (width, height) = page_room(job.size);
     let plan = &job.work.cutting;
     for drawing in drawings::board_figures(job.design, job.scenario, plan, (width, height - 20.0)) {
-        blocks.push(Block::Figure { drawing, caption: rich("") });
+        together.push(Block::Figure { drawing, caption: rich("") });
+        blocks.push(Block::Together(std::mem::take(&mut together)));
     }
     let mut wanted = wanted.to_vec();
     wanted[3] = ("pattern", "board");
@@ -143,19 +167,26 @@ fn boards(job: &Job<'_>, table: &crate::paper::Table, wanted: &[(&str, &str)]) -
 /// Where each rest goes.
 fn kept(job: &Job<'_>) -> Vec<Block> {
     let units = job.scenario.units;
-    let mut said: Vec<Rich> = Vec::new();
+    let mut kept: Vec<String> = Vec::new();
     for (sheet, cuts) in job.work.sawing.sheets.iter().enumerate() {
         for (index, rest) in (0..).zip(&cuts.kept) {
-            said.push(rich(&format!(
-                "*{}*: {} x {}, to the rack; it stands in offcuts.toml",
+            kept.push(format!(
+                "*{}* {} x {}",
                 work::kept(sheet, index),
                 rest.dx.figure(units),
                 rest.dy.figure(units)
-            )));
+            ));
         }
+    }
+    let mut said = Vec::new();
+    if !kept.is_empty() {
+        said.push(rich(&format!(
+            "To the rack, along the grain x across it; they stand in offcuts.toml: {}.",
+            kept.join(", ")
+        )));
     }
     said.push(rich(
         "Stop blocks, guide pieces and spacers come from the waste strips: keep a handful until the end.",
     ));
-    vec![Block::heading("What is left"), Block::List(said)]
+    vec![Block::Together(vec![Block::heading("What is left"), Block::List(said)])]
 }

@@ -3,20 +3,24 @@
 use super::figures::frame;
 use crate::design::work::{HoleKind, Row, WorkPlan};
 use crate::design::{Design, Part, PartId};
-use crate::paper::{Anchor, Drawing, Fill, Layer, Pen, Shape, Text, at, rect};
+use crate::paper::{Anchor, Drawing, Fill, Layer, Pen, Point, Shape, Text, at, rect};
 use crate::report::naming::stock_size;
-use crate::scenario::Scenario;
-use crate::units::Length;
+use crate::report::work::{diameter, plate};
+use crate::scenario::{Plate, Scenario};
+use crate::units::{Length, UnitSystem};
 
-/// Radius of a screw's clearance hole, mm (a No. 8 screw's shank is 4.2 mm; common practice, no source).
-const SCREW: f64 = 2.25;
-/// Radius of a rod's or a hold-down's hole, mm (an assumption).
-const ROD: f64 = 5.0;
+/// Radius of the mark of a hole whose size is said by what goes into it, mm.
+const MIDDLE: f64 = 2.0;
 /// Capital height of marks, mm.
 const MARK: f64 = 10.0;
 
 /// A part in each way that its copies are bored: its name and its drawing, a millimetre a millimetre.
-pub fn part(design: &Design, work: &WorkPlan, id: PartId) -> Vec<(String, Drawing)> {
+pub fn part(
+    scenario: &Scenario,
+    design: &Design,
+    work: &WorkPlan,
+    id: PartId,
+) -> Vec<(String, Drawing)> {
     let part = design.part(id);
     let mut ways: Vec<Vec<&Row>> = Vec::new();
     for (index, piece) in (0..).zip(&work.pieces) {
@@ -40,21 +44,41 @@ pub fn part(design: &Design, work: &WorkPlan, id: PartId) -> Vec<(String, Drawin
     let drawn = ways.into_iter().enumerate().map(|(number, rows)| {
         let name =
             if several { format!("{}-{}", part.mark, number + 1) } else { part.mark.clone() };
-        let drawing = outline(part, &name, &rows);
+        let drawing = outline(scenario, design, part, &name, &rows);
         (name, drawing)
     });
     drawn.collect()
 }
 
 /// Radius of a hole of a kind as it is drawn, mm.
-pub(super) fn radius(kind: HoleKind) -> f64 {
-    match kind {
-        HoleKind::Rod | HoleKind::RodMate | HoleKind::HoldDown => ROD,
-        _ => SCREW,
-    }
+pub(super) fn radius(kind: HoleKind, units: UnitSystem) -> f64 {
+    diameter(kind, units).map_or(MIDDLE, |diameter| diameter.to_mm() / 2.0)
 }
 
-fn outline(part: &Part, name: &str, rows: &[&Row]) -> Drawing {
+/// What a plate asks for around its middle: the opening to be sawn and its screws' holes.
+pub(super) fn let_in(plate: Plate, middle: Point, units: UnitSystem) -> Vec<(Layer, Shape)> {
+    let mut shapes = Vec::new();
+    if let Some([wide, high]) = plate.cut_out.map(|size| size.map(Length::to_mm)) {
+        let (x, y) = (middle.x - wide / 2.0, middle.y - high / 2.0);
+        let rect = rect(x, y, x + wide, y + high);
+        shapes.push((Layer::Cut, Shape::Rect { rect, pen: Some(Pen::Thick), fill: Fill::None }));
+    }
+    let radius = radius(HoleKind::Front, units);
+    for [across, up] in plate.screw_places() {
+        let centre = at(middle.x + across.to_mm(), middle.y - up.to_mm());
+        let pen = Some(Pen::Thin);
+        shapes.push((Layer::Drill, Shape::Circle { centre, radius, pen, fill: Fill::None }));
+    }
+    shapes
+}
+
+fn outline(
+    scenario: &Scenario,
+    design: &Design,
+    part: &Part,
+    name: &str,
+    rows: &[&Row],
+) -> Drawing {
     let (length, width) = (part.length.to_mm(), part.width.to_mm());
     let description = format!("{name}: {length} by {width} mm, every hole of it.");
     let mut drawing = Drawing::new(name, description, (length, width));
@@ -64,12 +88,16 @@ fn outline(part: &Part, name: &str, rows: &[&Row]) -> Drawing {
             HoleKind::Handle | HoleKind::Lock | HoleKind::RodMate | HoleKind::Strip => Layer::Score,
             _ => Layer::Drill,
         };
-        let radius = radius(row.kind);
+        let radius = radius(row.kind, scenario.units);
+        let plate = plate(scenario, design, row.kind);
         for [along, across] in &row.holes {
             // Up the page is away from the part's lower or left edge.
             let centre = at(along.to_mm(), width - across.to_mm());
             let pen = Some(Pen::Thin);
             drawing.add(layer, Shape::Circle { centre, radius, pen, fill: Fill::None });
+            for (layer, shape) in let_in(plate, centre, scenario.units) {
+                drawing.add(layer, shape);
+            }
         }
     }
     drawing

@@ -6,9 +6,10 @@ use super::{Job, shapes};
 use crate::design::work::{HoleKind, PieceId, Row};
 use crate::design::{Part, PartId, Role};
 use crate::paper::{
-    Anchor, DimensionRows, Drawing, Fill, Labels, Layer, Pen, Point, Rect, SMALL, Shape, Side,
-    Span, Text, at, rect,
+    Anchor, DimensionRows, Drawing, Fill, Labels, Layer, NOTE, Pen, Point, Rect, SMALL, Shape,
+    Side, Span, Text, at, rect, wrap,
 };
+use crate::report::work::{self, hand_hold_size};
 use crate::units::{Length, UnitSystem};
 
 /// How far from a part's end holes are taken to belong to it.
@@ -17,6 +18,8 @@ const END: Length = Length::inches(5, 1);
 const BEYOND: Length = Length::inches(2, 1);
 /// Half the width of a front's region, around its centre line.
 const HALF: Length = Length::inches(13, 4);
+/// Shown of a front beside what is let into it.
+const BESIDE: Length = Length::inches(3, 8);
 /// Half a cross, mm.
 const CROSS: f64 = 8.0;
 
@@ -58,7 +61,7 @@ pub fn templates(job: &Job<'_>) -> Vec<Template> {
     for (index, piece) in (0..).map(PieceId).zip(&job.work.pieces) {
         let part = job.design.part(piece.part);
         let rows: Vec<&Row> = job.work.rows.iter().filter(|row| row.piece == index).collect();
-        for pattern in patterns_of(part, &rows) {
+        for pattern in patterns_of(job, part, &rows) {
             match patterns.iter_mut().find(|(known, _)| *known == pattern) {
                 Some((_, marks)) => {
                     if !marks.contains(&part.mark.as_str()) {
@@ -71,7 +74,7 @@ pub fn templates(job: &Job<'_>) -> Vec<Template> {
     }
     let units = job.scenario.units;
     let mut all: Vec<Template> =
-        patterns.iter().map(|(pattern, marks)| pattern.draw(marks, units)).collect();
+        patterns.iter().map(|(pattern, marks)| pattern.draw(job, marks)).collect();
     let parts = (0..).map(PartId).zip(&job.design.parts);
     let blocks = parts.filter(|(_, p)| p.quantity > 0 && p.role == Role::CornerBlock);
     let mut legs: Vec<(Length, Vec<&str>)> = Vec::new();
@@ -82,6 +85,7 @@ pub fn templates(job: &Job<'_>) -> Vec<Template> {
         }
     }
     all.extend(legs.into_iter().map(|(leg, marks)| corner_block(leg, &marks, units)));
+    all.push(hand_hold(units));
     tell_apart(&mut all);
     all
 }
@@ -100,7 +104,7 @@ fn tell_apart(all: &mut [Template]) {
 }
 
 /// What of a part is worth a template.
-fn patterns_of(part: &Part, rows: &[&Row]) -> Vec<Pattern> {
+fn patterns_of(job: &Job<'_>, part: &Part, rows: &[&Row]) -> Vec<Pattern> {
     let holes = rows.iter().flat_map(|row| row.holes.iter().map(|hole| (row.kind, *hole)));
     let holes: Vec<(HoleKind, [Length; 2])> = holes.collect();
     let of = |datum: Datum, keep: &dyn Fn(Length) -> Option<Length>| {
@@ -109,13 +113,17 @@ fn patterns_of(part: &Part, rows: &[&Row]) -> Vec<Pattern> {
             .filter_map(|(kind, [along, across])| Some((*kind, [keep(*along)?, *across])))
             .collect();
         near.sort();
-        let top = near.iter().map(|(_, [_, across])| *across).max()? + BEYOND;
-        let out = near.iter().map(|(_, [along, _])| along.abs_diff(Length::ZERO)).max()? + BEYOND;
+        let half = |kind: HoleKind, axis: usize| {
+            work::plate(job.scenario, job.design, kind).extents()[axis] / 2
+        };
+        let top = near.iter().map(|(kind, hole)| hole[1] + half(*kind, 1)).max()? + BEYOND;
+        let from = |kind: HoleKind, along: Length| along.abs_diff(Length::ZERO) + half(kind, 0);
+        let out = near.iter().map(|(kind, hole)| from(*kind, hole[0])).max()? + BEYOND;
         let reach = match datum {
             Datum::Near => [Length::ZERO, out.min(part.length), top.min(part.width)],
             Datum::Far => [out.min(part.length), Length::ZERO, top.min(part.width)],
             Datum::Middle => {
-                let half = HALF.max(out).min(part.length / 2);
+                let half = HALF.max(out - BEYOND + BESIDE).min(part.length / 2);
                 [half, half, top.min(part.width)]
             }
         };
@@ -143,7 +151,8 @@ impl Pattern {
                 "lock",
                 "Lock and handle",
                 "Lay the centre line on the front's middle, the lower edge on its lower edge. The crosses are \
-                 the middles of handle and lock: their own plates give the holes and the cut-out.",
+                 the middles of handle and lock; where nothing is drawn around one, its own plate gives the holes \
+                 and the cut-out.",
             ),
             (Role::Side, Datum::Far) => (
                 "side-rear",
@@ -161,7 +170,8 @@ impl Pattern {
         }
     }
 
-    fn draw(&self, marks: &[&str], units: UnitSystem) -> Template {
+    fn draw(&self, job: &Job<'_>, marks: &[&str]) -> Template {
+        let units = job.scenario.units;
         let (file, title, how) = self.words();
         let [before, after, high] = self.reach.map(Length::to_mm);
         let shown = rect(0.0, 0.0, before + after, high);
@@ -176,7 +186,8 @@ impl Pattern {
         let mut labels = Labels::within(shown);
         for (kind, hole) in &self.holes {
             let c = place(*hole);
-            let radius = shapes::radius(*kind);
+            let radius = shapes::radius(*kind, units);
+            let plate = work::plate(job.scenario, job.design, *kind);
             let circle =
                 Shape::Circle { centre: c, radius, pen: Some(Pen::Thin), fill: Fill::None };
             d.add(Layer::Drill, circle);
@@ -185,20 +196,43 @@ impl Pattern {
             labels.avoid(rect(c.x - CROSS, c.y - 0.2, c.x + CROSS, c.y + 0.2));
             labels.avoid(rect(c.x - 0.2, c.y - CROSS, c.x + 0.2, c.y + CROSS));
             labels.avoid(rect(c.x, c.y, c.x, c.y).grown(radius));
+            for (layer, shape) in shapes::let_in(plate, c, units) {
+                shape.ink().into_iter().for_each(|ink| avoid_edges(&mut labels, ink));
+                d.add(layer, shape);
+            }
         }
         for (kind, hole) in &self.holes {
             let c = place(*hole);
-            let (near, far) = (shapes::radius(*kind) + 0.4, 24.0);
+            let plate = work::plate(job.scenario, job.design, *kind);
+            if let Some([wide, high]) = plate.cut_out.map(|size| size.map(Length::to_mm)) {
+                // Within what is sawn out, beside its middle.
+                let told = work::bore(job.scenario, job.design, *kind);
+                let within = rect(c.x + 1.0, c.y + 0.5, c.x + wide / 2.0 - 1.0, c.y + high / 2.0);
+                labels.ask(format!("{}: {told}", short(*kind)), within);
+                continue;
+            }
+            let (near, far) = (shapes::radius(*kind, units) + 0.4, 24.0);
             let right = rect(c.x + near, c.y + 0.3, c.x + far, c.y + 5.5);
             let left = rect(c.x - far, c.y + 0.3, c.x - near, c.y + 5.5);
             labels.ask(short(*kind), if right.x1 <= shown.x1 { right } else { left });
         }
         let edge = rect(shown.x0, shown.y1 - 6.0, shown.x0 + 22.0, shown.y1);
         labels.avoid(edge);
-        labels.ask(how, shown.grown(-3.0));
+        // Beside a centre line there is no room for a sentence.
+        if self.datum != Datum::Middle {
+            labels.ask(how, shown.grown(-3.0));
+        }
         let (shapes, _) = labels.place();
         d.add_all(Layer::Labels, shapes);
-        let extent = self.dimensions(&mut d, shown, units);
+        let mut extent = self.dimensions(&mut d, shown, units);
+        if self.datum == Datum::Middle {
+            extent.y1 += 2.5;
+            for line in wrap(how, NOTE, extent.width()).unwrap_or_default() {
+                extent.y1 += NOTE * 1.75;
+                let place = at(extent.x0, extent.y1 - 1.0);
+                d.add(Layer::Labels, Text::new(place, line, NOTE, Anchor::Start));
+            }
+        }
         shifted(&mut d, extent.grown(1.0));
         let name = format!("{file}-{}", marks.first().unwrap_or(&"").to_lowercase());
         Template { name, drawing: d }
@@ -269,6 +303,55 @@ fn short(kind: HoleKind) -> &'static str {
         HoleKind::Front => "into front",
         _ => "screw",
     }
+}
+
+/// Keeps labels off the edges of a rectangle, not out of it.
+fn avoid_edges(labels: &mut Labels, r: Rect) {
+    for (x0, y0, x1, y1) in [
+        (r.x0, r.y0, r.x1, r.y0),
+        (r.x0, r.y1, r.x1, r.y1),
+        (r.x0, r.y0, r.x0, r.y1),
+        (r.x1, r.y0, r.x1, r.y1),
+    ] {
+        labels.avoid(rect(x0, y0, x1, y1).grown(0.2));
+    }
+}
+
+/// A slot for a hand in deck or lid: two bores, the wood between them sawn out (common practice, no source).
+fn hand_hold(units: UnitSystem) -> Template {
+    let [bore, apart] = hand_hold_size(units).map(Length::to_mm);
+    let radius = bore / 2.0;
+    let title = "Hand-hold, if wanted".to_owned();
+    let description = format!(
+        "A slot for a hand in the deck, full size: two holes of {} bored {} apart, the wood between them sawn out, the edges          rounded over.",
+        hand_hold_size(units)[0].show(units),
+        hand_hold_size(units)[1].show(units)
+    );
+    let mut d = Drawing::new(title, description, (0.0, 0.0));
+    // A sixteenth of a circle is straight enough for a saw.
+    const STEPS: i32 = 16;
+    let end = |middle: f64, from: f64| {
+        (0..=STEPS).map(move |step| {
+            let turn = from + std::f64::consts::PI * f64::from(step) / f64::from(STEPS);
+            at(middle + radius * libm::cos(turn), radius + radius * libm::sin(turn))
+        })
+    };
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let points: Vec<Point> = end(radius + apart, -quarter).chain(end(radius, quarter)).collect();
+    let pen = Some(Pen::Thick);
+    d.add(Layer::Cut, Shape::Path { points, closed: true, pen, fill: Fill::None });
+    for x in [radius, radius + apart] {
+        d.line(Layer::Drill, at(x - CROSS, radius), at(x + CROSS, radius), Pen::Thin);
+        d.line(Layer::Drill, at(x, radius - CROSS), at(x, radius + CROSS), Pen::Thin);
+    }
+    let shown = rect(0.0, 0.0, apart + bore, bore);
+    let mut rows = DimensionRows::around(shown);
+    let [bored, between] = hand_hold_size(units).map(|length| length.figure(units));
+    let mut shapes = rows.row(Side::Bottom, &[Span::new(radius, radius + apart, between)]);
+    shapes.extend(rows.row(Side::Left, &[Span::new(0.0, bore, bored)]));
+    d.add_all(Layer::Dimensions, shapes);
+    shifted(&mut d, rows.extent().grown(1.0));
+    Template { name: "hand-hold".to_owned(), drawing: d }
 }
 
 /// The end of a square length, sawn from corner to corner.

@@ -154,9 +154,20 @@ fn the_pdf_is_the_same_twice_and_can_be_read_out() {
         let bytes = crate::paper::pdf(&document, &fonts).expect("a PDF");
         assert_eq!(bytes, crate::paper::pdf(&document, &fonts).expect("a PDF"));
         let holds = |what: &str| bytes.windows(what.len()).any(|part| part == what.as_bytes());
-        for what in
-            ["/FontFile", "/ToUnicode", "/Lang(en)", "/Marked true", "/S/H1", "/S/Figure", "/Alt("]
-        {
+        for what in [
+            "/FontFile",
+            "/ToUnicode",
+            "/Lang(en)",
+            "/Marked true",
+            "/S/H1",
+            "/S/Figure",
+            "/Alt(",
+            "/S/Table",
+            "/S/TR",
+            "/S/TH",
+            "/Scope/Column",
+            "/S/TD",
+        ] {
             assert!(holds(what), "no {what} in the PDF");
         }
     });

@@ -171,6 +171,8 @@ fn hardware(name: &str, hardware: &given::Hardware) -> Hardware {
         length: hardware.slide.map(Mm::from),
         leg: hardware.leg.map(Mm::from),
         modulus_pa: hardware.modulus,
+        cut_out: hardware.plate.cut_out.map(|size| size.map(Mm::from)),
+        screws: hardware.plate.screws.map(|size| size.map(Mm::from)),
     }
 }
 

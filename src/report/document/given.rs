@@ -274,6 +274,12 @@ pub struct Hardware {
     /// An angle's modulus of elasticity in pascals.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub modulus_pa: Option<f64>,
+    /// Width and height of the opening that a handle or a lock asks for, around its middle.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub cut_out: Option<[Mm; 2]>,
+    /// How far the screws of a handle's or a lock's plate are apart, across and up.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub screws: Option<[Mm; 2]>,
 }
 
 /// How hardware is sold.

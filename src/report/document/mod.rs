@@ -17,6 +17,7 @@ pub mod given;
 pub mod job;
 pub mod kinds;
 pub mod measure;
+pub mod sawn;
 
 use std::collections::BTreeMap;
 

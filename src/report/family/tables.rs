@@ -5,7 +5,7 @@ use super::parts::parts;
 use super::{Built, Family, name};
 use crate::paper::{Cell, Column, Table};
 use crate::report::naming::Names;
-use crate::report::tables::Lengths;
+use crate::report::tables::{Lengths, bought_cells};
 use crate::report::words;
 use crate::units::Length;
 
@@ -89,17 +89,10 @@ pub fn shopping_table(family: &Family<'_>) -> Table {
     for Built { place, scenario, design } in family.built() {
         let names = Names::of(scenario);
         for bought in &design.purchases {
-            table.row([
-                Cell::text(name(place)),
-                Cell::text(&scenario.title),
-                Cell::text(names.purchase(bought.what)),
-                Cell::number(bought.quantity),
-                Cell::number(bought.on_hand),
-                Cell::number(bought.quantity.saturating_sub(bought.on_hand)),
-                Cell::number(bought.unit_price.to_units()),
-                Cell::number(bought.cost.to_units()),
-                Cell::text(&scenario.currency),
-            ]);
+            let mut row = vec![Cell::text(name(place)), Cell::text(&scenario.title)];
+            row.extend(bought_cells(&names, bought));
+            row.push(Cell::text(&scenario.currency));
+            table.row(row);
         }
     }
     table

@@ -1,13 +1,15 @@
 //! Drilling and screw schedules.
 
 use std::collections::BTreeMap;
+use std::iter;
 
 use super::piece_name;
 use crate::design::work::{HoleKind, Plane, Row, Side, WorkPlan};
 use crate::design::{Design, PartId};
 use crate::paper::{Cell, Column, Table};
+use crate::report::figures::sizes;
 use crate::report::tables::Lengths;
-use crate::scenario::Scenario;
+use crate::scenario::{Plate, Scenario};
 use crate::units::{Length, UnitSystem};
 use crate::verify::Verified;
 
@@ -24,20 +26,27 @@ pub fn holes(scenario: &Scenario, design: &Verified<Design>, work: &Verified<Wor
         Column::count("hole"),
     ];
     columns.extend(lengths.columns(&["along", "across"]));
+    columns.push(Column::words("bore or cut-out"));
     let mut table = Table::new("Holes", columns);
     for row in &work.rows {
         let piece = work.piece(row.piece);
-        for (number, hole) in (1..).zip(&row.holes) {
-            let mut cells = vec![
-                Cell::text(&design.part(piece.part).mark),
-                Cell::text(piece_name(design, work, row.piece)),
-                Cell::text(kind(row.kind)),
-                Cell::text(face(row.side)),
-                row.into.map_or(Cell::Empty, |into| Cell::text(piece_name(design, work, into))),
-                Cell::number(number),
-            ];
-            cells.extend(lengths.cells(hole));
-            table.row(cells);
+        let own = (kind(row.kind), bore(scenario, design, row.kind), row.holes.clone());
+        let screws = plate_screws(scenario, design, row)
+            .map(|(what, holes)| (what, bore(scenario, design, HoleKind::Front), holes));
+        for (what, bore, holes) in iter::once(own).chain(screws) {
+            for (number, hole) in (1..).zip(&holes) {
+                let mut cells = vec![
+                    Cell::text(&design.part(piece.part).mark),
+                    Cell::text(piece_name(design, work, row.piece)),
+                    Cell::text(what),
+                    Cell::text(face(row.side)),
+                    row.into.map_or(Cell::Empty, |into| Cell::text(piece_name(design, work, into))),
+                    Cell::number(number),
+                ];
+                cells.extend(lengths.cells(hole));
+                cells.push(Cell::text(&bore));
+                table.row(cells);
+            }
         }
     }
     table
@@ -61,6 +70,8 @@ pub struct ScheduleRow {
     pub what: &'static str,
     /// Which face.
     pub face: &'static str,
+    /// What is bored or cut out.
+    pub bore: String,
     /// How many holes.
     pub count: usize,
     /// Places along the part's length.
@@ -98,12 +109,11 @@ pub fn schedule(
             None => ways.push((rows, vec![name])),
         }
     }
-    let units = scenario.units;
     let all = bored.into_iter().flat_map(|(part, ways)| {
         ways.into_iter().map(move |(rows, pieces)| Schedule {
             part,
             pieces,
-            rows: merged(&rows).into_iter().map(|row| worded(&row, units)).collect(),
+            rows: merged(&rows).iter().flat_map(|row| worded(scenario, design, row)).collect(),
         })
     });
     all.collect()
@@ -144,20 +154,96 @@ impl Line {
     }
 }
 
-fn worded(row: &Row, units: UnitSystem) -> ScheduleRow {
-    let places = |axis: usize| {
-        let mut places: Vec<Length> = row.holes.iter().map(|hole| hole[axis]).collect();
-        places.sort_unstable();
-        places.dedup();
-        places.iter().map(|place| place.figure(units)).collect::<Vec<_>>().join(", ")
+/// A row in words, and the one of the screws around it if it is the middle of a plate.
+fn worded(scenario: &Scenario, design: &Design, row: &Row) -> Vec<ScheduleRow> {
+    let units = scenario.units;
+    let told = |what: &'static str, bore: String, holes: &[[Length; 2]]| {
+        let places = |axis: usize| {
+            let mut places: Vec<Length> = holes.iter().map(|hole| hole[axis]).collect();
+            places.sort_unstable();
+            places.dedup();
+            places.iter().map(|place| place.figure(units)).collect::<Vec<_>>().join(", ")
+        };
+        let (along, across) = (places(0), places(1));
+        ScheduleRow { what, face: face(row.side), bore, count: holes.len(), along, across }
     };
-    ScheduleRow {
-        what: kind(row.kind),
-        face: face(row.side),
-        count: row.holes.len(),
-        along: places(0),
-        across: places(1),
+    let mut rows = vec![told(kind(row.kind), bore(scenario, design, row.kind), &row.holes)];
+    if let Some((what, holes)) = plate_screws(scenario, design, row) {
+        rows.push(told(what, bore(scenario, design, HoleKind::Front), &holes));
     }
+    rows
+}
+
+/// Diameter of a hole of a kind; `None` where what goes in says it. A No. 8 screw's shank is 4.2 mm, its pilot 2.5 to 3 mm in
+/// wood; the rods' holes are for rods of 1/4 in to 8 mm (common practice, no source).
+pub fn diameter(kind: HoleKind, units: UnitSystem) -> Option<Length> {
+    let inch = units == UnitSystem::Inch;
+    let of = |(over, under): (i64, i64), tenths: i64| {
+        Some(if inch { Length::inches(over, under) } else { Length::MM * tenths / 10 })
+    };
+    match kind {
+        HoleKind::Chest
+        | HoleKind::Toe
+        | HoleKind::Drawer
+        | HoleKind::Block
+        | HoleKind::Front
+        | HoleKind::Divider => of((3, 16), 45),
+        HoleKind::Strip | HoleKind::Angle => of((7, 64), 30),
+        HoleKind::Rod | HoleKind::RodMate => of((3, 8), 100),
+        HoleKind::HoldDown | HoleKind::Bracket | HoleKind::Handle | HoleKind::Lock => None,
+    }
+}
+
+/// Bore of a hand-hold's ends, and how far these are apart: what a gloved hand goes into (common practice, no source).
+pub const fn hand_hold_size(units: UnitSystem) -> [Length; 2] {
+    match units {
+        UnitSystem::Inch => [Length::inches(5, 4), Length::inches(13, 4)],
+        UnitSystem::Metric => [Length::mm(32), Length::mm(83)],
+    }
+}
+
+/// How the handles or locks of a design are let in.
+pub fn plate(scenario: &Scenario, design: &Design, kind: HoleKind) -> Plate {
+    let line = design.hardware.iter().find(|line| Some(line.use_) == kind.takes());
+    let chosen = line.and_then(|line| line.hardware).filter(|_| is_let_in(kind));
+    chosen.map_or_else(Plate::default, |id| scenario.stock.hardware[id].plate)
+}
+
+const fn is_let_in(kind: HoleKind) -> bool {
+    matches!(kind, HoleKind::Handle | HoleKind::Lock)
+}
+
+/// What is bored or cut out there.
+pub fn bore(scenario: &Scenario, design: &Design, kind: HoleKind) -> String {
+    let units = scenario.units;
+    match (diameter(kind, units), kind) {
+        (Some(diameter), _) => diameter.figure(units),
+        (None, HoleKind::HoldDown) => "the insert's".to_owned(),
+        (None, HoleKind::Bracket) => "the bracket's".to_owned(),
+        (None, _) => match plate(scenario, design, kind) {
+            Plate { cut_out: Some(size), .. } => format!("cut out {}", sizes(&size, units)),
+            Plate { screws: Some(_), .. } => "by its screws".to_owned(),
+            Plate { .. } => "as its maker says".to_owned(),
+        },
+    }
+}
+
+/// Each place of the screws of the plates that a row of handles or locks is the middle of, with what they are.
+fn plate_screws(
+    scenario: &Scenario,
+    design: &Design,
+    row: &Row,
+) -> Option<(&'static str, Vec<[Length; 2]>)> {
+    let places = plate(scenario, design, row.kind).screw_places();
+    let what = match row.kind {
+        HoleKind::Lock => "lock's screws",
+        _ => "handle's screws",
+    };
+    let around = |[along, across]: [Length; 2]| {
+        places.iter().map(move |place| [along + place[0], across + place[1]])
+    };
+    let all: Vec<[Length; 2]> = row.holes.iter().flat_map(|hole| around(*hole)).collect();
+    (!all.is_empty()).then_some((what, all))
 }
 
 /// What a hole is for.
@@ -166,17 +252,17 @@ pub const fn kind(kind: HoleKind) -> &'static str {
         HoleKind::Chest => "chest screw",
         HoleKind::Toe => "chest screw, angled",
         HoleKind::Drawer => "drawer screw",
-        HoleKind::Block => "screw into corner block",
-        HoleKind::Front => "screw into applied front",
-        HoleKind::Divider => "screw into divider",
+        HoleKind::Block => "into corner block",
+        HoleKind::Front => "into applied front",
+        HoleKind::Divider => "into divider",
         HoleKind::Strip => "strip screw",
         HoleKind::Angle => "angle screw",
         HoleKind::HoldDown => "hold-down",
         HoleKind::Bracket => "bracket",
-        HoleKind::Handle => "handle's centre",
-        HoleKind::Lock => "lock's centre",
+        HoleKind::Handle => "handle's middle",
+        HoleKind::Lock => "lock's middle",
         HoleKind::Rod => "lock rod",
-        HoleKind::RodMate => "rod's tip (expected)",
+        HoleKind::RodMate => "rod's tip, expected",
     }
 }
 

@@ -9,7 +9,9 @@ mod steps;
 
 pub use bench::{hardware, step_list};
 pub use cuts::cuts;
-pub use holes::{Schedule, ScheduleRow, holes, origin, schedule};
+pub use holes::{
+    Schedule, ScheduleRow, bore, diameter, hand_hold_size, holes, origin, plate, schedule,
+};
 pub use keep::offcuts;
 pub use measure::{Fit, fits};
 pub use steps::{Stage, StepText, steps};

@@ -80,6 +80,7 @@ fn the_front_edge_is_carried_by_fronts_and_angle() {
             thickness: Length::inches(1, 8),
             leg: Some(inches(leg)),
             modulus: Some(gigapascals * 1e9),
+            plate: crate::scenario::Plate::default(),
             ..stocked("angle", HardwareUse::Angle, sold)
         });
         let names = ["front edge sag, one person", "front angle, one person"];

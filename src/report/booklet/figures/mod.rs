@@ -11,7 +11,7 @@ mod sheet;
 mod steps;
 
 pub use sheet::sheet;
-pub use steps::{share, step};
+pub use steps::{caption, room, step, wide};
 
 use super::Job;
 use crate::design::{Box3, Point, Role, Size};

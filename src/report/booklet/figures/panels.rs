@@ -1,5 +1,7 @@
 //! Several scenes beside each other, at one scale.
 
+use std::cmp::Reverse;
+
 use super::{SCALE_LINE, noted, setting};
 use crate::paper::solid::Scene;
 use crate::paper::{Anchor, Drawing, Layer, NOTE, Scale, Text, at};
@@ -25,7 +27,9 @@ pub(super) fn panels(
         let scale = scales.collect::<Option<Vec<Scale>>>()?.into_iter().max()?;
         Some((scale, columns))
     };
-    let (scale, columns) = (1..=scenes.len().min(3)).filter_map(fitting).min()?;
+    // Of what serves equally well the fewest rows, which take the least of the page.
+    let tried = (1..=scenes.len().min(3)).filter_map(fitting);
+    let (scale, columns) = tried.min_by_key(|(scale, columns)| (*scale, Reverse(*columns)))?;
     let cell = cell(scenes.len(), columns, room);
     let scales = [scale];
     let drawn: Vec<(&str, Drawing)> = scenes
@@ -48,7 +52,7 @@ pub(super) fn panels(
     Some(noted(all, scale))
 }
 
-/// A scene with a smaller one beside it that shows a part of it, each at a scale of its own.
+/// A scene with a smaller one below it that shows a part of it, each at a scale of its own.
 pub(super) fn with_detail(
     scenes: &[(String, Scene)],
     title: &str,
@@ -56,21 +60,16 @@ pub(super) fn with_detail(
     room: (f64, f64),
 ) -> Option<Drawing> {
     let (main, detail) = scenes.split_first()?;
-    let wide = if detail.is_empty() { room.0 } else { room.0 * 0.66 };
+    let high = if detail.is_empty() { room.1 } else { room.1 * 0.68 };
     let shares =
-        [(main, 0.0, wide)].into_iter().chain(detail.first().map(|d| (d, wide, room.0 - wide)));
-    let drawn = shares.map(|((name, scene), left, wide)| {
-        let cell = (wide, room.1 - NAME - GAP);
-        let (drawing, scale) = scene.draw(name, description, setting(cell, Scale::PICTURE))?;
-        Some((format!("{name}, {scale}"), drawing, left + wide / 2.0))
-    });
-    let drawn: Vec<(String, Drawing, f64)> = drawn.collect::<Option<_>>()?;
-    let tallest = drawn.iter().map(|(_, d, _)| d.height).fold(0.0, f64::max);
+        [(main, high)].into_iter().chain(detail.first().map(|detail| (detail, room.1 - high)));
     let mut all = Drawing::new(title, description, (room.0, 0.0));
-    for (name, d, middle) in &drawn {
-        set(&mut all, name, d, *middle, tallest);
+    for ((name, scene), high) in shares {
+        let cell = (room.0, high - NAME - GAP);
+        let (drawing, scale) = scene.draw(name, description, setting(cell, Scale::PICTURE))?;
+        set(&mut all, &format!("{name}, {scale}"), &drawing, room.0 / 2.0, drawing.height);
+        all.height += NAME + drawing.height + GAP;
     }
-    all.height = NAME + tallest + GAP;
     Some(all)
 }
 

@@ -7,6 +7,7 @@ use super::{Job, block, fittings, picture};
 use crate::design::work::{PieceId, Step, StepKind};
 use crate::design::{Box3, Drawer, Role};
 use crate::paper::Drawing;
+use crate::paper::flow::page_room;
 use crate::paper::solid::{Block3, Half, Piece, Scene};
 use crate::report::figures::count;
 use crate::units::Length;
@@ -16,15 +17,42 @@ const APART: Length = Length::inches(10, 1);
 /// How much of a drawer a close view of its front end shows.
 const CLOSE: Length = Length::inches(15, 1);
 
-/// The share of a page's height that a step's picture may take.
-pub fn share(step: &Step) -> f64 {
-    match step.kind {
-        StepKind::Dividers => 0.72,
-        StepKind::Guards => 0.25,
-        StepKind::Fit => 0.28,
-        StepKind::Fronts => 0.22,
-        StepKind::Stow | StepKind::Locks | StepKind::Vehicle | StepKind::HoldDown => 0.3,
-        _ => 0.24,
+/// The share of a page's width that a picture beside its step's words may take.
+const BESIDE: f64 = 0.5;
+
+/// Whether a step's picture takes the whole width of the page, its words below it.
+pub fn wide(job: &Job<'_>, index: usize) -> bool {
+    matches!(job.work.steps[index].kind, StepKind::Dividers)
+}
+
+/// Width and height, mm, that a step's picture may take.
+pub fn room(job: &Job<'_>, index: usize) -> (f64, f64) {
+    let (width, height) = page_room(job.size);
+    match job.work.steps[index].kind {
+        StepKind::Dividers => {
+            // A row of three drawers each takes about a quarter of a page.
+            let rows = job.design.drawers.len().div_ceil(3);
+            (width, height * (0.24 * rows as f64).min(0.72))
+        }
+        StepKind::Deck
+        | StepKind::Vehicle
+        | StepKind::HoldDown
+        | StepKind::Stow
+        | StepKind::Fronts => (width * BESIDE, height * 0.36),
+        StepKind::Fit => (width * BESIDE, height * 0.32),
+        StepKind::Guards => (width * BESIDE, height * 0.18),
+        _ => (width * BESIDE, height * 0.26),
+    }
+}
+
+/// What must be said of a step's picture: which of several drawers it shows.
+pub fn caption(job: &Job<'_>, index: usize) -> String {
+    match &job.work.steps[index].kind {
+        StepKind::Boxes(drawers) | StepKind::Blocks(drawers) if drawers.len() > 1 => {
+            let first = &job.design.drawers[drawers[0]].name;
+            format!("Drawer {first}; the others go together in the same way.")
+        }
+        _ => String::new(),
     }
 }
 

@@ -1,8 +1,9 @@
 //! What is given: the bed, the yard's stock, the gear of a wish.
 
 use super::{Wish, inch};
+use crate::report::fixture;
 use crate::scenario::*;
-use crate::units::{Length, Mass, Money, UnitSystem};
+use crate::units::{Length, UnitSystem};
 
 pub fn scenario(wish: &Wish) -> Scenario {
     let metric = wish.units == UnitSystem::Metric;
@@ -18,48 +19,15 @@ pub fn scenario(wish: &Wish) -> Scenario {
         height: inch(19, 2),
     };
     let mut stock = Stock::default();
-    let mut sheet = |name: &str, thickness: Length, size: (i64, i64)| {
-        let material = stock.materials.push(Material {
-            name: name.into(),
-            section: Section::Sheet,
-            thickness,
-            density: 580.0,
-            stiffness: Stiffness::Unknown,
-            grain: true,
-        });
-        stock.items.push(StockItem {
-            material,
-            name: format!("{name} 4x8"),
-            form: Form::Sheet { along: inch(size.0, 1), across: inch(size.1, 1) },
-            price: Money::default(),
-            on_hand: 0,
-            most: None,
-        });
-    };
-    sheet("1/2 plywood", inch(15, 32), (96, 48));
-    sheet("3/4 plywood", inch(23, 32), (96, 60));
-    sheet("1/4 plywood", inch(7, 32), (96, 48));
-    for (name, thickness, width) in
-        [("2x8", inch(3, 2), inch(29, 4)), ("1x8", inch(3, 4), inch(29, 4))]
-    {
-        let material = stock.materials.push(Material {
-            name: name.into(),
-            section: Section::Board { width },
-            thickness,
-            density: 450.0,
-            stiffness: Stiffness::Unknown,
-            grain: true,
-        });
-        for feet in [8, 10, 12] {
-            stock.items.push(StockItem {
-                material,
-                name: format!("{name} {feet} ft"),
-                form: Form::Board { length: inch(12 * feet, 1) },
-                price: Money::default(),
-                on_hand: 0,
-                most: None,
-            });
-        }
+    for (name, thickness, across) in [
+        ("1/2 plywood", inch(15, 32), 48),
+        ("3/4 plywood", inch(23, 32), 60),
+        ("1/4 plywood", inch(7, 32), 48),
+    ] {
+        fixture::add_sheet(&mut stock, name, thickness, [inch(96, 1), inch(across, 1)]);
+    }
+    for (name, thickness) in [("2x8", inch(3, 2)), ("1x8", inch(3, 4))] {
+        fixture::add_boards(&mut stock, name, [thickness, inch(29, 4)], &[8, 10, 12]);
     }
     Scenario {
         title: "Service locksmith, full-size bed".into(),
@@ -90,19 +58,8 @@ pub fn scenario(wish: &Wish) -> Scenario {
             .gear
             .iter()
             .map(|(name, size, count)| Gear {
-                name: (*name).into(),
-                size: size.map(|s| inch(s, 1)),
-                mass: Mass::POUND,
-                count: *count,
-                turn: Turn::Base,
-                demand: Demand::Worth(1000),
-                uses_milli: 1000,
-                near: None,
-                share: false,
                 stack: 2,
-                padding: Length::ZERO,
-                pocket: false,
-                place: None,
+                ..fixture::thing(name, size.map(|s| inch(s, 1)), 1, *count, 1, Demand::Worth(1000))
             })
             .collect(),
         loose: Keyed::new(),
@@ -148,26 +105,13 @@ fn choices() -> Choices {
 
 fn allowances() -> Allowances {
     Allowances {
-        handle_room: inch(3, 1),
-        front: inch(1, 4),
         fit: inch(1, 2),
         top: inch(1, 2),
-        side_gap: inch(1, 4),
-        runner: inch(1, 4),
-        top_clearance: inch(1, 4),
-        stop: inch(1, 4),
-        deck_overhang: inch(3, 4),
-        front_gap: inch(1, 8),
-        front_reveal: inch(1, 8),
-        running: inch(1, 4),
         well: inch(1, 4),
-        lock_room: inch(2, 1),
-        pocket: inch(1, 4),
         divider_percent: 60,
-        chest_screws: Fastening { spacing: inch(6, 1), ends: inch(2, 1) },
-        drawer_screws: Fastening { spacing: inch(6, 1), ends: inch(1, 1) },
         least_drawer_width: inch(4, 1),
         least_drawer_height: inch(3, 1),
         least_pocket: inch(4, 1),
+        ..fixture::allowances()
     }
 }

@@ -4,6 +4,7 @@ use super::{Said, Teller};
 use crate::design::Role;
 use crate::design::work::Step;
 use crate::report::figures::count;
+use crate::report::work::hand_hold_size;
 use crate::scenario::{HardwareUse, Runs};
 
 impl Teller<'_> {
@@ -177,6 +178,29 @@ impl Teller<'_> {
         }
     }
 
+    /// Where hand-holds and tie points may go.
+    fn hand_holds(&self, step: &Step) -> String {
+        let spaces = step.pieces.iter().filter_map(|id| self.work.piece(*id).space);
+        let left = spaces.map(|space| space.at.x).min().unwrap_or_default();
+        let top = self.design.chest.carcass.tiers.len().saturating_sub(1);
+        let openings = self.design.drawers.iter().filter(|drawer| drawer.tier == top);
+        let places = openings.map(|drawer| {
+            let middle = drawer.opening.at.x + drawer.opening.size.dx / 2 - left;
+            format!("{} over {}", self.show(middle.floor_to(self.scenario.shop.step)), drawer.name)
+        });
+        let [bore, apart] = hand_hold_size(self.scenario.units);
+        format!(
+            "Hand-holds, if wanted, now: slots {} wide and {} long by their template, lengthwise and between \
+             two members, their middles {} from the deck's left edge, no nearer to a rear or front edge than \
+             {}. Each takes its width from what carries: none where people step or loads stand. Tie points go \
+             through deck and a member, never through the deck alone.",
+            self.show(bore),
+            self.show(bore + apart),
+            places.collect::<Vec<_>>().join(", "),
+            self.show(bore * 10)
+        )
+    }
+
     pub(super) fn deck(&self, step: &Step) -> Said {
         let allow = &self.scenario.allowances;
         let listed = |use_| self.scenario.stock.hardware_for(use_).next().is_some();
@@ -193,9 +217,8 @@ impl Teller<'_> {
                     .to_owned(),
             );
         }
-        does.push(
-            "Round over the edges; cut hand-holds or fix tie points now, if wanted.".to_owned(),
-        );
+        does.push("Round over the edges.".to_owned());
+        does.push(self.hand_holds(step));
         if listed(HardwareUse::Coating) {
             does.push(
                 "Coat the deck, its edges first, with the drawers out and the openings masked."

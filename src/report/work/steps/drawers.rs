@@ -1,9 +1,10 @@
 //! The drawers: boxes, corner blocks, fitting, fronts, locks, dividers.
 
 use super::{Said, Teller};
-use crate::design::work::Step;
+use crate::design::work::{HoleKind, Step};
 use crate::design::{PartId, Role};
 use crate::explore::{handles, stays_in};
+use crate::report::work::plate;
 use crate::scenario::{HardwareUse, Runs};
 use crate::units::Length;
 use crate::units::physics::Metres;
@@ -13,22 +14,31 @@ impl Teller<'_> {
         let Some(first) = drawers.first().map(|index| &self.design.drawers[*index]) else {
             return self.fit();
         };
-        let own = |role: Role| {
-            let index = drawers[0];
-            let solids = self.design.solids.iter().filter(|solid| solid.drawer == Some(index));
-            let mut ids: Vec<PartId> = solids.map(|solid| solid.part).collect();
-            ids.sort();
-            ids.dedup();
-            self.list(ids.into_iter().filter(|id| self.design.part(*id).role == role))
+        let own = |role: Role| self.marks_of(drawers, role);
+        let (bottom, side, front, back) = match drawers {
+            [_] => (
+                own(Role::DrawerBottom),
+                format!("the two {}", own(Role::Side)),
+                own(Role::DrawerFront),
+                own(Role::DrawerBack),
+            ),
+            _ => (
+                "each bottom".into(),
+                "its two sides".into(),
+                "the front".into(),
+                "the back".into(),
+            ),
         };
-        let (bottom, side) = (own(Role::DrawerBottom), own(Role::Side));
-        let (front, back) = (own(Role::DrawerFront), own(Role::DrawerBack));
         let gap = self.design.chest.carcass.tiers[first.tier].side_gap;
-        let mut does = vec![format!(
-            "Lay {bottom} in the open frame, good face down, and see that it has {} on each side; mark \
-             and drill it from below.",
+        let mut does = Vec::new();
+        if drawers.len() > 1 {
+            does.push(format!("Sort the parts: {}.", self.sorted(drawers)));
+        }
+        does.push(format!(
+            "Lay {bottom} in its open frame, good face down, and see that it has {} on each side; mark and \
+             drill it from below.",
             self.show(gap)
-        )];
+        ));
         if self.scenario.stock.hardware_for(HardwareUse::Carpet).next().is_some() {
             does.push(
                 "Lay the lining on it, held back from the edges by the boards' thickness so that these \
@@ -37,14 +47,14 @@ impl Teller<'_> {
             );
         }
         does.push(format!(
-            "Stand the two {side} on it, flush with its long edges, and screw from below. Measure between \
-             them before {front} and {back} are cut: they go to the measured inside. Screw them from \
-             below, then through the sides into their ends."
+            "Stand {side} on it, flush with its long edges, and screw from below. Measure between them before \
+             {front} and {back} are cut: they go to the measured inside. Screw them from below, then through \
+             the sides into their ends."
         ));
         Said {
             title: match drawers {
                 [_] => format!("Box of drawer {}", self.names(drawers)),
-                _ => format!("Boxes of drawers {} (alike)", self.names(drawers)),
+                _ => format!("Boxes of drawers {}", self.names(drawers)),
             },
             does,
             why: Some(
@@ -54,9 +64,53 @@ impl Teller<'_> {
             check: format!(
                 "Diagonals equal within {}; outside {} wide and {} long.",
                 self.square(),
-                self.show(first.outside.size.dx),
+                self.widths(drawers),
                 self.show(first.outside.size.dy)
             ),
+        }
+    }
+
+    /// The parts of one role that these drawers are made of.
+    fn marks_of(&self, drawers: &[usize], role: Role) -> String {
+        let solids = self.design.solids.iter();
+        let own = solids.filter(|solid| solid.drawer.is_some_and(|index| drawers.contains(&index)));
+        let mut ids: Vec<PartId> = own.map(|solid| solid.part).collect();
+        ids.sort();
+        ids.dedup();
+        self.list(ids.into_iter().filter(|id| self.design.part(*id).role == role))
+    }
+
+    /// Which parts make which box; boxes of the same parts are told together.
+    fn sorted(&self, drawers: &[usize]) -> String {
+        let mut told: Vec<(String, Vec<usize>)> = Vec::new();
+        for index in drawers {
+            let roles = [Role::DrawerBottom, Role::Side, Role::DrawerFront, Role::DrawerBack];
+            let marks = roles.map(|role| self.marks_of(&[*index], role));
+            let [bottom, side, front, back] = marks;
+            let parts = format!("{bottom}, two {side}, {front}, {back}");
+            match told.iter_mut().find(|(known, _)| *known == parts) {
+                Some((_, same)) => same.push(*index),
+                None => told.push((parts, vec![*index])),
+            }
+        }
+        let told = told.into_iter().map(|(parts, same)| match same[..] {
+            [_] => format!("{} is {parts}", self.names(&same)),
+            _ => format!("{} are each {parts}", self.names(&same)),
+        });
+        told.collect::<Vec<_>>().join("; ")
+    }
+
+    /// How wide these drawers are, each named where there are several.
+    fn widths(&self, drawers: &[usize]) -> String {
+        let width = |index: &usize| self.show(self.design.drawers[*index].outside.size.dx);
+        match drawers {
+            [only] => width(only),
+            _ => {
+                let named = |index: &usize| {
+                    format!("{} {}", self.design.drawers[*index].name, width(index))
+                };
+                drawers.iter().map(named).collect::<Vec<_>>().join(", ")
+            }
         }
     }
 
@@ -181,9 +235,7 @@ impl Teller<'_> {
                 "Drill through the front board from inside, pull the drawer out with its clamps on, and \
                  drive the four screws from inside."
                     .to_owned(),
-                "Mark the handle's holes from its own plate at the scheduled centre; bore through both \
-                 boards; bolt it on."
-                    .to_owned(),
+                format!("{} Bolt it on.", self.let_in(HoleKind::Handle, "the handle")),
             ],
             why: Some(
                 "Fitted last and in place, a front hides what the openings are out of square; and before the \
@@ -196,13 +248,27 @@ impl Teller<'_> {
         said
     }
 
+    /// How the opening of a handle or a lock is made.
+    fn let_in(&self, kind: HoleKind, what: &str) -> String {
+        match plate(self.scenario, self.design, kind).cut_out {
+            Some([wide, high]) => format!(
+                "Lay {what} on its template before anything is cut; then saw out {} wide and {} high around \
+                 the scheduled middle, through both boards.",
+                self.show(wide),
+                self.show(high)
+            ),
+            None => format!(
+                "Mark the holes of {what} from its own plate around the scheduled middle; bore through both \
+                 boards."
+            ),
+        }
+    }
+
     pub(super) fn locks(&self) -> Said {
         Said {
             title: "Locks and rods".to_owned(),
             does: vec![
-                "Cut the lock's hole at the scheduled centre from its own template, through both boards; \
-                 screw its plate on behind."
-                    .to_owned(),
+                format!("{} Screw its plate on behind.", self.let_in(HoleKind::Lock, "the lock")),
                 "Bore the rods' holes through side and corner block; open them out on the inside, because \
                  the rod swings as the plate turns."
                     .to_owned(),

@@ -20,7 +20,7 @@ pub struct StepText {
     pub stage: Stage,
     /// What is done.
     pub title: String,
-    /// New parts: `*M1* x 3`.
+    /// New parts by what they are: `member *M1* x 3, *M2*`.
     pub parts: Vec<String>,
     /// Screws and other hardware, with their numbers.
     pub hardware: Vec<String>,
@@ -117,17 +117,26 @@ impl Teller<'_> {
         }
     }
 
-    /// New parts in the order of their marks' list.
+    /// New parts in the order of their marks' list, those of one role together.
     fn parts(&self, step: &Step) -> Vec<String> {
         let mut counts: BTreeMap<PartId, u32> = BTreeMap::new();
         for id in &step.pieces {
             *counts.entry(self.work.piece(*id).part).or_default() += 1;
         }
-        let shown = counts.into_iter().map(|(id, times)| {
+        let mut roles: Vec<(Role, Vec<String>)> = Vec::new();
+        for (id, times) in counts {
             let part = self.design.part(id);
-            format!("*{}* {} x {times}", part.mark, words::role(part.role))
-        });
-        shown.collect()
+            let shown = match times {
+                1 => format!("*{}*", part.mark),
+                _ => format!("*{}* x {times}", part.mark),
+            };
+            match roles.iter_mut().find(|(role, _)| *role == part.role) {
+                Some((_, marks)) => marks.push(shown),
+                None => roles.push((part.role, vec![shown])),
+            }
+        }
+        let shown = roles.into_iter();
+        shown.map(|(role, marks)| format!("{} {}", words::role(role), marks.join(", "))).collect()
     }
 
     /// Screws driven, by what they are.
