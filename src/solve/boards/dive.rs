@@ -10,6 +10,7 @@
 use super::greedy::{Corrected, Rest, first_fit};
 use super::master::Master;
 use super::model::{Model, Pattern, Plan};
+use super::pack::pack;
 use super::search::Search;
 use crate::solve::budget::Budget;
 
@@ -23,7 +24,10 @@ pub(super) struct Reach {
 }
 
 /// Bars that are left when greedy values are tried at every level.
-const FEW_BARS: u64 = 12;
+const FEW_BARS: i64 = 12;
+
+/// Nodes of a search for a rest that wastes next to nothing, at every level.
+const PACKING: u64 = 10_000;
 
 /// Levels between two greedy plans by corrected values.
 const SELDOM: u32 = 16;
@@ -129,10 +133,12 @@ impl Dive<'_, '_> {
     fn complete(&mut self, state: &State) {
         let model = &self.search.model;
         let mut tails = vec![first_fit(model, &state.rest, self.budget)];
-        let left: i128 = (model.pieces.iter().zip(&state.rest.demand))
-            .map(|(p, &d)| i128::from(p.len) * i128::from(d))
-            .sum();
-        let few = left <= i128::from(model.longest()) * i128::from(FEW_BARS);
+        let left = model.length_of(&state.rest.demand);
+        let few = left <= model.longest().saturating_mul(FEW_BARS);
+        if let Some(best) = self.search.price() {
+            let cheaper = best - i128::from(model.price_step()) - model.cost(&state.plan).price;
+            tails.extend(pack(model, &state.rest, cheaper, PACKING, self.budget));
+        }
         if few || state.level.is_multiple_of(SELDOM) {
             let worth: Vec<f64> = model.pieces.iter().map(|p| p.len as f64).collect();
             let mut values = Corrected::new(model, &worth);

@@ -24,6 +24,7 @@
 
 mod bound;
 mod columns;
+mod cover;
 mod cuts;
 mod dive;
 mod enumerate;
@@ -33,6 +34,7 @@ mod knapsack;
 mod listed;
 mod master;
 mod model;
+mod pack;
 mod polish;
 mod search;
 mod simplex;

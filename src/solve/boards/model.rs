@@ -173,6 +173,13 @@ impl Model {
         self.pieces.iter().map(|p| p.demand).collect()
     }
 
+    /// Length of so many of each piece together; saturates.
+    pub fn length_of(&self, demand: &[u32]) -> i64 {
+        let each = self.pieces.iter().zip(demand);
+        let each = each.map(|(p, &d)| p.len.saturating_mul(i64::from(d)));
+        each.fold(0, i64::saturating_add)
+    }
+
     /// Limit of every kind.
     pub fn limits(&self) -> Vec<Option<u32>> {
         self.kinds.iter().map(|k| k.limit).collect()

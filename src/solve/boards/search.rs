@@ -4,7 +4,7 @@ use super::columns::{self, Pool};
 use super::finish;
 use super::greedy::{self, Corrected, Rest};
 use super::model::{Cost, Model, Pattern, Plan};
-use super::{BarPlan, BarProgress, BarReason, bound, polish};
+use super::{BarPlan, BarProgress, BarReason, bound, pack, polish};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
@@ -28,6 +28,9 @@ const MOST_IN_DUAL: usize = 24;
 
 /// Greedy plans tried before column generation.
 const GREEDY_ROUNDS: usize = 6;
+
+/// Nodes of the first search for a plan that wastes next to nothing.
+const PACKING: u64 = 400_000;
 
 impl<'w> Search<'w> {
     pub fn new(model: Model) -> Self {
@@ -129,6 +132,11 @@ impl<'w> Search<'w> {
         let rest = Rest::all(&self.model);
         let plan = greedy::first_fit(&self.model, &rest, budget);
         self.offer(&plan);
+        if !self.proved()
+            && let Some(plan) = pack::pack(&self.model, &rest, self.bound, PACKING, budget)
+        {
+            self.offer(&plan);
+        }
         let mut values = Corrected::new(&self.model, worth);
         for _ in 0..GREEDY_ROUNDS {
             if self.proved() || budget.stopped().is_some() {
