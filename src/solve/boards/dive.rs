@@ -7,10 +7,11 @@
 //! Sadykov, Vanderbeck, Pessoa, Tahiri & Uchoa, INFORMS J. Comput. 31:251-267, 2019, both from
 //! memory).
 
+use super::bound::Certificate;
 use super::greedy::{Corrected, Rest, first_fit};
 use super::master::Master;
 use super::model::{Model, Pattern, Plan};
-use super::pack::pack;
+use super::pack::{Aim, pack};
 use super::search::Search;
 use crate::solve::budget::Budget;
 
@@ -27,7 +28,7 @@ pub(super) struct Reach {
 const FEW_BARS: i64 = 12;
 
 /// Nodes of a search for a rest that wastes next to nothing, at every level.
-const PACKING: u64 = 10_000;
+const PACKING: u64 = 60_000;
 
 /// Levels between two greedy plans by corrected values.
 const SELDOM: u32 = 16;
@@ -95,7 +96,7 @@ impl Dive<'_, '_> {
                 }
                 likely.push((x - f64::from(times), pattern));
             }
-            self.complete(&state);
+            self.complete(&state, &relaxed.certificate);
             if state.rest.done() {
                 continue;
             }
@@ -130,14 +131,15 @@ impl Dive<'_, '_> {
     }
 
     /// Offers the plan so far with the rest cut greedily.
-    fn complete(&mut self, state: &State) {
+    fn complete(&mut self, state: &State, certificate: &Certificate) {
         let model = &self.search.model;
         let mut tails = vec![first_fit(model, &state.rest, self.budget)];
         let left = model.length_of(&state.rest.demand);
         let few = left <= model.longest().saturating_mul(FEW_BARS);
         if let Some(best) = self.search.price() {
             let cheaper = best - i128::from(model.price_step()) - model.cost(&state.plan).price;
-            tails.extend(pack(model, &state.rest, cheaper, PACKING, self.budget));
+            let aim = Aim { weights: &certificate.weights, worth: certificate.worth(0) };
+            tails.extend(pack(model, &state.rest, &aim, cheaper, PACKING, self.budget));
         }
         if few || state.level.is_multiple_of(SELDOM) {
             let worth: Vec<f64> = model.pieces.iter().map(|p| p.len as f64).collect();

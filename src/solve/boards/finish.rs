@@ -42,7 +42,9 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
         if search.proved() || budget.stopped().is_some() {
             return;
         }
+        master.thorough = round.reach.depth > 0;
         dive(search, &master, round.reach, budget);
+        master.thorough = false;
         if search.proved() || budget.stopped().is_some() {
             return;
         }

@@ -2,25 +2,32 @@
 //!
 //! Where a plan of as few bars as the bound allows may waste but little in all, a bar is as good as
 //! what it wastes: the longest piece left is put in, and what goes with it is chosen among the
-//! fullest completions (bin completion; Korf, AAAI 2002, from memory). Short pieces go with long
-//! ones, so that the rest grows alike and has ever more ways. The first bars are chosen for good,
-//! the last ones by a depth-first search; where that fails, all begins anew with other choices.
+//! fullest completions (bin completion; Korf, AAAI 2002, from memory). What is wasted is counted in
+//! the weights of the bound: at first lengths, later the prices of the LP, by which a bar of few
+//! long pieces may waste nothing where one of many short ones does. Short pieces go with long ones,
+//! so that the rest grows alike and has ever more ways. Where all ways to fill a bar can be listed,
+//! [`super::cover`] looks for an exact cover. Else the first bars are chosen for good, the last
+//! ones by a depth-first search; where that fails, all begins anew with other choices.
 //!
 //! Without proof, and for one kind of bar. Choices are drawn from a generator of fixed seed.
 
 use super::cover::{Cover, Way};
 use super::greedy::Rest;
+use super::knapsack::{Item, Suffix};
 use super::model::{Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
 /// More than this share of a bar to waste in all is too much.
 const MOST_WASTE: i64 = 8;
 
+/// Wastes that differ by less than this share of a bar count as equal.
+const FINE: i64 = 1 << 12;
+
 /// Bars that the depth-first search takes over.
 const LAST_BARS: i64 = 24;
 
-/// Nodes of one depth-first search.
-const NODES_AT_ONCE: u64 = 4_000;
+/// Nodes of one depth-first search, and of listing the ways to fill its bars.
+const NODES_AT_ONCE: u64 = 10_000;
 
 /// Completions of a bar among which the first bars choose, and nodes to find them.
 const CHOICE: usize = 12;
@@ -29,18 +36,27 @@ const NODES_A_BAR: u64 = 600;
 /// Completions of a bar that the depth-first search tries.
 const TRIED: usize = 10;
 
-/// Ways to fill a bar that are listed, and nodes to list them.
+/// Ways to fill a bar that are listed.
 const LISTED: usize = 20_000;
-const LISTING: u64 = 100_000;
+
+/// Rounds of choices.
+const ROUNDS: u64 = 40;
 
 /// Remembers so many rests that had no plan.
-const MEMORY: usize = 1 << 13;
+const MEMORY: usize = 1 << 12;
+
+/// What bars are to hold: weights of the pieces, and the most that a bar can hold of them.
+pub(super) struct Aim<'a> {
+    pub weights: &'a [i64],
+    pub worth: i64,
+}
 
 /// A plan for `rest` of at most `price`, looked for with `nodes` nodes; `None` if none is found, if
 /// there are several kinds of bar, or if more may be wasted than this is good for.
 pub(super) fn pack(
     model: &Model,
     rest: &Rest,
+    aim: &Aim<'_>,
     price: i128,
     nodes: u64,
     budget: &mut Budget,
@@ -51,38 +67,42 @@ pub(super) fn pack(
     }
     let bars = i64::try_from(price / i128::from(kind.price)).ok()?;
     let bars = bars.min(rest.limits[0].map_or(i64::MAX, i64::from));
-    let slack = bars.checked_mul(kind.cap)?.checked_sub(model.length_of(&rest.demand))?;
-    if !(0..=kind.cap / MOST_WASTE).contains(&slack) {
+    let weighed = aim.weights.iter().zip(&rest.demand);
+    let held = weighed.fold(0i64, |sum, (&u, &d)| sum.saturating_add(u.saturating_mul(d.into())));
+    let spare = bars.checked_mul(aim.worth)?.checked_sub(held)?;
+    if !(0..=aim.worth / MOST_WASTE).contains(&spare) {
         return None;
     }
-    let mut packing = Packing::new(model, &rest.demand, bars, slack);
-    let mut vary = false;
-    loop {
-        let found = packing.attempt(vary, nodes);
+    let mut packing = Packing::new(model, aim);
+    for round in 0..ROUNDS {
+        packing.restart(&rest.demand, bars, spare);
+        let found = packing.attempt(round, nodes);
         let go_on = budget.spend(packing.spent());
         if found {
             return Some(packing.plan());
         }
-        if !go_on || packing.nodes >= nodes || bars <= LAST_BARS || packing.listed {
-            return None;
+        if !go_on || packing.nodes >= nodes || packing.listed {
+            break;
         }
-        vary = true;
     }
+    None
 }
 
 struct Packing<'a> {
     model: &'a Model,
-    cap: i64,
-    demand: &'a [u32],
-    bars: i64,
-    slack: i64,
+    aim: &'a Aim<'a>,
+    /// What the pieces from one on can hold at most of some length.
+    suffix: Suffix,
     left: Vec<u32>,
-    /// What the bars so far may still waste, and how many bars are left.
+    /// What the bars left may waste, and how many bars are left.
     spare: i64,
     open: i64,
+    /// The pieces of every bar so far, longest first.
     chosen: Vec<Vec<usize>>,
     nodes: u64,
     told: u64,
+    /// Work done beside nodes.
+    aside: u64,
     random: u64,
     /// A number for each piece; a rest is known by the sum over its pieces.
     names: Vec<u64>,
@@ -93,19 +113,18 @@ struct Packing<'a> {
 }
 
 impl<'a> Packing<'a> {
-    fn new(model: &'a Model, demand: &'a [u32], bars: i64, slack: i64) -> Self {
+    fn new(model: &'a Model, aim: &'a Aim<'a>) -> Self {
         let mut packing = Self {
             model,
-            cap: model.kinds[0].cap,
-            demand,
-            bars,
-            slack,
+            aim,
+            suffix: Suffix::new(0, &[], &mut Budget::work(0)),
             left: Vec::new(),
-            spare: slack,
-            open: bars,
+            spare: 0,
+            open: 0,
             chosen: Vec::new(),
             nodes: 0,
             told: 0,
+            aside: 0,
             random: 0x9e37_79b9_7f4a_7c15,
             names: Vec::new(),
             rest: 0,
@@ -114,6 +133,17 @@ impl<'a> Packing<'a> {
         };
         packing.names = model.pieces.iter().map(|_| packing.draw()).collect();
         packing
+    }
+
+    fn restart(&mut self, demand: &[u32], bars: i64, spare: i64) {
+        if self.left != demand {
+            self.left = demand.to_vec();
+            self.look_again();
+        }
+        (self.spare, self.open) = (spare, bars);
+        self.chosen.clear();
+        let names = self.names.iter().zip(demand);
+        self.rest = names.fold(0, |sum, (&n, &d)| sum.wrapping_add(n.wrapping_mul(d.into())));
     }
 
     /// SplitMix64 (Steele, Lea & Flood, OOPSLA 2014).
@@ -125,11 +155,17 @@ impl<'a> Packing<'a> {
         z ^ (z >> 31)
     }
 
-    /// Nodes since this was asked last.
+    /// Steps of work since this was asked last.
     fn spent(&mut self) -> u64 {
-        let spent = self.nodes - self.told;
+        let nodes = self.nodes - self.told;
         self.told = self.nodes;
-        spent / 4 + 1
+        nodes / 4 + std::mem::take(&mut self.aside) + 1
+    }
+
+    /// Reckons again with what is left.
+    fn look_again(&mut self) {
+        self.suffix = suffix(self.model, &self.left, self.aim);
+        self.aside += self.suffix.work();
     }
 
     fn plan(&self) -> Plan {
@@ -140,14 +176,10 @@ impl<'a> Packing<'a> {
         plan
     }
 
-    /// One plan from the start; `false` if it came to nothing.
-    fn attempt(&mut self, vary: bool, nodes: u64) -> bool {
-        self.left = self.demand.to_vec();
-        (self.spare, self.open) = (self.slack, self.bars);
-        self.chosen.clear();
-        let names = self.names.iter().zip(&self.left);
-        self.rest = names.fold(0, |sum, (&n, &d)| sum.wrapping_add(n.wrapping_mul(d.into())));
-        if !vary && let Some(ways) = self.list() {
+    /// One plan from the start; `false` if it came to nothing. The first takes the fullest bars, the
+    /// others choose among those that are about as full.
+    fn attempt(&mut self, round: u64, nodes: u64) -> bool {
+        if round == 0 && let Some(ways) = self.list(nodes / 8) {
             self.listed = true;
             return self.cover(&ways, nodes);
         }
@@ -155,15 +187,21 @@ impl<'a> Packing<'a> {
             let Some(first) = self.longest_left() else { return true };
             let mut found = self.completions(first, CHOICE, NODES_A_BAR);
             if found.is_empty() {
+                self.look_again();
+                found = self.completions(first, CHOICE, NODES_A_BAR);
+            }
+            if found.is_empty() {
                 return false;
             }
-            found.sort_by_key(|f| f.0);
-            let full = found.iter().take_while(|f| f.0 == found[0].0).count() as u64;
-            let at = if vary { self.draw() % full } else { 0 };
-            let (_, bar) = found.swap_remove(at as usize);
+            let fine = self.aim.worth / FINE + 1;
+            found.sort_by_key(|f| f.0 / fine);
+            let full = found.iter().take_while(|f| f.0 / fine == found[0].0 / fine).count();
+            let at = if round == 0 { 0 } else { self.draw() as usize % full };
+            let (_, bar) = found.swap_remove(at);
             self.take(bar);
         }
-        if let Some(ways) = self.list() {
+        self.look_again();
+        if let Some(ways) = self.list(NODES_AT_ONCE / 5) {
             let most = nodes.min(self.nodes + NODES_AT_ONCE);
             return self.cover(&ways, most);
         }
@@ -172,9 +210,9 @@ impl<'a> Packing<'a> {
     }
 
     /// Every way to fill a bar that wastes no more than is spare; `None` if there are too many.
-    fn list(&mut self) -> Option<Vec<Way>> {
+    fn list(&mut self, nodes: u64) -> Option<Vec<Way>> {
         let mut ways = Vec::new();
-        let mut nodes = LISTING;
+        let mut nodes = nodes;
         for first in 0..self.left.len() {
             if self.left[first] == 0 {
                 continue;
@@ -186,9 +224,11 @@ impl<'a> Packing<'a> {
                 return None;
             }
             nodes -= used;
-            ways.extend(found.into_iter().map(|(waste, bar)| {
-                Way { pattern: Pattern { kind: 0, counts: counted(&bar) }, waste }
-            }));
+            let way = |(waste, bar): (i64, Vec<usize>)| {
+                let pattern = Pattern { kind: 0, counts: counted(&bar) };
+                Way { pattern, waste }
+            };
+            ways.extend(found.into_iter().map(way));
         }
         Some(ways)
     }
@@ -196,7 +236,6 @@ impl<'a> Packing<'a> {
     /// Covers what is left by listed ways.
     fn cover(&mut self, ways: &[Way], most: u64) -> bool {
         let mut cover = Cover::new(ways, &self.left, self.spare, self.open);
-        // What is listed has paid for itself.
         let found = cover.find(8 * most.saturating_sub(self.nodes));
         self.nodes += cover.work / 8;
         let Some(found) = found else { return false };
@@ -211,27 +250,28 @@ impl<'a> Packing<'a> {
         self.left.iter().position(|&d| d > 0)
     }
 
+    /// What a bar wastes.
+    fn waste(&self, bar: &[usize]) -> i64 {
+        self.aim.worth - bar.iter().map(|&i| self.aim.weights[i]).sum::<i64>()
+    }
+
     fn take(&mut self, bar: Vec<usize>) {
-        let mut used = 0;
         for &i in &bar {
             self.left[i] -= 1;
             self.rest = self.rest.wrapping_sub(self.names[i]);
-            used += self.model.pieces[i].len;
         }
-        self.spare -= self.cap - used;
+        self.spare -= self.waste(&bar);
         self.open -= 1;
         self.chosen.push(bar);
     }
 
     fn undo(&mut self) {
         let Some(bar) = self.chosen.pop() else { return };
-        let mut used = 0;
         for &i in &bar {
             self.left[i] += 1;
             self.rest = self.rest.wrapping_add(self.names[i]);
-            used += self.model.pieces[i].len;
         }
-        self.spare += self.cap - used;
+        self.spare += self.waste(&bar);
         self.open += 1;
     }
 
@@ -246,7 +286,8 @@ impl<'a> Packing<'a> {
             return false;
         }
         let mut found = self.completions(first, TRIED, NODES_A_BAR);
-        found.sort_by_key(|f| f.0);
+        let fine = self.aim.worth / FINE + 1;
+        found.sort_by_key(|f| f.0 / fine);
         for (_, bar) in found {
             self.take(bar);
             if self.complete(most) {
@@ -258,25 +299,34 @@ impl<'a> Packing<'a> {
         false
     }
 
-    /// Up to `most` ways to fill a bar that holds a piece, as (waste, pieces in order), the longest
-    /// second piece first.
+    /// Up to `most` ways to fill a bar that holds a piece and none longer, as (waste, pieces in
+    /// order), the longest second piece first.
     fn completions(&mut self, first: usize, most: usize, nodes: u64) -> Vec<(i64, Vec<usize>)> {
-        let shortest = self.left.iter().rposition(|&d| d > 0).map_or(0, |i| self.model.pieces[i].len);
-        let mut fill = Fill {
-            packing: self,
-            shortest,
-            most,
-            nodes,
-            bar: vec![first],
-            found: Vec::new(),
-        };
-        fill.packing.left[first] -= 1;
-        let rest = fill.packing.cap - fill.packing.model.pieces[first].len;
-        fill.go(first, rest);
+        let last = self.left.iter().rposition(|&d| d > 0).unwrap_or(0);
+        let shortest = self.model.pieces[last].len;
+        let needed = self.aim.worth - self.spare;
+        let rest = self.model.kinds[0].cap - self.model.pieces[first].len;
+        let bar = vec![first];
+        self.left[first] -= 1;
+        let mut fill =
+            Fill { packing: self, shortest, needed, most, nodes, bar, found: Vec::new() };
+        fill.go(first, rest, fill.packing.aim.weights[first]);
         let found = fill.found;
         self.left[first] += 1;
         found
     }
+}
+
+/// What pieces can hold at most, so many of each being left.
+fn suffix(model: &Model, left: &[u32], aim: &Aim<'_>) -> Suffix {
+    let cap = model.kinds[0].cap;
+    let items: Vec<Item> = (model.pieces.iter().zip(left).zip(aim.weights).enumerate())
+        .map(|(piece, ((p, &d), &value))| {
+            let fit = u32::try_from(cap / p.len).unwrap_or(u32::MAX);
+            Item { piece, len: p.len, most: d.min(fit), value }
+        })
+        .collect();
+    Suffix::new(cap, &items, &mut Budget::work(u64::MAX))
 }
 
 /// How many of each piece a bar holds, its pieces being in order.
@@ -294,6 +344,8 @@ fn counted(bar: &[usize]) -> Vec<(usize, u32)> {
 struct Fill<'a, 'm> {
     packing: &'a mut Packing<'m>,
     shortest: i64,
+    /// What a bar has to hold.
+    needed: i64,
     most: usize,
     nodes: u64,
     bar: Vec<usize>,
@@ -301,44 +353,39 @@ struct Fill<'a, 'm> {
 }
 
 impl Fill<'_, '_> {
-    /// Adds pieces from `from` on to the bar in every way that wastes no more than is spare.
-    fn go(&mut self, from: usize, rest: i64) {
-        let spare = self.packing.spare;
-        if rest < self.shortest {
-            if rest <= spare {
-                self.found.push((rest, self.bar.clone()));
-            }
-            return;
-        }
+    /// Adds pieces from `from` on to the bar in every way that holds what it has to.
+    fn go(&mut self, from: usize, rest: i64, value: i64) {
         let pieces = &self.packing.model.pieces;
-        let mut at = from + pieces[from..].partition_point(|p| p.len > rest);
         let mut added = false;
-        while at < pieces.len() {
+        let fit = if rest < self.shortest {
+            pieces.len()
+        } else {
+            from + pieces[from..].partition_point(|p| p.len > rest)
+        };
+        for at in fit..pieces.len() {
             if self.nodes == 0 || self.found.len() >= self.most {
                 return;
             }
             self.nodes -= 1;
             self.packing.nodes += 1;
-            let len = pieces[at].len;
-            let over = rest - len;
-            if over > spare && over < self.shortest {
-                // Nothing fits beside it: on to those that leave room for another.
-                let room = rest - self.shortest;
-                at += pieces[at..].partition_point(|p| p.len > room);
+            if value + self.packing.suffix.most(at, rest) < self.needed {
+                break;
+            }
+            if self.packing.left[at] == 0 {
                 continue;
             }
-            if self.packing.left[at] > 0 {
-                added = true;
+            added = true;
+            let (rest, value) = (rest - pieces[at].len, value + self.packing.aim.weights[at]);
+            if value + self.packing.suffix.most(at, rest) >= self.needed {
                 self.packing.left[at] -= 1;
                 self.bar.push(at);
-                self.go(at, over);
+                self.go(at, rest, value);
                 self.bar.pop();
                 self.packing.left[at] += 1;
             }
-            at += 1;
         }
-        if !added && rest <= spare {
-            self.found.push((rest, self.bar.clone()));
+        if !added && value >= self.needed {
+            self.found.push((self.packing.aim.worth - value, self.bar.clone()));
         }
     }
 }

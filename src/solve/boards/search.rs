@@ -4,7 +4,8 @@ use super::columns::{self, Pool};
 use super::finish;
 use super::greedy::{self, Corrected, Rest};
 use super::model::{Cost, Model, Pattern, Plan};
-use super::{BarPlan, BarProgress, BarReason, bound, pack, polish};
+use super::pack::{Aim, pack};
+use super::{BarPlan, BarProgress, BarReason, bound, polish};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
@@ -30,7 +31,7 @@ const MOST_IN_DUAL: usize = 24;
 const GREEDY_ROUNDS: usize = 6;
 
 /// Nodes of the first search for a plan that wastes next to nothing.
-const PACKING: u64 = 400_000;
+const PACKING: u64 = 1_000_000;
 
 impl<'w> Search<'w> {
     pub fn new(model: Model) -> Self {
@@ -132,10 +133,11 @@ impl<'w> Search<'w> {
         let rest = Rest::all(&self.model);
         let plan = greedy::first_fit(&self.model, &rest, budget);
         self.offer(&plan);
-        if !self.proved()
-            && let Some(plan) = pack::pack(&self.model, &rest, self.bound, PACKING, budget)
-        {
-            self.offer(&plan);
+        if !self.proved() {
+            let weights: Vec<i64> = self.model.pieces.iter().map(|p| p.len).collect();
+            let aim = Aim { weights: &weights, worth: self.model.longest() };
+            let plan = pack(&self.model, &rest, &aim, self.bound, PACKING, budget);
+            plan.iter().for_each(|plan| self.offer(plan));
         }
         let mut values = Corrected::new(&self.model, worth);
         for _ in 0..GREEDY_ROUNDS {
