@@ -44,10 +44,11 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
         }
         master.thorough = round.reach.depth > 0;
         dive(search, &master, round.reach, budget);
-        master.thorough = false;
         if search.proved() || budget.stopped().is_some() {
             return;
         }
+        // The nearer the bound before rounding, the shorter the lists.
+        master.thorough = true;
         let root = search.model.clone();
         let Round { mixes: left, nodes, list, .. } = round;
         let mut mixes = Mixes { search, master: &mut master, budget, left, nodes, list };
@@ -58,6 +59,7 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
             }
             return;
         }
+        master.thorough = false;
     }
 }
 

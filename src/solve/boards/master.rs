@@ -117,7 +117,8 @@ impl Master {
         let mut centre: Option<Vec<f64>> = None;
         for _ in 0..MOST_ROUNDS {
             let solved = self.program.optimise(budget);
-            if !solved || best.bound >= goal || (!self.thorough && best.bound >= self.ceiling(part)) {
+            if !solved || best.bound >= goal || (!self.thorough && best.bound >= self.ceiling(part))
+            {
                 break;
             }
             let at: Vec<f64> =

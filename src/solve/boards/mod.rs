@@ -16,10 +16,11 @@
 //!
 //! 1. [`model`]: kerf folded into lengths, lengths divided by their common divisor, equal parts
 //!    merged.
-//! 2. [`bound::by_length`]: a bound from lengths alone.
-//! 3. [`greedy`]: plans bar by bar, with values corrected from plan to plan.
+//! 2. [`bound::by_length`] and [`dual`]: bounds from lengths alone.
+//! 3. [`greedy`]: plans bar by bar, with values corrected from plan to plan; [`pack`]: plans that
+//!    waste next to nothing, where none may be wasted ([`cover`] is an exact cover).
 //! 4. [`columns`]: the LP by column generation, and the exact bound of its prices.
-//! 5. [`dive`]: whole plans out of the LP.
+//! 5. [`dive`]: whole plans out of the LP, [`pack`] finishing them.
 //! 6. [`listed`]: a complete search, under cuts, over all patterns that a cheaper plan could use.
 
 mod bound;
@@ -27,6 +28,7 @@ mod columns;
 mod cover;
 mod cuts;
 mod dive;
+mod dual;
 mod enumerate;
 mod finish;
 mod greedy;

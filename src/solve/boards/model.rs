@@ -226,7 +226,7 @@ impl Model {
     }
 
     /// Length of the offcut that is kept of a bar of which so much is used; 0 if none is.
-    fn kept(&self, kind: usize, used: i64) -> i64 {
+    pub fn kept(&self, kind: usize, used: i64) -> i64 {
         let Some(keep) = self.keep else { return 0 };
         // The last cut takes a kerf too.
         let used = used.saturating_mul(self.unit).saturating_add(self.kerf);

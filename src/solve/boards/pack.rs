@@ -179,7 +179,9 @@ impl<'a> Packing<'a> {
     /// One plan from the start; `false` if it came to nothing. The first takes the fullest bars, the
     /// others choose among those that are about as full.
     fn attempt(&mut self, round: u64, nodes: u64) -> bool {
-        if round == 0 && let Some(ways) = self.list(nodes / 8) {
+        if round == 0
+            && let Some(ways) = self.list(nodes / 8)
+        {
             self.listed = true;
             return self.cover(&ways, nodes);
         }

@@ -5,7 +5,7 @@ use super::finish;
 use super::greedy::{self, Corrected, Rest};
 use super::model::{Cost, Model, Pattern, Plan};
 use super::pack::{Aim, pack};
-use super::{BarPlan, BarProgress, BarReason, bound, polish};
+use super::{BarPlan, BarProgress, BarReason, bound, dual, polish};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
@@ -53,7 +53,7 @@ impl<'w> Search<'w> {
 
     pub fn run(mut self, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
         let (bound, worth) = bound::by_length(&self.model);
-        self.raise(bound);
+        self.raise(bound.max(dual::by_functions(&self.model)));
         self.greedy(&worth, budget);
         if self.price().is_none() {
             match self.enough(budget) {
