@@ -364,7 +364,7 @@ impl Fill<'_, '_> {
         } else {
             from + pieces[from..].partition_point(|p| p.len > rest)
         };
-        for at in fit..pieces.len() {
+        for (at, piece) in pieces.iter().enumerate().skip(fit) {
             if self.nodes == 0 || self.found.len() >= self.most {
                 return;
             }
@@ -377,7 +377,7 @@ impl Fill<'_, '_> {
                 continue;
             }
             added = true;
-            let (rest, value) = (rest - pieces[at].len, value + self.packing.aim.weights[at]);
+            let (rest, value) = (rest - piece.len, value + self.packing.aim.weights[at]);
             if value + self.packing.suffix.most(at, rest) >= self.needed {
                 self.packing.left[at] -= 1;
                 self.bar.push(at);
