@@ -22,6 +22,7 @@
 //! 4. [`columns`]: the LP by column generation, and the exact bound of its prices.
 //! 5. [`dive`]: whole plans out of the LP, [`pack`] finishing them.
 //! 6. [`listed`]: a complete search, under cuts, over all patterns that a cheaper plan could use.
+//! 7. [`polish`] and, for few parts, [`ties`]: the first in order among plans of equal price.
 
 mod bound;
 mod columns;
@@ -42,6 +43,7 @@ mod search;
 mod simplex;
 #[cfg(test)]
 mod tests;
+mod ties;
 
 use model::Model;
 use search::Search;
@@ -129,8 +131,9 @@ pub struct BarProgress {
 }
 
 /// Cheapest way to cut all parts; among equally cheap plans found, the least length that becomes
-/// neither part nor kept offcut, then the fewest kept offcuts, the fewest different patterns, the
-/// least length of bars, and the first in the order of [`BarPlan`].
+/// no kept offcut, then the fewest kept offcuts, the fewest different patterns, the least length of
+/// bars, and the first in an order of all plans. With up to thirty parts all equally cheap plans are
+/// looked through, if that takes no more than some ten thousand bars; with more it is a local search.
 ///
 /// The objective and its bound are prices. Work is counted in dynamic-programming cells (sixteen
 /// to the step), nodes, and entries of simplex tableaux. The answer is the same on any machine

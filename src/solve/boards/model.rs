@@ -211,13 +211,23 @@ impl Model {
             cost.price += i128::from(kind.price) * i128::from(n);
             if kind.only.is_none() {
                 let offcut = self.kept(pattern.kind, self.used(&pattern.counts));
-                cost.lost += i128::from(kind.full - offcut) * i128::from(n);
+                cost.lost += i128::from(self.length(pattern.kind) - offcut) * i128::from(n);
                 cost.offcuts += u64::from(n) * u64::from(offcut > 0);
                 cost.patterns += 1;
-                cost.length += i128::from(kind.full) * i128::from(n);
+                cost.length += i128::from(self.length(pattern.kind)) * i128::from(n);
             }
         }
         cost
+    }
+
+    /// True length of a kind of bar.
+    pub fn length(&self, kind: usize) -> i64 {
+        self.kinds[kind].full - self.kerf
+    }
+
+    /// True length of one piece.
+    pub fn piece_length(&self, piece: usize) -> i64 {
+        self.pieces[piece].len.saturating_mul(self.unit) - self.kerf
     }
 
     /// Whether any offcut is worth keeping.
@@ -234,8 +244,8 @@ impl Model {
         if rest >= keep { rest } else { 0 }
     }
 
-    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then
-    /// shortest, long contents first; never dearer than before. Limits are kept.
+    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then without
+    /// an offcut, then shortest, long contents first; never dearer than before. Limits are kept.
     pub fn shrink(&self, plan: &Plan) -> Plan {
         let mut left = self.limits();
         for (p, &n) in &plan.bars {
@@ -264,7 +274,8 @@ impl Model {
                     .filter(suits)
                     .min_by_key(|&j| {
                         let kind = &self.kinds[j];
-                        (kind.price, kind.full - self.kept(j, used), kind.cap, j)
+                        let kept = self.kept(j, used);
+                        (kind.price, kind.full - kept, kept > 0, kind.full, j)
                     })
                     .unwrap_or(now);
                 let mut times = repeat;
