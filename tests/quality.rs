@@ -9,6 +9,7 @@ use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets};
 use bedwright::solve::stages::Stages;
 
 #[path = "bench/draws/boards.rs"]
+#[allow(dead_code, reason = "the benches ask for sets")]
 mod boards;
 #[path = "bench/draws/sheets.rs"]
 #[allow(dead_code, reason = "the benches draw the rest")]

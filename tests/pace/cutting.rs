@@ -8,7 +8,8 @@ use std::time::{Duration, Instant};
 use bedwright::app::{Cancel, Found, JobSettings, cut, read_job};
 use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars, cut_bars_watched};
 use bedwright::solve::budget::{Budget, Stop};
-use bedwright::solve::sheets::cut_sheets_on;
+use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets_on};
+use bedwright::solve::stages::Stages;
 
 use crate::alone;
 
