@@ -1,9 +1,10 @@
-//! How fast the page's server is: measured, so one test at a time and none of another target's beside it.
+//! How fast the page's server and the cutting engines are: measured, so one test at a time and none of another target's beside it.
 
 // Shared with the tests of what the server does, which use more of it.
 #[allow(dead_code)]
 #[path = "../serve/client.rs"]
 mod client;
+mod cutting;
 mod live;
 mod load;
 

@@ -151,6 +151,11 @@ impl Certificate {
         a > b
     }
 
+    /// No pattern of a kind holds more than this of the weights.
+    pub fn worth(&self, kind: usize) -> i64 {
+        self.worth[kind]
+    }
+
     /// The least value that a pattern of `kind` must hold to occur in any plan of price at most
     /// `target`.
     ///

@@ -7,9 +7,11 @@
 //! Sadykov, Vanderbeck, Pessoa, Tahiri & Uchoa, INFORMS J. Comput. 31:251-267, 2019, both from
 //! memory).
 
+use super::bound::Certificate;
 use super::greedy::{Corrected, Rest, first_fit};
 use super::master::Master;
 use super::model::{Model, Pattern, Plan};
+use super::pack::{Aim, pack};
 use super::search::Search;
 use crate::solve::budget::Budget;
 
@@ -23,7 +25,10 @@ pub(super) struct Reach {
 }
 
 /// Bars that are left when greedy values are tried at every level.
-const FEW_BARS: u64 = 12;
+const FEW_BARS: i64 = 12;
+
+/// Nodes of a search for a rest that wastes next to nothing, at every level.
+const PACKING: u64 = 60_000;
 
 /// Levels between two greedy plans by corrected values.
 const SELDOM: u32 = 16;
@@ -91,7 +96,7 @@ impl Dive<'_, '_> {
                 }
                 likely.push((x - f64::from(times), pattern));
             }
-            self.complete(&state);
+            self.complete(&state, &relaxed.certificate);
             if state.rest.done() {
                 continue;
             }
@@ -126,13 +131,16 @@ impl Dive<'_, '_> {
     }
 
     /// Offers the plan so far with the rest cut greedily.
-    fn complete(&mut self, state: &State) {
+    fn complete(&mut self, state: &State, certificate: &Certificate) {
         let model = &self.search.model;
         let mut tails = vec![first_fit(model, &state.rest, self.budget)];
-        let left: i128 = (model.pieces.iter().zip(&state.rest.demand))
-            .map(|(p, &d)| i128::from(p.len) * i128::from(d))
-            .sum();
-        let few = left <= i128::from(model.longest()) * i128::from(FEW_BARS);
+        let left = model.length_of(&state.rest.demand);
+        let few = left <= model.longest().saturating_mul(FEW_BARS);
+        if let Some(best) = self.search.price() {
+            let cheaper = best - i128::from(model.price_step()) - model.cost(&state.plan).price;
+            let aim = Aim { weights: &certificate.weights, worth: certificate.worth(0) };
+            tails.extend(pack(model, &state.rest, &aim, cheaper, PACKING, self.budget));
+        }
         if few || state.level.is_multiple_of(SELDOM) {
             let worth: Vec<f64> = model.pieces.iter().map(|p| p.len as f64).collect();
             let mut values = Corrected::new(model, &worth);

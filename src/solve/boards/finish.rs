@@ -42,10 +42,13 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
         if search.proved() || budget.stopped().is_some() {
             return;
         }
+        master.thorough = round.reach.depth > 0;
         dive(search, &master, round.reach, budget);
         if search.proved() || budget.stopped().is_some() {
             return;
         }
+        // The nearer the bound before rounding, the shorter the lists.
+        master.thorough = true;
         let root = search.model.clone();
         let Round { mixes: left, nodes, list, .. } = round;
         let mut mixes = Mixes { search, master: &mut master, budget, left, nodes, list };
@@ -56,6 +59,7 @@ pub(super) fn finish(search: &mut Search, budget: &mut Budget) {
             }
             return;
         }
+        master.thorough = false;
     }
 }
 

@@ -153,6 +153,11 @@ impl Suffix {
         Self { exact, rates }
     }
 
+    /// Steps of work that it took.
+    pub fn work(&self) -> u64 {
+        self.exact.as_ref().map_or(1, |(table, _)| table.cells.len() as u64 / CELLS_PER_STEP)
+    }
+
     /// No filling of `rest` with items `from..` is worth more.
     pub fn most(&self, from: usize, rest: i64) -> i64 {
         match &self.exact {

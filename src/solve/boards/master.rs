@@ -34,6 +34,8 @@ pub(super) struct Master {
     /// Row of the least of each kind that has rows; the limit's is the next.
     kinds: Vec<Option<usize>>,
     scale: f64,
+    /// Whether the LP is solved to the end, though the bound cannot rise any more.
+    pub thorough: bool,
 }
 
 impl Master {
@@ -60,6 +62,7 @@ impl Master {
             seen: BTreeSet::new(),
             kinds,
             scale,
+            thorough: false,
         };
         for pattern in pool.patterns() {
             master.push(model, pattern);
@@ -114,7 +117,8 @@ impl Master {
         let mut centre: Option<Vec<f64>> = None;
         for _ in 0..MOST_ROUNDS {
             let solved = self.program.optimise(budget);
-            if !solved || best.bound >= goal || best.bound >= self.ceiling(part) {
+            if !solved || best.bound >= goal || (!self.thorough && best.bound >= self.ceiling(part))
+            {
                 break;
             }
             let at: Vec<f64> =

@@ -16,16 +16,20 @@
 //!
 //! 1. [`model`]: kerf folded into lengths, lengths divided by their common divisor, equal parts
 //!    merged.
-//! 2. [`bound::by_length`]: a bound from lengths alone.
-//! 3. [`greedy`]: plans bar by bar, with values corrected from plan to plan.
+//! 2. [`bound::by_length`] and [`dual`]: bounds from lengths alone.
+//! 3. [`greedy`]: plans bar by bar, with values corrected from plan to plan; [`pack`]: plans that
+//!    waste next to nothing, where none may be wasted ([`cover`] is an exact cover).
 //! 4. [`columns`]: the LP by column generation, and the exact bound of its prices.
-//! 5. [`dive`]: whole plans out of the LP.
+//! 5. [`dive`]: whole plans out of the LP, [`pack`] finishing them.
 //! 6. [`listed`]: a complete search, under cuts, over all patterns that a cheaper plan could use.
+//! 7. [`polish`] and, for few parts, [`ties`]: the first in order among plans of equal price.
 
 mod bound;
 mod columns;
+mod cover;
 mod cuts;
 mod dive;
+mod dual;
 mod enumerate;
 mod finish;
 mod greedy;
@@ -33,11 +37,13 @@ mod knapsack;
 mod listed;
 mod master;
 mod model;
+mod pack;
 mod polish;
 mod search;
 mod simplex;
 #[cfg(test)]
 mod tests;
+mod ties;
 
 use model::Model;
 use search::Search;
@@ -125,8 +131,9 @@ pub struct BarProgress {
 }
 
 /// Cheapest way to cut all parts; among equally cheap plans found, the least length that becomes
-/// neither part nor kept offcut, then the fewest kept offcuts, the fewest different patterns, the
-/// least length of bars, and the first in the order of [`BarPlan`].
+/// no kept offcut, then the fewest kept offcuts, the fewest different patterns, the least length of
+/// bars, and the first in an order of all plans. With up to thirty parts all equally cheap plans are
+/// looked through, if that takes no more than some ten thousand bars; with more it is a local search.
 ///
 /// The objective and its bound are prices. Work is counted in dynamic-programming cells (sixteen
 /// to the step), nodes, and entries of simplex tableaux. The answer is the same on any machine

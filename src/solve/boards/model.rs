@@ -173,6 +173,13 @@ impl Model {
         self.pieces.iter().map(|p| p.demand).collect()
     }
 
+    /// Length of so many of each piece together; saturates.
+    pub fn length_of(&self, demand: &[u32]) -> i64 {
+        let each = self.pieces.iter().zip(demand);
+        let each = each.map(|(p, &d)| p.len.saturating_mul(i64::from(d)));
+        each.fold(0, i64::saturating_add)
+    }
+
     /// Limit of every kind.
     pub fn limits(&self) -> Vec<Option<u32>> {
         self.kinds.iter().map(|k| k.limit).collect()
@@ -204,13 +211,23 @@ impl Model {
             cost.price += i128::from(kind.price) * i128::from(n);
             if kind.only.is_none() {
                 let offcut = self.kept(pattern.kind, self.used(&pattern.counts));
-                cost.lost += i128::from(kind.full - offcut) * i128::from(n);
+                cost.lost += i128::from(self.length(pattern.kind) - offcut) * i128::from(n);
                 cost.offcuts += u64::from(n) * u64::from(offcut > 0);
                 cost.patterns += 1;
-                cost.length += i128::from(kind.full) * i128::from(n);
+                cost.length += i128::from(self.length(pattern.kind)) * i128::from(n);
             }
         }
         cost
+    }
+
+    /// True length of a kind of bar.
+    pub fn length(&self, kind: usize) -> i64 {
+        self.kinds[kind].full - self.kerf
+    }
+
+    /// True length of one piece.
+    pub fn piece_length(&self, piece: usize) -> i64 {
+        self.pieces[piece].len.saturating_mul(self.unit) - self.kerf
     }
 
     /// Whether any offcut is worth keeping.
@@ -219,7 +236,7 @@ impl Model {
     }
 
     /// Length of the offcut that is kept of a bar of which so much is used; 0 if none is.
-    fn kept(&self, kind: usize, used: i64) -> i64 {
+    pub fn kept(&self, kind: usize, used: i64) -> i64 {
         let Some(keep) = self.keep else { return 0 };
         // The last cut takes a kerf too.
         let used = used.saturating_mul(self.unit).saturating_add(self.kerf);
@@ -227,8 +244,8 @@ impl Model {
         if rest >= keep { rest } else { 0 }
     }
 
-    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then
-    /// shortest, long contents first; never dearer than before. Limits are kept.
+    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then without
+    /// an offcut, then shortest, long contents first; never dearer than before. Limits are kept.
     pub fn shrink(&self, plan: &Plan) -> Plan {
         let mut left = self.limits();
         for (p, &n) in &plan.bars {
@@ -257,7 +274,8 @@ impl Model {
                     .filter(suits)
                     .min_by_key(|&j| {
                         let kind = &self.kinds[j];
-                        (kind.price, kind.full - self.kept(j, used), kind.cap, j)
+                        let kept = self.kept(j, used);
+                        (kind.price, kind.full - kept, kept > 0, kind.full, j)
                     })
                     .unwrap_or(now);
                 let mut times = repeat;

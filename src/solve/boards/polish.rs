@@ -44,6 +44,11 @@ fn step(search: &Search, budget: &mut Budget) -> Option<Plan> {
             for times in [plan.bars[*first].min(plan.bars[*second]), 1] {
                 // Twice the same pattern uses up its bars by two.
                 let times = if first == second { times / 2 } else { times }.max(1);
+                if search.model.kinds.len() == 1
+                    && !improves(search, plan, [*first, *second], [&a, &b], times)
+                {
+                    continue;
+                }
                 let mut other = plan.clone();
                 for (old, n) in [(*first, times), (*second, times)] {
                     if let Some(bars) = other.bars.get_mut(old) {
@@ -62,6 +67,34 @@ fn step(search: &Search, budget: &mut Budget) -> Option<Plan> {
         }
     }
     None
+}
+
+/// Whether a plan is better for cutting `times` bars of two patterns otherwise, where there is but
+/// one kind of bar, so that the difference can be told from those alone.
+fn improves(
+    search: &Search,
+    plan: &Plan,
+    old: [&Pattern; 2],
+    new: [&Pattern; 2],
+    times: u32,
+) -> bool {
+    let model = &search.model;
+    if new.iter().any(|p| p.counts.is_empty()) {
+        return true;
+    }
+    let kept = |p: &Pattern| model.kept(p.kind, model.used(&p.counts));
+    let longer = new.map(kept).iter().sum::<i64>() - old.map(kept).iter().sum::<i64>();
+    let pieces = |of: [&Pattern; 2]| of.iter().filter(|p| kept(p) > 0).count();
+    // Both taken twice are one pattern.
+    let gone = |p: &Pattern| {
+        let taken = old.iter().filter(|o| **o == p).count() as u32 * times;
+        plan.bars.get(p).is_none_or(|&n| n <= taken)
+    };
+    let distinct = |of: [&Pattern; 2]| if of[0] == of[1] { 1 } else { 2 };
+    let lost = old.iter().take(distinct(old)).filter(|p| gone(p)).count();
+    let there = |p: &Pattern| plan.bars.contains_key(p) && !(old.contains(&p) && gone(p));
+    let added = new.iter().take(distinct(new)).filter(|p| !there(p)).count();
+    (std::cmp::Reverse(longer), pieces(new), added) < (std::cmp::Reverse(0), pieces(old), lost)
 }
 
 /// What lies on two bars, the first as full as can be.

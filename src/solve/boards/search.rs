@@ -4,7 +4,8 @@ use super::columns::{self, Pool};
 use super::finish;
 use super::greedy::{self, Corrected, Rest};
 use super::model::{Cost, Model, Pattern, Plan};
-use super::{BarPlan, BarProgress, BarReason, bound, polish};
+use super::pack::{Aim, pack};
+use super::{BarPlan, BarProgress, BarReason, bound, dual, polish, ties};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
@@ -29,6 +30,9 @@ const MOST_IN_DUAL: usize = 24;
 /// Greedy plans tried before column generation.
 const GREEDY_ROUNDS: usize = 6;
 
+/// Nodes of the first search for a plan that wastes next to nothing.
+const PACKING: u64 = 1_000_000;
+
 impl<'w> Search<'w> {
     pub fn new(model: Model) -> Self {
         Self { model, pool: Pool::default(), best: None, bound: 0, enough: i128::MAX, watch: None }
@@ -49,7 +53,7 @@ impl<'w> Search<'w> {
 
     pub fn run(mut self, budget: &mut Budget) -> Outcome<BarPlan, BarReason> {
         let (bound, worth) = bound::by_length(&self.model);
-        self.raise(bound);
+        self.raise(bound.max(dual::by_functions(&self.model)));
         self.greedy(&worth, budget);
         if self.price().is_none() {
             match self.enough(budget) {
@@ -60,6 +64,7 @@ impl<'w> Search<'w> {
         }
         self.improve(budget);
         polish::polish(&mut self, budget);
+        ties::settle(&mut self, budget);
         self.answer(budget)
     }
 
@@ -129,6 +134,12 @@ impl<'w> Search<'w> {
         let rest = Rest::all(&self.model);
         let plan = greedy::first_fit(&self.model, &rest, budget);
         self.offer(&plan);
+        if !self.proved() {
+            let weights: Vec<i64> = self.model.pieces.iter().map(|p| p.len).collect();
+            let aim = Aim { weights: &weights, worth: self.model.longest() };
+            let plan = pack(&self.model, &rest, &aim, self.bound, PACKING, budget);
+            plan.iter().for_each(|plan| self.offer(plan));
+        }
         let mut values = Corrected::new(&self.model, worth);
         for _ in 0..GREEDY_ROUNDS {
             if self.proved() || budget.stopped().is_some() {

@@ -1,7 +1,8 @@
-//! Brute force, published instances, relations, and an LP that lies.
+//! Brute force, published instances, relations, jobs without waste, and an LP that lies.
 
 mod brute;
 mod offcuts;
+mod pack;
 mod published;
 mod relations;
 mod spoiled;
