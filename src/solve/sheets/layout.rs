@@ -42,8 +42,11 @@ pub(super) fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
 pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
     let sheet = &job.sheets[bin.sheet];
     let [whole, trimmed] = bin.may_trim();
+    // Trims, the sheet's or those of several things together, may take edges off that parts ask for.
+    let free = bin.edges.is_none();
+    let trimmed = trimmed && free;
     // What is trimmed together comes apart in later stages.
-    let together = job.stages.most.is_none();
+    let together = free && job.stages.most.is_none();
     let ways = [(false, false, whole), (true, false, trimmed)];
     let ways = ways.into_iter().chain([(false, true, together), (true, true, together)]);
     let ways = ways.filter(|(.., may)| *may).map(|(trim_first, together, _)| {
@@ -63,6 +66,8 @@ pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
 struct Panel {
     at: [i64; 2],
     size: [i64; 2],
+    /// Whether the edges at the low and the high end of each axis are the sheet's as they came.
+    raw: [[bool; 2]; 2],
 }
 
 struct Saw<'a> {
@@ -82,7 +87,7 @@ impl<'a> Saw<'a> {
     fn cut_up(&mut self, bin: &Bin, trim_first: bool) {
         let nodes = &bin.nodes;
         let children = children(nodes);
-        let mut panel = Panel { at: [0; 2], size: self.sheet.size };
+        let mut panel = Panel { at: [0; 2], size: self.sheet.size, raw: self.sheet.raw };
         let Some(root) = nodes.first() else {
             self.rest(panel);
             return;
@@ -95,14 +100,22 @@ impl<'a> Saw<'a> {
         while let Some((i, mut panel)) = todo.pop() {
             let node = &nodes[i];
             if node.is_leaf() {
-                panel = self.trim(panel, 1, node.need[1]);
-                panel = self.trim(panel, 0, node.need[0]);
+                panel = self.trim_part(panel, 1, node);
+                panel = self.trim_part(panel, 0, node);
                 self.piece(node, panel);
                 continue;
             }
             let axis = usize::from(node.axis);
             let mut parts = Vec::new();
-            for (n, &c) in children[i].iter().enumerate() {
+            let mut row = children[i].clone();
+            if let Some(last) = ends(nodes, &mut row, axis, panel.raw[axis]) {
+                // Taken off the far end first, so that what is left over lies before it.
+                let before = panel.size[axis] - nodes[last].need[axis];
+                let (others, end) = self.split(panel, axis, before);
+                parts.push((last, end));
+                panel = others;
+            }
+            for (n, &c) in row.iter().enumerate() {
                 if self.together && n > 0 {
                     panel = self.trim(panel, 1 - axis, nodes[c].need[1 - axis]);
                 }
@@ -117,6 +130,19 @@ impl<'a> Saw<'a> {
         }
     }
 
+    /// Trims what lies beside a part along `axis`: at the high end, unless the part must have the edge there.
+    fn trim_part(&mut self, panel: Panel, axis: usize, part: &Node) -> Panel {
+        let size = part.need[axis];
+        let rest = panel.size[axis] - size;
+        let high = part.touch[axis] > 0 && !panel.raw[axis][0] && panel.raw[axis][1];
+        if !high || rest * self.job.unit <= self.job.kerf {
+            return self.trim(panel, axis, size);
+        }
+        let (rest, part) = self.split(panel, axis, rest);
+        self.rest(rest);
+        part
+    }
+
     /// Cuts `size` off along `axis` if there is more; the two panels.
     fn split(&mut self, panel: Panel, axis: usize, size: i64) -> (Panel, Panel) {
         let (mut first, mut behind) = (panel, panel);
@@ -124,6 +150,8 @@ impl<'a> Saw<'a> {
         behind.at[axis] += size;
         behind.size[axis] -= size;
         if behind.size[axis] > 0 {
+            first.raw[axis][1] = false;
+            behind.raw[axis][0] = false;
             let at = behind.at[axis] * self.job.unit - self.job.kerf;
             let axis = if (axis == 0) != self.sheet.flipped { Axis::X } else { Axis::Y };
             self.done.cuts.push(SheetCut { panel: self.rect(panel), axis, at });
@@ -164,6 +192,20 @@ impl<'a> Saw<'a> {
         let turned = rect.dx != self.job.true_size(part)[0];
         self.done.pieces.push(PlacedPiece { part, x: rect.x, y: rect.y, turned });
     }
+}
+
+/// Brings the child of a row that must have an end of it to the front, and takes out one that must have the far end, of
+/// which `raw` says whether they are as they came.
+fn ends(nodes: &[Node], row: &mut Vec<usize>, axis: usize, raw: [bool; 2]) -> Option<usize> {
+    let mut asking = row.iter().copied().filter(|c| nodes[*c].touch[axis] > 0);
+    let (first, second) = (asking.next(), asking.next());
+    let (low, high) = if raw[0] { (first, second) } else { (None, first) };
+    if let Some(low) = low {
+        row.retain(|c| *c != low);
+        row.insert(0, low);
+    }
+    row.retain(|c| Some(*c) != high);
+    high
 }
 
 /// Each row's children, the tallest across the row first.

@@ -155,9 +155,13 @@ fn state(space: &Space, columns: &Columns, fixed: &[Column]) -> State {
     for (sheet, set) in fixed {
         let Some(cut) = columns.pricer(*sheet).cut(set) else { continue };
         let area = |k: u32| space.shapes[k as usize].area;
-        let bin: Bin = space.empty(*sheet).cut_as(&cut, area);
-        // The sets are priced without a limit on stages.
-        if !bin.is_within_stages() {
+        let way = |kind: u32, size: [i64; 2]| {
+            let ways = &space.shapes[kind as usize].ways;
+            space.lying(kind, ways.iter().position(|way| *way == size).unwrap_or(0))
+        };
+        let bin: Bin = space.empty(*sheet).cut_as(&cut, area, way);
+        // The sets are priced without a limit on stages and without regard to edges.
+        if !bin.is_within_stages() || !bin.has_its_edges() {
             continue;
         }
         state.bins.push(bin);

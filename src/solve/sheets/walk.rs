@@ -40,7 +40,7 @@ pub(super) enum Aim {
 }
 
 /// With more sheets than this a walk works on a few at a time…
-const MANY: usize = 12;
+pub(super) const MANY: usize = 12;
 /// … on so many …
 const FEW: usize = 6;
 /// … for so many rounds.
