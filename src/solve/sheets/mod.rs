@@ -23,12 +23,14 @@
 //! and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
 //! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
-//! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests.
+//! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests,
+//! and [`arrange`] looks for the best rests of sheets of few parts.
 //! What parts ask of the sheets' own edges ([`Edges`]) is a count at each node of a tree ([`edged`]).
 //!
 //! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
 //! price are sought by the same search but not proved.
 
+mod arrange;
 mod bound;
 mod columns;
 mod edged;

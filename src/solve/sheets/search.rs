@@ -17,6 +17,7 @@ use super::rng::Rng;
 use super::tree::{Bin, Depth, Lying, Place};
 use super::walk::{Aim, MANY, Walk};
 use crate::solve::budget::{Budget, Stop};
+use crate::solve::saw::kept;
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
@@ -337,10 +338,13 @@ impl<'a> Space<'a> {
         area * SHEET / self.areas.iter().max().copied().unwrap_or(1)
     }
 
-    /// What the rests of a sheet are worth, in [`SHEET`]s.
-    pub(super) fn rests(&self, bin: &Bin) -> i64 {
-        let cut = layout::cut_sheet(self.job, bin);
-        let (area, pieces) = layout::kept(self.job, &cut.rests);
+    /// Area and number of a sheet's rests worth keeping.
+    pub(super) fn kept(&self, bin: &Bin) -> (i128, usize) {
+        kept(self.job.keep, &layout::cut_sheet(self.job, bin).rests)
+    }
+
+    /// What rests of an area in so many pieces are worth to the search, in [`SHEET`]s.
+    pub(super) fn worth_of(&self, (area, pieces): (i128, usize)) -> i64 {
         let unit = i128::from(self.job.unit);
         let largest = self.job.sheets.iter().map(|s| i128::from(s.size[0]) * i128::from(s.size[1]));
         let largest = largest.max().unwrap_or(1) * unit * unit;
