@@ -30,6 +30,9 @@ enum Fate {
     Cut(usize, i64, usize),
 }
 
+/// The best that was found for a panel.
+type Best = (Worth, Fate);
+
 struct Arranger<'a> {
     job: &'a Job,
     /// Kinds of the parts.
@@ -38,7 +41,7 @@ struct Arranger<'a> {
     hulls: Vec<Vec<[i64; 2]>>,
     /// For each set of parts and axis where a panel of it may end.
     ends: Vec<[Vec<i64>; 2]>,
-    known: BTreeMap<([i64; 2], usize), Option<(Worth, Fate)>>,
+    known: BTreeMap<([i64; 2], usize), Option<Best>>,
     steps: u32,
 }
 
@@ -84,7 +87,7 @@ impl<'a> Arranger<'a> {
     }
 
     /// The best of a panel that yields a set of parts; `None` if it does not.
-    fn best(&mut self, size: [i64; 2], set: usize) -> Option<(Worth, Fate)> {
+    fn best(&mut self, size: [i64; 2], set: usize) -> Option<Best> {
         if set == 0 {
             let area = is_kept(self.job, size);
             return Some(((area.unwrap_or(0), -i64::from(area.is_some()), 0), Fate::Rest));

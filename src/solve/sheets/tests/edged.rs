@@ -1,13 +1,18 @@
 //! Parts that must have an edge of their sheet as it came.
 
+use std::collections::BTreeMap;
+
 use super::*;
 use crate::solve::sheets::edged::keeps;
+
+/// A panel's sides, whether its edges are the sheet's as they came, and the parts asked of it.
+type State = ([i64; 2], [[bool; 2]; 2], usize);
 
 /// Whether one sheet yields all parts of a set with the edges they ask for, by trying every cut of every panel.
 struct Brute<'a> {
     problem: &'a SheetProblem,
     edges: &'a Edges,
-    memo: std::collections::BTreeMap<([i64; 2], [[bool; 2]; 2], usize), bool>,
+    memo: BTreeMap<State, bool>,
 }
 
 impl Brute<'_> {
@@ -70,8 +75,9 @@ fn parts_get_the_edges_they_ask_for_where_brute_force_finds_a_way() {
             })
             .collect();
         let mut flag = |of: i64| between(0, of) > 0;
-        let mut ends = || match (flag(3), flag(2)) {
-            (first, second) => [first, first && second],
+        let mut ends = || {
+            let (first, second) = (flag(3), flag(2));
+            [first, first && second]
         };
         let raw = [ends(), ends()];
         let edges = Edges {
@@ -85,7 +91,7 @@ fn parts_get_the_edges_they_ask_for_where_brute_force_finds_a_way() {
             keep: (2, 2),
             stages: Stages::ANY,
         };
-        let memo = std::collections::BTreeMap::new();
+        let memo = BTreeMap::new();
         let mut brute = Brute { problem: &problem, edges: &edges, memo };
         let all = (1 << problem.parts.len()) - 1;
         let fits = brute.yields([9, 8], raw, all);
