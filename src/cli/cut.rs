@@ -49,7 +49,7 @@ A job is a TOML file; `bedwright schema job` describes it in full:
                               # most worth is; left out: it has to be
 
 A CSV file has a line of headings and a line for each part:
-  name,material,length,width,count,turn,worth
+  name,material,length,width,count,turn,worth,factory
   Side,birch 18,1900,230,4,yes,
 
 Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
