@@ -45,12 +45,13 @@ A job is a TOML file; `bedwright schema job` describes it in full:
   size = [1900, 230]          # of a board: its length, its width
   count = 4
   turn = true                 # may be cut across the grain
+  factory = \"along\"           # a long edge has to be a factory edge
   worth = 7                   # need not be cut: where stock is limited, the
                               # most worth is; left out: it has to be
 
 A CSV file has a line of headings and a line for each part:
-  name,material,length,width,count,turn,worth
-  Side,birch 18,1900,230,4,yes,
+  name,material,length,width,count,turn,worth,factory
+  Side,birch 18,1900,230,4,yes,,along
 
 Ctrl-C ends the search and shows the best so far; a second one quits at once.")]
 pub struct CutArgs {

@@ -68,8 +68,14 @@ pub fn plan_job(
 ) -> Answer {
     let blanks = blanks(job);
     let worths: Vec<Option<i64>> = job.parts.iter().map(|part| part.worth_milli).collect();
-    let ask =
-        Ask { blanks: &blanks, stock: &job.stock, shop: &job.shop, worths: &worths, threads: 1 };
+    let ask = Ask {
+        blanks: &blanks,
+        stock: &job.stock,
+        shop: &job.shop,
+        worths: &worths,
+        factory: &job.factory,
+        threads: 1,
+    };
     let tasks = tasks(&ask, settings);
     let threads = workers(settings) / tasks.len().max(1);
     let ask = Ask { threads: threads.max(1), ..ask };
@@ -118,6 +124,9 @@ struct Task {
 
 /// A few parts need as much work as some more: this is added to the number of copies before the work is split.
 const AT_LEAST: u64 = 10;
+
+/// The most work of one plan for a choice of parts of which some must have factory edges.
+const WITH_EDGES: u64 = 20_000_000;
 
 /// Sheets first, then boards, each in the order of the stock.
 fn tasks(ask: &Ask<'_>, settings: &Settings) -> Vec<Task> {
@@ -193,20 +202,26 @@ impl Task {
         let (mut sawn, bound) = taken.unwrap_or((Sawn::default(), i64::MAX));
         let worth_bound = wanted.optional(bound);
         let mut kept = sawn.yields(ask.blanks.len());
-        let whole = wanted.musts.iter().zip(&kept).all(|(must, kept)| kept >= must);
+        let mut whole = wanted.musts.iter().zip(&kept).all(|(must, kept)| kept >= must);
+        let mut edged = None;
+        let asks_edges = (ask.blanks.iter())
+            .any(|b| b.material == material && b.quantity > 0 && b.factory.any());
+        if whole && asks_edges {
+            // What was taken need not have its factory edges: only a plan that was made for them counts.
+            edged = self.with_edges(ask, offers, wanted, &mut kept, budget);
+            whole = edged.is_some();
+        }
         if !whole {
             // What has to be cut comes first, by itself if need be.
             kept.clone_from(&wanted.musts);
         }
-        let blanks: Vec<Blank> = (ask.blanks.iter().zip(&kept))
-            .map(|(blank, kept)| Blank { quantity: *kept, ..blank.clone() })
-            .collect();
+        let blanks = kept_of(ask, &kept);
         let less = Ask { blanks: &blanks, ..*ask };
         let cost = |sawn: &Sawn| -> Money {
             sawn.purchases(ask.stock).iter().map(|bought| bought.cost).sum()
         };
-        match one(&less, material, offers, &mut *budget) {
-            Ok(again) if !whole || cost(&again) <= cost(&sawn) => {
+        match edged.map_or_else(|| one(&less, material, offers, &mut *budget), Ok) {
+            Ok(again) if !whole || asks_edges || cost(&again) <= cost(&sawn) => {
                 sawn = Sawn { stopped_by: again.stopped_by.max(sawn.stopped_by), ..again };
             }
             Err(_) if !whole => sawn = self.lent(&less, offers, budget)?,
@@ -219,6 +234,31 @@ impl Task {
         // Another choice that is worth as much may cost less.
         let sawn = Sawn { bound: Money::ZERO, ..sawn };
         Ok(Part { left_out: left.collect(), sawn, worth_bound })
+    }
+
+    /// A plan that gives all that is kept the edges it must have. Until there is one the least worth is left out, one by one,
+    /// what asks for edges first.
+    fn with_edges(
+        &self,
+        ask: &Ask<'_>,
+        offers: &[Offer],
+        wanted: &Wanted,
+        kept: &mut [u32],
+        budget: &mut Budget,
+    ) -> Option<Sawn> {
+        loop {
+            let blanks = kept_of(ask, kept);
+            let mut share = budget.share((budget.left() / 8).min(WITH_EDGES));
+            let found = one(&Ask { blanks: &blanks, ..*ask }, self.material, offers, &mut share);
+            budget.spend(share.spent().min(budget.left()));
+            if let Ok(sawn) = found {
+                return Some(sawn);
+            }
+            let spare = (0..kept.len()).filter(|i| kept[*i] > wanted.musts[*i]);
+            let least =
+                spare.min_by_key(|i| (!ask.blanks[*i].factory.any(), wanted.worths[*i], *i))?;
+            kept[least] -= 1;
+        }
     }
 
     /// Cuts from what there is and from as much more as it takes, of which as little as can be. A plan that takes no more is
@@ -253,6 +293,12 @@ impl Task {
         lack.stopped_by = sawn.stopped_by;
         Err(lack)
     }
+}
+
+/// The blanks with as many of each as are kept.
+fn kept_of(ask: &Ask<'_>, kept: &[u32]) -> Vec<Blank> {
+    let each = ask.blanks.iter().zip(kept);
+    each.map(|(blank, kept)| Blank { quantity: *kept, ..blank.clone() }).collect()
 }
 
 /// What the parts of one material are worth to the search: those that have to be cut more than all others together.

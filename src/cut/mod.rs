@@ -47,6 +47,7 @@ pub fn plan(
         stock: &scenario.stock,
         shop: &scenario.shop,
         worths: &[],
+        factory: &[],
         threads: 1,
     };
     if let Some(shortage) = boards::too_wide(&ask) {

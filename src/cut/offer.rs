@@ -2,7 +2,7 @@
 
 use crate::design::derive::sawing;
 use crate::design::{Blank, BoardLayout, Purchase, SheetLayout};
-use crate::scenario::{MaterialId, Shop, Stock, StockId};
+use crate::scenario::{FactoryEdges, MaterialId, Shop, Stock, StockId};
 use crate::solve::budget::Stop;
 use crate::units::Money;
 
@@ -14,6 +14,8 @@ pub(super) struct Ask<'a> {
     pub shop: &'a Shop,
     /// What one of each is worth, in the order of the blanks; `None` and beyond the end: it has to be cut.
     pub worths: &'a [Option<i64>],
+    /// By stock, the edges that are as the factory made them; none beyond the end.
+    pub factory: &'a [FactoryEdges],
     /// Threads for each material. Changes nothing but the time taken.
     pub threads: usize,
 }

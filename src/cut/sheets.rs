@@ -52,7 +52,7 @@ pub(super) fn cut(
     budget: &mut Budget,
 ) -> Result<Sawn, SheetShortage> {
     let job = Job::new(ask, material, offers);
-    let found = solve::cut_sheets_on(&job.problem, ask.threads, budget).found();
+    let found = solve::cut_sheets_with(&job.problem, &job.edges, ask.threads, budget).found();
     let found = found.map_err(|reason| {
         reason.map_or(SheetShortage::NotFound { material }, |reason| job.shortage(reason))
     })?;
@@ -128,6 +128,7 @@ struct Job<'a> {
     ask: &'a Ask<'a>,
     material: MaterialId,
     problem: solve::SheetProblem,
+    edges: solve::Edges,
     /// For each sheet of the problem: the stock and the trim.
     sheets: Vec<(StockId, Length)>,
     /// For each part of the problem.
@@ -138,6 +139,7 @@ impl<'a> Job<'a> {
     fn new(ask: &'a Ask<'a>, material: MaterialId, offers: &[Offer]) -> Self {
         let mut sheets = Vec::new();
         let mut given = Vec::new();
+        let mut edges = solve::Edges::default();
         for offer in offers {
             let item = &ask.stock.items[offer.stock];
             let Form::Sheet { along, across } = item.form else { continue };
@@ -148,6 +150,8 @@ impl<'a> Job<'a> {
                 price: offer.price.parts(),
                 limit: offer.limit,
             });
+            let raw = ask.factory.get(usize::from(offer.stock)).copied().unwrap_or_default();
+            edges.sheets.push([[raw.left, raw.right], [raw.upper, raw.lower]]);
             sheets.push((offer.stock, trim));
         }
         let grain = ask.stock.materials[material].grain;
@@ -164,6 +168,11 @@ impl<'a> Job<'a> {
                 count: blank.quantity,
                 turn: !grain || blank.grain == Grain::Either,
             });
+            let (along, across) = (blank.factory.along, blank.factory.across);
+            edges.parts.push(match blank.grain {
+                Grain::Along | Grain::Either => [across, along],
+                Grain::Across => [along, across],
+            });
             parts.push(PartId(i as u32));
         }
         let [a, b] = ask.shop.keep_offcut;
@@ -174,7 +183,7 @@ impl<'a> Job<'a> {
             keep: (a.units(), b.units()),
             stages: Stages { most: ask.shop.stages, trim: ask.shop.trimming, first: None },
         };
-        Self { ask, material, problem, sheets, parts }
+        Self { ask, material, problem, edges, sheets, parts }
     }
 
     fn shortage(&self, reason: solve::SheetReason) -> SheetShortage {

@@ -1,7 +1,7 @@
 //! Cutting plans and what must be bought for them.
 
 use super::parts::{Grain, Part, PartId};
-use crate::scenario::{HardwareId, MaterialId, StockId};
+use crate::scenario::{FactoryNeed, HardwareId, MaterialId, StockId};
 use crate::units::{Length, Money};
 
 /// A part as the saw sees it, whatever it is for.
@@ -19,6 +19,8 @@ pub struct Blank {
     pub quantity: u32,
     /// How it lies on a sheet; of no account where the material's grain does not matter.
     pub grain: Grain,
+    /// The edges that must be factory edges of its sheet.
+    pub factory: FactoryNeed,
 }
 
 impl From<&Part> for Blank {
@@ -30,6 +32,7 @@ impl From<&Part> for Blank {
             width: part.width,
             quantity: part.quantity,
             grain: part.grain,
+            factory: FactoryNeed::default(),
         }
     }
 }

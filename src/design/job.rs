@@ -113,6 +113,7 @@ pub fn blanks(job: &CuttingJob) -> Vec<Blank> {
         width: part.width,
         quantity: part.count,
         grain: if part.turn { Grain::Either } else { Grain::Along },
+        factory: part.factory,
     };
     job.parts.iter().map(blank).collect()
 }

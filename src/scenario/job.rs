@@ -1,6 +1,6 @@
 //! A parts list to be cut from stock: all that is given where there is no vehicle.
 
-use super::ids::MaterialId;
+use super::ids::{MaterialId, StockId};
 use super::stock::{Shop, Stock};
 use crate::units::{Length, UnitSystem};
 
@@ -21,6 +21,51 @@ pub struct CuttingJob {
     pub shop: Shop,
     /// What is to be cut, in the order of the list. Names need not be unique.
     pub parts: Vec<JobPart>,
+    /// By stock: the edges that are as the factory made them. None of what is trimmed, of offcuts unless it was said, or of
+    /// boards; none beyond the end of the list.
+    pub factory: Vec<FactoryEdges>,
+}
+
+impl CuttingJob {
+    /// The edges of a stock that are as the factory made them.
+    pub fn factory_edges(&self, stock: StockId) -> FactoryEdges {
+        self.factory.get(usize::from(stock)).copied().unwrap_or_default()
+    }
+}
+
+/// Edges of a sheet that are as the factory made them, straight and square. It is seen with its grain from left to right, as on
+/// the cutting plans.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct FactoryEdges {
+    /// An end of its grain.
+    pub left: bool,
+    /// The other end.
+    pub right: bool,
+    /// An edge along its grain.
+    pub upper: bool,
+    /// The other edge along it.
+    pub lower: bool,
+}
+
+impl FactoryEdges {
+    /// All four.
+    pub const ALL: Self = Self { left: true, right: true, upper: true, lower: true };
+}
+
+/// The edges of a part that must be factory edges of its sheet.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct FactoryNeed {
+    /// One of the two that run along its length.
+    pub along: bool,
+    /// One of its two ends.
+    pub across: bool,
+}
+
+impl FactoryNeed {
+    /// Whether it needs any.
+    pub fn any(self) -> bool {
+        self.along || self.across
+    }
 }
 
 /// Equal parts of a list.
@@ -38,6 +83,8 @@ pub struct JobPart {
     pub count: u32,
     /// Whether it may be cut across the grain; of no account where the material's grain does not matter, and for boards.
     pub turn: bool,
+    /// The edges that must be factory edges; none of what is cut from boards.
+    pub factory: FactoryNeed,
     /// What one is worth, in thousandths of a point: it need not be cut, and the most worth is. `None`: it has to be cut.
     pub worth_milli: Option<i64>,
 }

@@ -26,7 +26,7 @@ pub use decided::{
 pub use engineering::{Engineering, Securing};
 pub use gear::{Demand, Gear, Loose, Turn, stances_of};
 pub use ids::{GearId, HardwareId, Keyed, LooseId, MaterialId, StockId};
-pub use job::{CuttingJob, JobPart};
+pub use job::{CuttingJob, FactoryEdges, FactoryNeed, JobPart};
 pub use stock::{
     Form, Hardware, HardwareUse, Material, Plate, Section, Shop, Sold, Stiffness, Stock, StockItem,
 };

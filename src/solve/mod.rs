@@ -13,5 +13,6 @@ pub mod lanes;
 pub mod layouts;
 pub mod lp;
 pub mod outcome;
+mod saw;
 pub mod sheets;
 pub mod stages;

@@ -5,7 +5,7 @@ use super::fault::Fault;
 use crate::design::{
     Axis, Blank, BoardLayout, Cut, CuttingPlan, Grain, Purchase, PurchaseOf, Rect, SheetLayout,
 };
-use crate::scenario::{Form, Section, Shop, Stock};
+use crate::scenario::{FactoryEdges, Form, Section, Shop, Stock};
 use crate::units::{Length, Money};
 
 pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
@@ -17,6 +17,7 @@ pub(super) fn check(case: &Case<'_>, faults: &mut Vec<Fault>) {
         stock: &case.scenario.stock,
         shop: &case.scenario.shop,
         plan: &design.cutting,
+        factory: &[],
     };
     sawing.check(faults);
     sawing.bound(bought.map(|purchase| purchase.cost).sum(), faults);
@@ -29,6 +30,8 @@ pub(super) struct Sawing<'a> {
     pub stock: &'a Stock,
     pub shop: &'a Shop,
     pub plan: &'a CuttingPlan,
+    /// By stock, the edges that are as the factory made them.
+    pub factory: &'a [FactoryEdges],
 }
 
 impl Sawing<'_> {
@@ -196,7 +199,37 @@ impl Bench<'_> {
                 let stock = item.name.clone();
                 faults.push(Fault::PieceMaterial { layout, part: mark(), stock });
             }
+            if !self.has_factory_edges(sheet, &piece.at, part, grain_matters) {
+                faults.push(Fault::PieceEdge { layout, part: mark() });
+            }
         }
+    }
+
+    /// Whether the edges that a part wants from the factory lie on such edges of the sheet, whichever way it may be seen to lie.
+    fn has_factory_edges(
+        &self,
+        sheet: &SheetLayout,
+        at: &Rect,
+        part: &Blank,
+        grain_matters: bool,
+    ) -> bool {
+        let Form::Sheet { along, across } = self.of.stock.items[sheet.stock].form else {
+            return !part.factory.any();
+        };
+        let raw = self.of.factory.get(usize::from(sheet.stock)).copied().unwrap_or_default();
+        let on_end = (raw.left && at.x == Length::ZERO) || (raw.right && at.x + at.dx == along);
+        let on_long = (raw.upper && at.y == Length::ZERO) || (raw.lower && at.y + at.dy == across);
+        ways(part, grain_matters).filter(|way| *way == [at.dx, at.dy]).any(|way| {
+            let upright = |lengthwise: bool| {
+                let (own_along, own_across) =
+                    if lengthwise { (on_long, on_end) } else { (on_end, on_long) };
+                (!part.factory.along || own_along) && (!part.factory.across || own_across)
+            };
+            let lengthwise = way == [part.length, part.width];
+            let either =
+                part.length == part.width && (!grain_matters || part.grain == Grain::Either);
+            upright(lengthwise) || (either && upright(!lengthwise))
+        }) || !part.factory.any()
     }
 
     /// A piece is free after as many stages of cuts as the shop allows, and one that trims, if that is allowed.

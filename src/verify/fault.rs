@@ -211,6 +211,8 @@ pub enum Fault {
     PieceGrain { layout: usize, part: String },
     /// A piece is cut from stock of another material.
     PieceMaterial { layout: usize, part: String, stock: String },
+    /// A piece has not the edges that its part wants from the factory.
+    PieceEdge { layout: usize, part: String },
     /// A piece is ripped narrower than the saw makes safely.
     NarrowRip { part: String, by: Length },
     /// An offcut is not left whole by the cuts and pieces.

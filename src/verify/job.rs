@@ -64,8 +64,13 @@ pub(super) fn faults(job: &CuttingJob, plan: &JobPlan) -> Vec<Fault> {
     }
     let mut blanks = blanks(job);
     left_out(job, plan, &mut blanks, &mut faults);
-    let sawing =
-        Sawing { blanks: &blanks, stock: &job.stock, shop: &job.shop, plan: &plan.cutting };
+    let sawing = Sawing {
+        blanks: &blanks,
+        stock: &job.stock,
+        shop: &job.shop,
+        plan: &plan.cutting,
+        factory: &job.factory,
+    };
     sawing.check(&mut faults);
     let used = purchases::stock_used(&plan.cutting);
     purchases::list(&job.stock, &plan.purchases, used, &mut faults);
@@ -114,6 +119,7 @@ fn blanks(job: &CuttingJob) -> Vec<Blank> {
             width: part.width,
             quantity: part.count,
             grain: if part.turn { Grain::Either } else { Grain::Along },
+            factory: part.factory,
         })
         .collect()
 }

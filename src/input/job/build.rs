@@ -6,7 +6,8 @@ use crate::input::fault::{Code, Fault};
 use crate::input::outside;
 use crate::input::reader::At;
 use crate::input::rules;
-use crate::scenario::{CuttingJob, Keyed};
+use crate::input::values::FactoryEdge;
+use crate::scenario::{CuttingJob, FactoryEdges, Keyed, Shop, Stock};
 use crate::units::{Length, Money, UnitSystem};
 
 impl Builder {
@@ -36,10 +37,46 @@ impl Builder {
             let fault = Fault::of_file(Code::NoStock, "there is nothing to cut from");
             self.fault(fault.help("list [[sheet]], [[board]] or [[offcut]] tables"));
         }
-        let mut job = CuttingJob { title, units, currency, stock, shop, parts: Vec::new() };
+        let factory = self.factory(file, &stock, &shop);
+        let parts = Vec::new();
+        let mut job = CuttingJob { title, units, currency, stock, shop, parts, factory };
         let parts = file.part.iter().flat_map(|parts| &parts.value);
         job.parts = self.job_parts(parts, &job);
         job
+    }
+
+    /// Which edges of each stock are as the factory made them: what a sheet says, or all of what is not trimmed.
+    fn factory(&mut self, file: &Job, stock: &Stock, shop: &Shop) -> Vec<FactoryEdges> {
+        let trimmed = shop.edge_trim.is_positive();
+        let mut edges: Vec<FactoryEdges> = Vec::new();
+        // Sheets come first in the stock, one for each table unless one of them is at fault.
+        for sheet in file.sheet.iter().flat_map(|sheets| &sheets.value) {
+            let sheet = &sheet.value;
+            let sold = sheet.most.as_ref().is_none_or(|most| most.value != 0);
+            edges.push(match &sheet.factory {
+                Some(named) if trimmed && sold && !named.value.is_empty() => {
+                    let message =
+                        "`edge_trim` takes the factory edges off every sheet that is bought";
+                    let fault = Fault::at(Code::Contradiction, named.span.clone(), message);
+                    self.fault(fault.help("leave `factory` out, or set `edge_trim` to 0"));
+                    FactoryEdges::default()
+                }
+                Some(named) => {
+                    let has = |edge| named.value.iter().any(|found| found.value == edge);
+                    let (ends, sides) = (has(FactoryEdge::Ends), has(FactoryEdge::Sides));
+                    FactoryEdges {
+                        left: ends || has(FactoryEdge::End),
+                        right: ends,
+                        upper: sides || has(FactoryEdge::Side),
+                        lower: sides,
+                    }
+                }
+                None if sold && !trimmed => FactoryEdges::ALL,
+                None => FactoryEdges::default(),
+            });
+        }
+        edges.truncate(stock.items.len());
+        edges
     }
 
     /// The job's stock and shop in a scenario's tables.

@@ -3,7 +3,7 @@
 
 use crate::input::outside::{Board, Hardware, Offcut, Shop};
 use crate::input::reader::{At, Node, Reading, Reads, outside};
-use crate::input::values::{Density, Pascals, Thousandths};
+use crate::input::values::{Density, FactoryEdge, FactorySide, Pascals, Thousandths};
 use crate::units::{Length, Money, UnitSystem};
 use schemars::{Schema, SchemaGenerator};
 
@@ -48,6 +48,9 @@ outside! {
         may count: i64,
         /// Whether it may be cut across the grain; false, if left out.
         may turn: bool,
+        /// Which of its edges must be one that the factory made: "along" (one that runs along its length), "across" (one of its
+        /// ends), or both in a list. Of a part cut from sheets.
+        may factory: Vec<At<FactorySide>>,
         /// Points that one is worth: where the stock is limited it need not be cut, and what is worth most is. Left out: it has
         /// to be cut.
         may worth: Thousandths,
@@ -77,5 +80,9 @@ outside! {
         may on_hand: i64,
         /// The most that can be bought; as many as wanted, if left out.
         may most: i64,
+        /// Which of its edges are as the factory made them: one "end" of its grain, both "ends", one "side" along the grain, both
+        /// "sides". The plans show a single one on the left, or above. All four, if left out; none where `edge_trim` takes them
+        /// off.
+        may factory: Vec<At<FactoryEdge>>,
     }
 }

@@ -4,8 +4,8 @@ use super::outside::{Job, Part};
 use crate::input::build::{Builder, Least, material_or_item};
 use crate::input::fault::{Code, Fault, Span};
 use crate::input::reader::At;
-use crate::input::values::Thousandths;
-use crate::scenario::{CuttingJob, Form, JobPart, MaterialId, Section};
+use crate::input::values::{FactorySide, Thousandths};
+use crate::scenario::{CuttingJob, FactoryNeed, Form, JobPart, MaterialId, Section};
 use crate::units::Length;
 
 /// The most copies of one part.
@@ -53,8 +53,31 @@ impl Builder {
             return None;
         };
         let (length, count) = (length.value, count?);
-        let made = JobPart { name, material, length, width, count, turn, worth_milli };
+        let factory = self.part_factory(part.factory.as_ref(), job, material)?;
+        let made = JobPart { name, material, length, width, count, turn, factory, worth_milli };
         self.within_stock(&made, span, job).then_some(made)
+    }
+
+    /// The edges that must be the factory's; a fault where they cannot be.
+    fn part_factory(
+        &mut self,
+        asked: Option<&At<Vec<At<FactorySide>>>>,
+        job: &CuttingJob,
+        material: MaterialId,
+    ) -> Option<FactoryNeed> {
+        let Some(asked) = asked else { return Some(FactoryNeed::default()) };
+        let has = |side| asked.value.iter().any(|found| found.value == side);
+        let need = FactoryNeed { along: has(FactorySide::Along), across: has(FactorySide::Across) };
+        let of = &job.stock.materials[material];
+        if of.is_board() && need.any() {
+            let message = format!("`{}` comes in boards, whose edges are all the same", of.name);
+            self.fault(
+                Fault::at(Code::Contradiction, asked.span.clone(), message)
+                    .help("leave `factory` out: it is for parts cut from sheets"),
+            );
+            return None;
+        }
+        Some(need)
     }
 
     fn part_worth(&mut self, worth: &At<Thousandths>) -> Option<i64> {
@@ -168,6 +191,19 @@ impl Builder {
             }
             self.fault(fault.help(help));
         }
+        let whole = self.reading.faults.len() == before && self.stock_is_whole;
+        if whole && part.factory.any() && !has_factory_edges(part, job) {
+            let message = format!(
+                "no stock of `{}` has the factory edges that `{}` must have",
+                material.name, part.name
+            );
+            let help = if shop.edge_trim.is_positive() {
+                "`edge_trim` takes them off: leave it out, or set it to 0"
+            } else {
+                "say with `factory` under [[sheet]] which edges are the factory's"
+            };
+            self.fault(Fault::at(Code::Contradiction, span.clone(), message).help(help));
+        }
         self.reading.faults.len() == before
     }
 
@@ -196,6 +232,23 @@ impl Builder {
             }
         }
     }
+}
+
+/// Whether a sheet that holds the part has as many factory edges as it needs.
+fn has_factory_edges(part: &JobPart, job: &CuttingJob) -> bool {
+    let turns = part.turn || !job.stock.materials[part.material].grain;
+    let to_be_had = |item: &crate::scenario::StockItem| item.on_hand > 0 || item.most != Some(0);
+    job.stock.of(part.material).filter(|(_, item)| to_be_had(item)).any(|(id, item)| {
+        let Form::Sheet { along, across } = item.form else { return false };
+        let raw = job.factory_edges(id);
+        let (ends, long) = (raw.left || raw.right, raw.upper || raw.lower);
+        let lies = |x: Length, y: Length, at_end: bool, at_long: bool| {
+            x <= along && y <= across && (!at_end || ends) && (!at_long || long)
+        };
+        let need = part.factory;
+        lies(part.length, part.width, need.across, need.along)
+            || (turns && lies(part.width, part.length, need.along, need.across))
+    })
 }
 
 /// What a part lacks at least to come out of some stock, and which that is; `None` if it does come out, or if there is no

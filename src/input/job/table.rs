@@ -10,12 +10,13 @@ use super::outside::Part;
 use crate::input::build::Builder;
 use crate::input::fault::{Code, Fault, Faults, Source};
 use crate::input::reader::{At, Reading, Reads, short};
+use crate::input::values::FactorySide;
 use crate::input::words::near;
 use crate::scenario::CuttingJob;
 use crate::units::Length;
 
 /// What a heading may be, and what it is then.
-const HEADINGS: [(&str, Heading); 14] = [
+const HEADINGS: [(&str, Heading); 15] = [
     ("name", Heading::Name),
     ("part", Heading::Name),
     ("material", Heading::Material),
@@ -30,6 +31,7 @@ const HEADINGS: [(&str, Heading); 14] = [
     ("may turn", Heading::Turn),
     ("turnable", Heading::Turn),
     ("worth", Heading::Worth),
+    ("factory", Heading::Factory),
 ];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,6 +43,7 @@ enum Heading {
     Count,
     Turn,
     Worth,
+    Factory,
 }
 
 impl Heading {
@@ -160,10 +163,15 @@ fn headings(first: &[Field], builder: &mut Builder, job: &CuttingJob) -> Vec<Opt
             meant.extend(like.and_then(known));
             let message = format!("`{}` is not a known column", short(text));
             let fault = Fault::at(Code::UnknownKey, place.clone(), message);
-            builder.fault(fault.help(match like {
-                Some(word) => format!("did you mean `{word}`?"),
-                None => "known are name, material, length, width, count, turn and worth".to_owned(),
-            }));
+            builder.fault(
+                fault.help(match like {
+                    Some(word) => format!("did you mean `{word}`?"),
+                    None => {
+                        "known are name, material, length, width, count, turn, worth and factory"
+                            .to_owned()
+                    }
+                }),
+            );
             continue;
         };
         if found[..column].contains(&Some(heading)) {
@@ -212,6 +220,7 @@ fn part(line: &[Field], headings: &[Option<Heading>], builder: &mut Builder) -> 
         count: field(Heading::Count).and_then(|f| count(f, reading)),
         turn: field(Heading::Turn).and_then(|f| yes_or_no(f, reading)),
         worth: field(Heading::Worth).and_then(|f| read_as(f, "worth", reading)),
+        factory: field(Heading::Factory).and_then(|f| factory(f, reading)),
     };
     for (heading, there) in
         [(Heading::Name, part.name.is_some()), (Heading::Length, part.length.is_some())]
@@ -229,6 +238,14 @@ fn part(line: &[Field], headings: &[Option<Heading>], builder: &mut Builder) -> 
 fn read_as<T: Reads>((text, place): &Field, key: &str, reading: &mut Reading) -> Option<At<T>> {
     let node = Spanned::new(place.clone(), DeValue::String(text.as_str().into()));
     let value = T::read(&node, key, reading)?;
+    Some(At { value, span: place.clone() })
+}
+
+/// One word or several, parted by spaces or `+`.
+fn factory((text, place): &Field, reading: &mut Reading) -> Option<At<Vec<At<FactorySide>>>> {
+    let words = text.split([' ', '+']).filter(|word| !word.is_empty());
+    let read = words.map(|word| read_as(&(word.to_lowercase(), place.clone()), "factory", reading));
+    let value = read.collect::<Option<Vec<_>>>()?;
     Some(At { value, span: place.clone() })
 }
 

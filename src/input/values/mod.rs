@@ -12,3 +12,4 @@ pub(super) use prices::PricedLengths;
 pub(super) use quantities::{
     Density, Millidegrees, Newtons, Number, Pascals, Pressure, Thousandths,
 };
+pub(super) use words::{FactoryEdge, FactorySide};

@@ -57,7 +57,31 @@ macro_rules! words {
     )+};
 }
 
+/// An edge of a part that must be the factory's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::input) enum FactorySide {
+    Along,
+    Across,
+}
+
+/// An edge of a sheet that is as the factory made it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::input) enum FactoryEdge {
+    /// One end of its grain.
+    End,
+    /// Both.
+    Ends,
+    /// One edge along its grain.
+    Side,
+    /// Both.
+    Sides,
+}
+
 words! {
+    FactorySide, "\"along\" or \"across\"":
+        "along" => Self::Along, "across" => Self::Across;
+    FactoryEdge, "\"end\", \"ends\", \"side\" or \"sides\"":
+        "end" => Self::End, "ends" => Self::Ends, "side" => Self::Side, "sides" => Self::Sides;
     UnitSystem, "\"in\" or \"mm\"": "in" => Self::Inch, "mm" => Self::Metric;
     BedKind, "\"pickup\" or \"cargo\"": "pickup" => Self::Pickup, "cargo" => Self::Cargo;
     Turn, "\"fixed\", \"base\" or \"any\"":

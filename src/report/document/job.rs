@@ -87,8 +87,19 @@ pub struct Part {
     pub count: u32,
     /// Whether it may be cut across the grain.
     pub turn: bool,
+    /// Which of its edges must be factory edges of its sheet.
+    pub factory: FactoryNeed,
     /// Points that one is worth; null if it has to be cut.
     pub worth: Option<f64>,
+}
+
+/// Edges that must be as the factory made them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FactoryNeed {
+    /// One that runs along the part's length.
+    pub along: bool,
+    /// One of its ends.
+    pub across: bool,
 }
 
 /// How a search was run: with these and the job anyone gets the same plan.
@@ -252,6 +263,7 @@ fn given(job: &CuttingJob, names: &Names) -> Job {
         width: part.width.into(),
         count: part.count,
         turn: part.turn,
+        factory: FactoryNeed { along: part.factory.along, across: part.factory.across },
         worth: part.worth_milli.map(|milli| milli as f64 / 1000.0),
     };
     let items = job.stock.items.iter();

@@ -58,6 +58,17 @@ fn planned(page: &mut Page, findings: &JobFindings<'_>, plan: &JobPlan) {
         page.say(Style::Plain, "  ", &head);
         page.say(Style::Plain, "    ", &pieces);
     }
+    let edged = job.parts.iter().filter(|part| part.factory.any());
+    let edged: Vec<String> = edged
+        .map(|part| match (part.factory.along, part.factory.across) {
+            (true, true) => format!("{} (along and an end)", part.name),
+            (true, false) => format!("{} (along)", part.name),
+            _ => format!("{} (an end)", part.name),
+        })
+        .collect();
+    if !edged.is_empty() {
+        page.say(Style::Plain, "  ", &format!("With a factory edge: {}.", edged.join("; ")));
+    }
     let text = format!(
         "{}, {} of fence or stop.",
         count(plan.patterns() as u64, "layout", "different layouts"),

@@ -8,21 +8,25 @@
 use super::Layout;
 use super::job::Job;
 use super::trace::{Node, Tree};
-use crate::solve::sheets::{Axis, PlacedPiece, Rect, SheetCut};
+use crate::solve::saw::{Panel, Saw, kept};
+use crate::solve::sheets::{Axis, PlacedPiece};
 
 /// The layout that a tree of the job's kinds stands for.
 pub(super) fn layout(job: &Job, panel: (i64, i64), tree: &Tree) -> Layout {
     let needs = needs(job, tree);
     let ways = if job.stages.most.is_some() { 1 } else { 4 };
     let saws = (0..ways).map(|way| {
-        let mut saw =
-            Saw { job, tree, needs: &needs, together: way & 1 == 1, done: Layout::default() };
-        saw.cut_up([panel.0 + job.kerf, panel.1 + job.kerf], way & 2 == 2);
-        saw.done
+        // In problem units already.
+        let saw = Saw::new(1, job.kerf, false);
+        let (together, pieces) = (way & 1 == 1, Vec::new());
+        let mut bench = Bench { job, tree, needs: &needs, together, saw, pieces };
+        bench.cut_up([panel.0 + job.kerf, panel.1 + job.kerf], way & 2 == 2);
+        let Saw { cuts, rests, .. } = bench.saw;
+        Layout { pieces: bench.pieces, cuts, rests, ..Layout::default() }
     });
     let mut best = saws
         .min_by_key(|layout| {
-            let (area, rests) = kept(job, &layout.rests);
+            let (area, rests) = kept(job.keep, &layout.rests);
             (std::cmp::Reverse(area), rests, layout.cuts.len())
         })
         .expect("there is at least one way");
@@ -33,13 +37,6 @@ pub(super) fn layout(job: &Job, panel: (i64, i64), tree: &Tree) -> Layout {
 /// The true width that a tree needs; 0 if it is empty.
 pub(super) fn needed_width(job: &Job, tree: &Tree) -> i64 {
     needs(job, tree).last().map_or(0, |need| need[0] - job.kerf)
-}
-
-/// Area and number of the rests worth keeping.
-fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
-    let keep = |r: &&Rect| r.dx.min(r.dy) >= job.keep[0] && r.dx.max(r.dy) >= job.keep[1];
-    let kept = rests.iter().filter(keep);
-    kept.fold((0, 0), |(area, n), r| (area + i128::from(r.dx) * i128::from(r.dy), n + 1))
 }
 
 /// Pieces carry kinds so far; deals each kind's copies out to the pieces it stands for.
@@ -85,27 +82,22 @@ fn needs(job: &Job, tree: &Tree) -> Vec<[i64; 2]> {
     needs
 }
 
-/// A grown panel in problem units.
-#[derive(Clone, Copy)]
-struct Panel {
-    at: [i64; 2],
-    size: [i64; 2],
-}
-
-struct Saw<'a> {
+/// Where a panel is cut.
+struct Bench<'a> {
     job: &'a Job,
     tree: &'a Tree,
     needs: &'a [[i64; 2]],
     /// Whether the shorter things of a row are trimmed together.
     together: bool,
-    done: Layout,
+    saw: Saw,
+    pieces: Vec<PlacedPiece>,
 }
 
-impl Saw<'_> {
+impl Bench<'_> {
     fn cut_up(&mut self, size: [i64; 2], trim_first: bool) {
-        let mut panel = Panel { at: [0; 2], size };
+        let mut panel = Panel { at: [0; 2], size, raw: [[false; 2]; 2] };
         let Some(root) = self.tree.len().checked_sub(1) else {
-            self.rest(panel);
+            self.saw.rest(panel);
             return;
         };
         let first = usize::from(self.job.stages.first == Some(Axis::Y));
@@ -115,24 +107,19 @@ impl Saw<'_> {
                 // With stages the first one cuts along its own axis, if only to trim.
                 let staged = self.job.stages.most.is_some() && across == first;
                 if trim_first || staged {
-                    panel = self.trim(panel, across, self.needs[root][across]);
+                    panel = self.saw.trim(panel, across, self.needs[root][across]);
                 }
             }
-            Node::Piece { .. } => panel = self.trim(panel, first, self.needs[root][first]),
+            Node::Piece { .. } => panel = self.saw.trim(panel, first, self.needs[root][first]),
         }
         let mut todo = vec![(root, panel)];
         while let Some((node, panel)) = todo.pop() {
             match self.tree[node] {
                 Node::Piece { kind, way } => {
-                    let panel = self.trim(panel, 0, self.needs[node][0]);
-                    let panel = self.trim(panel, 1, self.needs[node][1]);
-                    let (part, rect) = (kind as usize, self.rect(panel));
-                    self.done.pieces.push(PlacedPiece {
-                        part,
-                        x: rect.x,
-                        y: rect.y,
-                        turned: way == 1,
-                    });
+                    let panel = self.saw.trim(panel, 0, self.needs[node][0]);
+                    let panel = self.saw.trim(panel, 1, self.needs[node][1]);
+                    let (part, rect) = (kind as usize, self.saw.rect(panel));
+                    self.pieces.push(PlacedPiece { part, x: rect.x, y: rect.y, turned: way == 1 });
                 }
                 Node::Join { axis, .. } => self.row(node, usize::from(axis), panel, &mut todo),
             }
@@ -151,14 +138,14 @@ impl Saw<'_> {
         for (n, member) in row.into_iter().enumerate() {
             let need = self.needs[member];
             if self.together && n > 0 {
-                panel = self.trim(panel, across, need[across]);
+                panel = self.saw.trim(panel, across, need[across]);
             }
-            let (first, behind) = self.split(panel, axis, need[axis]);
+            let (first, behind) = self.saw.split(panel, axis, need[axis]);
             parts.push((member, first));
             panel = behind;
         }
         if panel.size[axis] > 0 {
-            self.rest(panel);
+            self.saw.rest(panel);
         }
         todo.extend(parts.into_iter().rev());
     }
@@ -176,41 +163,5 @@ impl Saw<'_> {
             }
         }
         members
-    }
-
-    /// Cuts `size` off along `axis` if there is more; the two panels.
-    fn split(&mut self, panel: Panel, axis: usize, size: i64) -> (Panel, Panel) {
-        let (mut first, mut behind) = (panel, panel);
-        first.size[axis] = size;
-        behind.at[axis] += size;
-        behind.size[axis] -= size;
-        if behind.size[axis] > 0 {
-            let at = behind.at[axis] - self.job.kerf;
-            let axis = if axis == 0 { Axis::X } else { Axis::Y };
-            self.done.cuts.push(SheetCut { panel: self.rect(panel), axis, at });
-        }
-        (first, behind)
-    }
-
-    fn trim(&mut self, panel: Panel, axis: usize, size: i64) -> Panel {
-        let (first, behind) = self.split(panel, axis, size);
-        if behind.size[axis] > 0 {
-            self.rest(behind);
-        }
-        first
-    }
-
-    /// The true rectangle of a panel; without extent if the blade eats it.
-    fn rect(&self, panel: Panel) -> Rect {
-        let kerf = self.job.kerf;
-        let [x, y] = panel.at;
-        Rect { x, y, dx: panel.size[0] - kerf, dy: panel.size[1] - kerf }
-    }
-
-    fn rest(&mut self, panel: Panel) {
-        let rect = self.rect(panel);
-        if rect.dx > 0 && rect.dy > 0 {
-            self.done.rests.push(rect);
-        }
     }
 }

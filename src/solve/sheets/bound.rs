@@ -317,7 +317,7 @@ fn totals(job: &Job, unit: i64, most: i64) -> Option<Vec<bool>> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Sheet, SheetPart, SheetProblem, Stages};
+    use super::super::{Edges, Sheet, SheetPart, SheetProblem, Stages};
     use super::*;
 
     #[test]
@@ -330,7 +330,7 @@ mod tests {
             keep: (1, 1),
             stages: Stages::ANY,
         };
-        let job = Job::new(&problem).expect("it is one");
+        let job = Job::new(&problem, &Edges::default()).expect("it is one");
         let mut all: Vec<i64> =
             (0..9).flat_map(|a| (0..3).map(move |b| 860 * a + 490 * b)).collect();
         all.sort_unstable();

@@ -2,7 +2,7 @@
 //! merged, oriented and sorted, so that what the search sees does not depend on the order, the
 //! scale or (where everything may turn) the orientation in which the problem was written down.
 
-use super::{DEAREST, LARGEST, MOST_PARTS, SheetProblem, SheetReason};
+use super::{DEAREST, Edges, LARGEST, MOST_PARTS, SheetProblem, SheetReason};
 use crate::solve::stages::Stages;
 
 /// A size of sheet in canonical form.
@@ -14,6 +14,8 @@ pub(super) struct JobSheet {
     pub price: i64,
     /// How many can be had; at most the number of items.
     pub limit: u32,
+    /// Whether the edges at the low and the high end of each axis are as they came; none if no part asks for any.
+    pub raw: [[bool; 2]; 2],
     /// Whether x and y are exchanged against the problem.
     pub flipped: bool,
     /// Which sheet of the problem.
@@ -25,8 +27,10 @@ pub(super) struct JobSheet {
 pub(super) struct Kind {
     /// Grown sides in job units.
     pub size: [i64; 2],
-    /// Whether it may lie the other way round (false for squares).
+    /// Whether it may lie the other way round (false for squares whose ends are alike).
     pub turn: bool,
+    /// Along each axis, how many of its two ends must be edges of the sheet as they came: none or one.
+    pub touch: [u8; 2],
     /// How many.
     pub count: u32,
     /// The parts of the problem that it stands for, with their counts.
@@ -56,18 +60,19 @@ pub(super) struct Job {
 
 impl Job {
     /// Reads a problem; the reason if a part can be cut from no sheet.
-    pub(super) fn new(problem: &SheetProblem) -> Result<Self, SheetReason> {
+    pub(super) fn new(problem: &SheetProblem, edges: &Edges) -> Result<Self, SheetReason> {
         check_parts(problem)?;
         let kerf = problem.kerf.clamp(0, LARGEST);
-        let upright = canonical(problem, kerf, false);
+        let upright = canonical(problem, edges, kerf, false);
         let all_turn = upright.1.iter().all(|k| k.turn || k.size[0] == k.size[1]);
-        let lying = canonical(problem, kerf, true);
+        let lying = canonical(problem, edges, kerf, true);
         let (mut sheets, mut kinds) =
             if !all_turn && key(&lying) < key(&upright) { lying } else { upright };
         if all_turn {
             for sheet in &mut sheets {
                 if sheet.size[0] < sheet.size[1] {
                     sheet.size.swap(0, 1);
+                    sheet.raw.swap(0, 1);
                     sheet.flipped = !sheet.flipped;
                 }
             }
@@ -90,7 +95,10 @@ impl Job {
         let mut job =
             Self { sheets, kinds, items, unit, kerf, stages: problem.stages, keep, widths };
         job.drop_needless_sheets(problem);
-        Ok(job)
+        match job.kinds.iter().find(|k| !job.sheets.iter().any(|s| job.fits(k, s))) {
+            Some(kind) => Err(SheetReason::PartTooLarge { part: kind.sources[0].0, by: 0 }),
+            None => Ok(job),
+        }
     }
 
     /// A kind's own sides in problem units.
@@ -100,9 +108,18 @@ impl Job {
 
     /// Whether a kind fits a sheet at all.
     pub(super) fn fits(&self, kind: &Kind, sheet: &JobSheet) -> bool {
-        let [w, h] = kind.size;
-        let [a, b] = sheet.size;
-        (w <= a && h <= b) || (kind.turn && h <= a && w <= b)
+        let there = sheet.ends();
+        let lies = |[a, b]: [usize; 2]| {
+            (0..2).zip([a, b]).all(|(axis, side)| {
+                kind.size[side] <= sheet.size[axis] && kind.touch[side] <= there[axis]
+            })
+        };
+        lies([0, 1]) || (kind.turn && lies([1, 0]))
+    }
+
+    /// Whether any part asks for an edge of its sheet.
+    pub(super) fn is_edged(&self) -> bool {
+        self.kinds.iter().any(|k| k.touch != [0; 2])
     }
 
     /// Leaves out sizes that hold no part, and those for which another one, at least as large and
@@ -115,6 +132,7 @@ impl Job {
                 && by.price <= s.price
                 && by.size[0] >= s.size[0]
                 && by.size[1] >= s.size[1]
+                && (0..2).all(|axis| by.ends()[axis] >= s.ends()[axis])
         };
         let mut place = 0;
         self.sheets.retain(|sheet| {
@@ -135,16 +153,25 @@ impl Job {
     }
 }
 
+impl JobSheet {
+    /// How many edges along each axis are as they came.
+    pub(super) fn ends(&self) -> [u8; 2] {
+        self.raw.map(|ends| ends.map(u8::from).iter().sum())
+    }
+}
+
 type Canonical = (Vec<JobSheet>, Vec<Kind>);
 
 /// What decides between a job and its transpose: everything but where it came from.
 fn key(c: &Canonical) -> impl Ord {
-    let sheets: Vec<_> = c.0.iter().map(|s| (s.size, s.price, s.limit)).collect();
-    let kinds: Vec<_> = c.1.iter().map(|k| (k.size, k.turn, k.count)).collect();
+    let sheets: Vec<_> = c.0.iter().map(|s| (s.size, s.price, s.limit, s.raw)).collect();
+    let kinds: Vec<_> = c.1.iter().map(|k| (k.size, k.turn, k.touch, k.count)).collect();
     (sheets, kinds)
 }
 
-fn canonical(problem: &SheetProblem, kerf: i64, flipped: bool) -> Canonical {
+fn canonical(problem: &SheetProblem, edges: &Edges, kerf: i64, flipped: bool) -> Canonical {
+    let asked = |part: usize| edges.parts.get(part).copied().unwrap_or_default();
+    let edged = (0..problem.parts.len()).any(|part| asked(part) != [false; 2]);
     let mut sheets: Vec<JobSheet> = problem
         .sheets
         .iter()
@@ -156,7 +183,11 @@ fn canonical(problem: &SheetProblem, kerf: i64, flipped: bool) -> Canonical {
                 size.swap(0, 1);
             }
             let limit = s.limit.unwrap_or(u32::MAX);
-            JobSheet { size, price: s.price.clamp(0, DEAREST), limit, flipped, source }
+            let mut raw = edges.sheets.get(source).copied().filter(|_| edged).unwrap_or_default();
+            if flipped {
+                raw.swap(0, 1);
+            }
+            JobSheet { raw, size, price: s.price.clamp(0, DEAREST), limit, flipped, source }
         })
         .collect();
     sheets.sort();
@@ -167,22 +198,27 @@ fn canonical(problem: &SheetProblem, kerf: i64, flipped: bool) -> Canonical {
         .filter(|(_, p)| p.count > 0)
         .map(|(part, p)| {
             let mut size = [p.width + kerf, p.height + kerf];
-            if flipped || (p.turn && size[0] < size[1]) {
+            let mut touch = asked(part).map(u8::from);
+            if flipped {
                 size.swap(0, 1);
+                touch.swap(0, 1);
             }
-            if p.turn && size[0] < size[1] {
+            if p.turn && (size[0], touch[0]) < (size[1], touch[1]) {
                 size.swap(0, 1);
+                touch.swap(0, 1);
             }
-            let turn = p.turn && size[0] != size[1];
-            Kind { size, turn, count: p.count, sources: vec![(part, p.count)] }
+            let turn = p.turn && (size[0], touch[0]) != (size[1], touch[1]);
+            Kind { size, turn, touch, count: p.count, sources: vec![(part, p.count)] }
         })
         .collect();
     let area = |k: &Kind| i128::from(k.size[0]) * i128::from(k.size[1]);
-    single.sort_by_key(|k| (std::cmp::Reverse((area(k), k.size)), k.turn, k.sources[0].0));
+    single.sort_by_key(|k| (std::cmp::Reverse((area(k), k.size)), k.turn, k.touch, k.sources[0].0));
     let mut kinds: Vec<Kind> = Vec::new();
     for kind in single {
         match kinds.last_mut() {
-            Some(last) if last.size == kind.size && last.turn == kind.turn => {
+            Some(last)
+                if (last.size, last.turn, last.touch) == (kind.size, kind.turn, kind.touch) =>
+            {
                 last.count += kind.count;
                 last.sources.extend(kind.sources);
             }

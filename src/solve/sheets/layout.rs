@@ -6,13 +6,30 @@
 //! first, together with all that is behind them. Whichever leaves most worth keeping, in the fewest
 //! pieces, is taken.
 
+use std::collections::BTreeMap;
+
+use super::arrange::arrange;
 use super::job::{Job, JobSheet};
 use super::tree::{Bin, Node};
-use super::{Axis, CutSheet, PlacedPiece, Rect, SheetCut, SheetPlan};
+use super::{CutSheet, PlacedPiece, Rect, SheetPlan};
+use crate::solve::saw::{Panel, Saw, kept};
 
 /// The plan that the trees stand for.
 pub(super) fn plan(job: &Job, bins: &[Bin]) -> SheetPlan {
-    let mut cut: Vec<CutSheet> = bins.iter().map(|bin| cut_sheet(job, bin)).collect();
+    // Sheets of the same parts are cut alike, as the best of them.
+    let mut alike: BTreeMap<(usize, Vec<u32>), (usize, CutSheet)> = BTreeMap::new();
+    for bin in bins {
+        let mut kinds = bin.kinds();
+        kinds.sort_unstable();
+        let known = alike.get(&(bin.sheet, kinds.clone())).map(|(n, cut)| (*n, Some(cut.clone())));
+        let (n, before) = known.unwrap_or((0, None));
+        let arranged = if n == 0 { arrange(job, bin) } else { None };
+        let all = [before, arranged, Some(cut_sheet(job, bin))].into_iter().flatten();
+        let best = all.min_by(|a, b| rank(job, a).cmp(&rank(job, b)).then_with(|| a.cmp(b)));
+        alike.insert((bin.sheet, kinds), (n + 1, best.expect("each sheet is cut in some way")));
+    }
+    let each = alike.into_values().flat_map(|(n, cut)| std::iter::repeat_n(cut, n));
+    let mut cut: Vec<CutSheet> = each.collect();
     cut.sort();
     // Pieces carry kinds so far; deal each kind's copies out to the parts it stands for.
     let mut left: Vec<Vec<(usize, u32)>> = job.kinds.iter().map(|k| k.sources.clone()).collect();
@@ -31,139 +48,144 @@ pub(super) fn plan(job: &Job, bins: &[Bin]) -> SheetPlan {
     SheetPlan { sheets: cut }
 }
 
-/// Area and number of the rests worth keeping.
-pub(super) fn kept(job: &Job, rests: &[Rect]) -> (i128, usize) {
-    let keep = |r: &&Rect| r.dx.min(r.dy) >= job.keep[0] && r.dx.max(r.dy) >= job.keep[1];
-    let kept = rests.iter().filter(keep);
-    kept.fold((0, 0), |(area, n), r| (area + i128::from(r.dx) * i128::from(r.dy), n + 1))
+/// What of two ways to cut a sheet up comes first: more area kept, in fewer pieces, with fewer cuts.
+fn rank(job: &Job, cut: &CutSheet) -> (std::cmp::Reverse<i128>, usize, usize) {
+    let (area, pieces) = kept(job.keep, &cut.rests);
+    (std::cmp::Reverse(area), pieces, cut.cuts.len())
+}
+
+/// The area of a panel, given by its sides in job units, if it is worth keeping as a rest.
+pub(super) fn is_kept(job: &Job, size: [i64; 2]) -> Option<i128> {
+    let [dx, dy] = size.map(|side| side * job.unit - job.kerf);
+    let (area, pieces) = kept(job.keep, &[Rect { x: 0, y: 0, dx, dy }]);
+    (pieces > 0).then_some(area)
 }
 
 /// One sheet cut up; `part` of its pieces is their kind, `turned` is against the kind's sides.
 pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
     let sheet = &job.sheets[bin.sheet];
     let [whole, trimmed] = bin.may_trim();
+    // Trims, the sheet's or those of several things together, may take edges off that parts ask for.
+    let free = bin.edges.is_none();
+    let trimmed = trimmed && free;
     // What is trimmed together comes apart in later stages.
-    let together = job.stages.most.is_none();
+    let together = free && job.stages.most.is_none();
     let ways = [(false, false, whole), (true, false, trimmed)];
     let ways = ways.into_iter().chain([(false, true, together), (true, true, together)]);
     let ways = ways.filter(|(.., may)| *may).map(|(trim_first, together, _)| {
-        let mut saw = Saw::new(job, sheet, together);
-        saw.cut_up(bin, trim_first);
-        saw.done
+        let mut bench = Bench::new(job, sheet, together);
+        bench.cut_up(bin, trim_first);
+        bench.done()
     });
-    let key = |s: &CutSheet| {
-        let (area, pieces) = kept(job, &s.rests);
-        (std::cmp::Reverse(area), pieces, s.cuts.len())
-    };
-    ways.min_by_key(key).expect("one way is within the stages, or there are none")
+    ways.min_by_key(|cut| rank(job, cut)).expect("one way is within the stages, or there are none")
 }
 
-/// A panel in job units: corner and sides, grown by the kerf.
-#[derive(Clone, Copy)]
-struct Panel {
-    at: [i64; 2],
-    size: [i64; 2],
-}
-
-struct Saw<'a> {
+/// Where one sheet is cut.
+pub(super) struct Bench<'a> {
     job: &'a Job,
     sheet: &'a JobSheet,
     /// Whether the shorter things of a row are trimmed together.
     together: bool,
-    done: CutSheet,
+    pub saw: Saw,
+    pieces: Vec<PlacedPiece>,
 }
 
-impl<'a> Saw<'a> {
-    fn new(job: &'a Job, sheet: &'a JobSheet, together: bool) -> Self {
-        let (pieces, cuts, rests) = Default::default();
-        Self { job, sheet, together, done: CutSheet { sheet: sheet.source, pieces, cuts, rests } }
+impl<'a> Bench<'a> {
+    pub(super) fn new(job: &'a Job, sheet: &'a JobSheet, together: bool) -> Self {
+        let saw = Saw::new(job.unit, job.kerf, sheet.flipped);
+        Self { job, sheet, together, saw, pieces: Vec::new() }
+    }
+
+    /// The sheet before it is cut.
+    pub(super) fn whole(&self) -> Panel {
+        Panel { at: [0; 2], size: self.sheet.size, raw: self.sheet.raw }
+    }
+
+    pub(super) fn done(self) -> CutSheet {
+        let Saw { cuts, rests, .. } = self.saw;
+        CutSheet { sheet: self.sheet.source, pieces: self.pieces, cuts, rests }
     }
 
     fn cut_up(&mut self, bin: &Bin, trim_first: bool) {
         let nodes = &bin.nodes;
         let children = children(nodes);
-        let mut panel = Panel { at: [0; 2], size: self.sheet.size };
+        let mut panel = self.whole();
         let Some(root) = nodes.first() else {
-            self.rest(panel);
+            self.saw.rest(panel);
             return;
         };
         let across = if root.is_leaf() { 0 } else { 1 - usize::from(root.axis) };
         if trim_first {
-            panel = self.trim(panel, across, root.need[across]);
+            panel = self.saw.trim(panel, across, root.need[across]);
         }
         let mut todo = vec![(0usize, panel)];
         while let Some((i, mut panel)) = todo.pop() {
             let node = &nodes[i];
             if node.is_leaf() {
-                panel = self.trim(panel, 1, node.need[1]);
-                panel = self.trim(panel, 0, node.need[0]);
-                self.piece(node, panel);
+                panel = self.trim_part(panel, 1, node);
+                panel = self.trim_part(panel, 0, node);
+                self.piece(node.kind, panel);
                 continue;
             }
             let axis = usize::from(node.axis);
             let mut parts = Vec::new();
-            for (n, &c) in children[i].iter().enumerate() {
+            let mut row = children[i].clone();
+            if let Some(last) = ends(nodes, &mut row, axis, panel.raw[axis]) {
+                // Taken off the far end first, so that what is left over lies before it.
+                let before = panel.size[axis] - nodes[last].need[axis];
+                let (others, end) = self.saw.split(panel, axis, before);
+                parts.push((last, end));
+                panel = others;
+            }
+            for (n, &c) in row.iter().enumerate() {
                 if self.together && n > 0 {
-                    panel = self.trim(panel, 1 - axis, nodes[c].need[1 - axis]);
+                    panel = self.saw.trim(panel, 1 - axis, nodes[c].need[1 - axis]);
                 }
-                let (first, behind) = self.split(panel, axis, nodes[c].need[axis]);
+                let (first, behind) = self.saw.split(panel, axis, nodes[c].need[axis]);
                 parts.push((c, first));
                 panel = behind;
             }
             if panel.size[axis] > 0 {
-                self.rest(panel);
+                self.saw.rest(panel);
             }
             todo.extend(parts.into_iter().rev());
         }
     }
 
-    /// Cuts `size` off along `axis` if there is more; the two panels.
-    fn split(&mut self, panel: Panel, axis: usize, size: i64) -> (Panel, Panel) {
-        let (mut first, mut behind) = (panel, panel);
-        first.size[axis] = size;
-        behind.at[axis] += size;
-        behind.size[axis] -= size;
-        if behind.size[axis] > 0 {
-            let at = behind.at[axis] * self.job.unit - self.job.kerf;
-            let axis = if (axis == 0) != self.sheet.flipped { Axis::X } else { Axis::Y };
-            self.done.cuts.push(SheetCut { panel: self.rect(panel), axis, at });
+    /// Trims what lies beside a part along `axis`: at the high end, unless the part must have the edge there.
+    fn trim_part(&mut self, panel: Panel, axis: usize, part: &Node) -> Panel {
+        let size = part.need[axis];
+        let rest = panel.size[axis] - size;
+        let high = part.touch[axis] > 0 && !panel.raw[axis][0] && panel.raw[axis][1];
+        if !high || rest * self.job.unit <= self.job.kerf {
+            return self.saw.trim(panel, axis, size);
         }
-        (first, behind)
+        let (rest, part) = self.saw.split(panel, axis, rest);
+        self.saw.rest(rest);
+        part
     }
 
-    fn trim(&mut self, panel: Panel, axis: usize, size: i64) -> Panel {
-        let (first, behind) = self.split(panel, axis, size);
-        if behind.size[axis] > 0 {
-            self.rest(behind);
-        }
-        first
-    }
-
-    /// The true rectangle of a panel; without extent if the blade eats it.
-    fn rect(&self, panel: Panel) -> Rect {
-        let unit = self.job.unit;
-        let [mut x, mut y] = panel.at.map(|c| c * unit);
-        let [mut dx, mut dy] = panel.size.map(|c| c * unit - self.job.kerf);
-        if self.sheet.flipped {
-            std::mem::swap(&mut x, &mut y);
-            std::mem::swap(&mut dx, &mut dy);
-        }
-        Rect { x, y, dx, dy }
-    }
-
-    fn rest(&mut self, panel: Panel) {
-        let rect = self.rect(panel);
-        if rect.dx > 0 && rect.dy > 0 {
-            self.done.rests.push(rect);
-        }
-    }
-
-    fn piece(&mut self, leaf: &Node, panel: Panel) {
-        let rect = self.rect(panel);
-        let part = leaf.kind as usize;
+    /// A panel is a part.
+    pub(super) fn piece(&mut self, kind: u32, panel: Panel) {
+        let rect = self.saw.rect(panel);
+        let part = kind as usize;
         let turned = rect.dx != self.job.true_size(part)[0];
-        self.done.pieces.push(PlacedPiece { part, x: rect.x, y: rect.y, turned });
+        self.pieces.push(PlacedPiece { part, x: rect.x, y: rect.y, turned });
     }
+}
+
+/// Brings the child of a row that must have an end of it to the front, and takes out one that must have the far end, of
+/// which `raw` says whether they are as they came.
+fn ends(nodes: &[Node], row: &mut Vec<usize>, axis: usize, raw: [bool; 2]) -> Option<usize> {
+    let mut asking = row.iter().copied().filter(|c| nodes[*c].touch[axis] > 0);
+    let (first, second) = (asking.next(), asking.next());
+    let (low, high) = if raw[0] { (first, second) } else { (None, first) };
+    if let Some(low) = low {
+        row.retain(|c| *c != low);
+        row.insert(0, low);
+    }
+    row.retain(|c| Some(*c) != high);
+    high
 }
 
 /// Each row's children, the tallest across the row first.

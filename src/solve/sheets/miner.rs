@@ -1,8 +1,8 @@
 //! The second line of search: column generation for the bound, dives for plans, walks from what
 //! the dives leave.
 //!
-//! Where sheets hold too many parts for that, it is a walk of its own, with a longer memory than
-//! the first line's.
+//! Where sheets hold too many parts for that, it walks with a longer memory than the first line, from the best plan and then
+//! from others that are filled sheet by sheet ([`super::fill`]).
 
 use std::collections::BTreeSet;
 
@@ -16,6 +16,9 @@ use crate::solve::budget::Budget;
 
 /// Work of the first walk after a dive; later ones take more.
 const AFTER_DIVE: u64 = 3_000_000;
+/// Work of a walk from the best plan, where there are no dives; then of the first from a plan filled sheet by sheet.
+const FROM_BEST: u64 = 30_000_000;
+const AFTER_FILL: u64 = 1_500_000;
 /// With more parts than this on a sheet on average, sets are many and dear to price, and walks do better: it walks for
 /// [`WALKS_FIRST`] steps before it turns to sets.
 const EASY_SETS: usize = 5;
@@ -37,6 +40,10 @@ pub(super) struct Miner<'s> {
     /// No plan is cheaper.
     bound: i64,
     dives: u64,
+    /// Plans filled sheet by sheet so far.
+    fills: u64,
+    /// What is left of the present walk's work.
+    walk_left: u64,
     /// Steps to walk before it turns to sets.
     before: u64,
 }
@@ -59,7 +66,9 @@ impl<'s> Miner<'s> {
         let rng = Rng::new(2);
         let easy = space.job.items <= EASY_SETS * best.bins.len();
         let before = if easy { 0 } else { WALKS_FIRST.min(work / WALKS_SHARE) };
-        Self { space, columns, rng, walk: None, against: i64::MAX, bound, dives: 0, before }
+        let (dives, fills, walk_left) = (0, 0, 0);
+        let against = i64::MAX;
+        Self { space, columns, rng, walk: None, against, bound, dives, fills, walk_left, before }
     }
 
     /// No plan is cheaper than this, as far as this line knows.
@@ -101,16 +110,16 @@ impl<'s> Miner<'s> {
                 let mut walk = Walk::new(self.space, state, Aim::AllIn, goal, HISTORY);
                 walk.seen = self.columns.is_some().then(BTreeSet::new);
                 self.walk = Some(walk);
-                let mut share = budget.share(work.min(budget.left()));
-                if let Some(state) = self.go(&mut share) {
-                    budget.spend(share.spent());
-                    return Some(state);
-                }
-                budget.spend(share.spent());
-            } else if let Some(state) = self.go(budget) {
-                return Some(state);
+                self.walk_left = work;
             }
-            if self.columns.as_ref().is_some_and(|c| c.may_dive(price)) {
+            let mut share = budget.share(self.walk_left.min(budget.left()));
+            let found = self.go(&mut share);
+            budget.spend(share.spent());
+            self.walk_left = self.walk_left.saturating_sub(share.spent().max(1));
+            if found.is_some() {
+                return found;
+            }
+            if self.walk_left == 0 {
                 self.walk = None;
             }
         }
@@ -137,10 +146,25 @@ impl<'s> Miner<'s> {
         }
     }
 
+    /// The best plan at first, then others that are filled sheet by sheet.
+    fn fill(&mut self, best: &State, budget: &mut Budget) -> (State, u64) {
+        self.fills += 1;
+        if self.fills == 1 {
+            return (best.clone(), FROM_BEST);
+        }
+        let lean = self.rng.below(6) as i64;
+        let state = self.space.filled(lean, &mut self.rng, budget);
+        (state, AFTER_FILL * self.fills.min(8))
+    }
+
     /// A state to walk from, and for how long.
     fn begin(&mut self, best: &State, price: i64, budget: &mut Budget) -> (State, u64) {
         let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
-        let Some(columns) = columns else { return (best.clone(), budget.left()) };
+        let Some(columns) = columns else {
+            // Where few parts come out of a sheet there is little to choose from.
+            let walks = self.columns.is_some();
+            return if walks { (best.clone(), u64::MAX) } else { self.fill(best, budget) };
+        };
         let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
         self.dives += 1;
         let state = state(self.space, columns, &fixed);
@@ -155,9 +179,13 @@ fn state(space: &Space, columns: &Columns, fixed: &[Column]) -> State {
     for (sheet, set) in fixed {
         let Some(cut) = columns.pricer(*sheet).cut(set) else { continue };
         let area = |k: u32| space.shapes[k as usize].area;
-        let bin: Bin = space.empty(*sheet).cut_as(&cut, area);
-        // The sets are priced without a limit on stages.
-        if !bin.is_within_stages() {
+        let way = |kind: u32, size: [i64; 2]| {
+            let ways = &space.shapes[kind as usize].ways;
+            space.lying(kind, ways.iter().position(|way| *way == size).unwrap_or(0))
+        };
+        let bin: Bin = space.empty(*sheet).cut_as(&cut, area, way);
+        // The sets are priced without a limit on stages and without regard to edges.
+        if !bin.is_within_stages() || !bin.has_its_edges() {
             continue;
         }
         state.bins.push(bin);

@@ -19,16 +19,22 @@
 //! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
-//! insertion into slicing trees ([`tree`]) and improves them by ruin and recreate ([`walk`])
+//! insertion into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
+//! and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
 //! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
-//! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests.
+//! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests,
+//! and [`arrange`] looks for the best rests of sheets of few parts.
+//! What parts ask of the sheets' own edges ([`Edges`]) is a count at each node of a tree ([`edged`]).
 //!
 //! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
 //! price are sought by the same search but not proved.
 
+mod arrange;
 mod bound;
 mod columns;
+mod edged;
+mod fill;
 mod job;
 mod layout;
 mod miner;
@@ -106,6 +112,17 @@ pub struct SheetPart {
     pub count: u32,
     /// Whether it may be cut with its width along the sheet's height.
     pub turn: bool,
+}
+
+/// Which edges of the sheets are as they came, and which parts must have one of those.
+///
+/// Both lists may be shorter than those of the problem: what is beyond their ends has no such edge, or asks for none.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Edges {
+    /// For each sheet: along x and along y, whether the edges at its low and at its high end are as they came.
+    pub sheets: Vec<[[bool; 2]; 2]>,
+    /// For each part: along its width and along its height, whether one of its two ends must be such an edge.
+    pub parts: Vec<[bool; 2]>,
 }
 
 /// How every part is cut.
@@ -214,7 +231,18 @@ pub fn cut_sheets_on(
     threads: usize,
     budget: &mut Budget,
 ) -> Outcome<SheetPlan, SheetReason> {
-    let job = match job::Job::new(problem) {
+    cut_sheets_with(problem, &Edges::default(), threads, budget)
+}
+
+/// [`cut_sheets_on`] with parts that must have edges of the sheets. That a part finds no sheet large enough with such an
+/// edge is said as [`SheetReason::PartTooLarge`] by nothing.
+pub fn cut_sheets_with(
+    problem: &SheetProblem,
+    edges: &Edges,
+    threads: usize,
+    budget: &mut Budget,
+) -> Outcome<SheetPlan, SheetReason> {
+    let job = match job::Job::new(problem, edges) {
         Ok(job) => job,
         Err(reason) => return Outcome::Infeasible(reason),
     };
@@ -231,6 +259,20 @@ pub fn cut_sheets_on(
     };
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
     let best = layout::plan(&job, &found);
+    if !edged::keeps(problem, edges, &best) {
+        // A sliver thinner than the blade lies between a part and its edge, which cannot be where only low ends are used.
+        let low = |raw: &[[bool; 2]; 2]| raw.map(|[low, _]| [low, false]);
+        let sheets: Vec<_> = edges.sheets.iter().map(low).collect();
+        if sheets == edges.sheets {
+            return Outcome::Unknown { stopped_by };
+        }
+        let edges = Edges { sheets, parts: edges.parts.clone() };
+        return match cut_sheets_with(problem, &edges, threads, budget) {
+            // With all the edges there may be a plan.
+            Outcome::Infeasible(_) => Outcome::Unknown { stopped_by },
+            found => found,
+        };
+    }
     if objective <= bound {
         Outcome::Optimal { best, objective }
     } else {

@@ -10,13 +10,14 @@
 
 use std::collections::BTreeSet;
 
-use super::job::{Job, JobSheet};
+use super::job::Job;
 use super::layout;
 use super::miner::Miner;
 use super::rng::Rng;
-use super::tree::{Bin, Depth, Place};
-use super::walk::{Aim, Walk};
+use super::tree::{Bin, Depth, Lying, Place};
+use super::walk::{Aim, MANY, Walk};
 use crate::solve::budget::{Budget, Stop};
+use crate::solve::saw::kept;
 
 /// Scaled sides stay below this, so that scaled areas fit easily.
 const SCALE: i64 = 1 << 20;
@@ -35,6 +36,13 @@ const HISTORY: usize = 100;
 const FIRST_ROUND: u64 = 3_000_000;
 /// The most work of one round.
 const LAST_ROUND: u64 = 24_000_000;
+
+/// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
+const PER_FILLED: usize = 8;
+/// The most work for that.
+const FOR_FILLING: u64 = 200_000_000;
+/// How much more than their area large parts count for (see [`super::fill`]).
+const LEANS: [i64; 3] = [2, 4, 1];
 
 /// How often in a thousand times a sheet is opened without regard to its price for its size.
 const ANY_SHEET: usize = 150;
@@ -58,6 +66,8 @@ pub(super) const ORDERS: usize = 6;
 pub(super) struct Shape {
     /// Sides as they may lie.
     pub ways: Vec<[i64; 2]>,
+    /// For each way, how many ends along each axis must be edges of the sheet as they came.
+    pub touch: Vec<[u8; 2]>,
     /// Scaled area.
     pub area: i64,
     count: u32,
@@ -74,6 +84,8 @@ pub(super) struct Space<'a> {
     shift: u32,
     /// The shortest side of any part.
     least: i64,
+    /// Whether parts ask for edges of their sheets.
+    edged: bool,
 }
 
 /// Sheets in use and kinds left out.
@@ -159,18 +171,20 @@ impl<'a> Space<'a> {
         }
         let area = |size: [i64; 2]| ((size[0] >> shift) * (size[1] >> shift)).max(1);
         let shape = |k: &super::job::Kind| {
-            let mut ways = vec![k.size];
+            let (mut ways, mut touch) = (vec![k.size], vec![k.touch]);
             if k.turn {
                 ways.push([k.size[1], k.size[0]]);
+                touch.push([k.touch[1], k.touch[0]]);
             }
-            Shape { ways, area: area(k.size), count: k.count }
+            Shape { ways, touch, area: area(k.size), count: k.count }
         };
         let shapes = job.kinds.iter().map(shape).collect();
         let areas = job.sheets.iter().map(|s| area(s.size)).collect();
         let per = job.items as i128 + 1;
         let costs = job.sheets.iter().map(|s| i128::from(s.price) * per + 1).collect();
         let least = job.kinds.iter().flat_map(|k| k.size).min().unwrap_or(1);
-        Self { job, shapes, areas, costs, shift, least }
+        let edged = job.is_edged();
+        Self { job, shapes, areas, costs, shift, least, edged }
     }
 
     /// The cheapest state without parts left out, and a price that no plan is below.
@@ -195,6 +209,7 @@ impl<'a> Space<'a> {
             best = walk.found();
             self.tidy(&mut best);
         }
+        self.refill(&mut best, bound, &mut rng, budget);
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
         let mut round = FIRST_ROUND;
@@ -234,6 +249,25 @@ impl<'a> Space<'a> {
         (Some(best), bound)
     }
 
+    /// Takes plans that fill sheet by sheet instead, where there are many sheets of many parts each and they are cheaper.
+    fn refill(&self, best: &mut State, bound: i64, rng: &mut Rng, budget: &mut Budget) {
+        let many = best.bins.len() > MANY && self.job.items >= PER_FILLED * best.bins.len();
+        if !many {
+            return;
+        }
+        let mut share = budget.share((budget.left() / 3).min(FOR_FILLING));
+        for lean in LEANS {
+            if share.stopped().is_some() || self.is_proved(best, bound) {
+                break;
+            }
+            let state = self.filled(lean, rng, &mut share);
+            if state.out.is_empty() && state.cost < best.cost {
+                *best = state;
+            }
+        }
+        budget.spend(share.spent());
+    }
+
     /// Gives empty sheets back.
     fn tidy(&self, state: &mut State) {
         state.bins.retain(|bin| !bin.nodes.is_empty());
@@ -247,9 +281,10 @@ impl<'a> Space<'a> {
 
     /// A sheet without parts.
     pub(super) fn empty(&self, sheet: usize) -> Bin {
-        let JobSheet { size, flipped, .. } = self.job.sheets[sheet];
-        let depth = Depth::new(self.job.stages, flipped);
-        Bin::new(sheet, size, self.areas[sheet], self.least, depth)
+        let of = &self.job.sheets[sheet];
+        let depth = Depth::new(self.job.stages, of.flipped);
+        let bin = Bin::new(sheet, of.size, self.areas[sheet], self.least, depth);
+        if self.edged { bin.with_edges(of.ends()) } else { bin }
     }
 
     /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
@@ -303,10 +338,13 @@ impl<'a> Space<'a> {
         area * SHEET / self.areas.iter().max().copied().unwrap_or(1)
     }
 
-    /// What the rests of a sheet are worth, in [`SHEET`]s.
-    pub(super) fn rests(&self, bin: &Bin) -> i64 {
-        let cut = layout::cut_sheet(self.job, bin);
-        let (area, pieces) = layout::kept(self.job, &cut.rests);
+    /// Area and number of a sheet's rests worth keeping.
+    pub(super) fn kept(&self, bin: &Bin) -> (i128, usize) {
+        kept(self.job.keep, &layout::cut_sheet(self.job, bin).rests)
+    }
+
+    /// What rests of an area in so many pieces are worth to the search, in [`SHEET`]s.
+    pub(super) fn worth_of(&self, (area, pieces): (i128, usize)) -> i64 {
         let unit = i128::from(self.job.unit);
         let largest = self.job.sheets.iter().map(|s| i128::from(s.size[0]) * i128::from(s.size[1]));
         let largest = largest.max().unwrap_or(1) * unit * unit;
@@ -365,12 +403,12 @@ impl<'a> Space<'a> {
             let area = self.shapes[kind as usize].area;
             if let Some((b, place, way)) = best {
                 touched.push(b);
-                state.bins[b].insert(kind, way, area, place);
+                state.bins[b].insert(self.lying(kind, way), area, place);
                 looks += state.bins[b].nodes.len() as u64;
             } else if let Some((sheet, way)) = self.new_sheet(state, kind, how, rng) {
                 touched.push(state.bins.len());
                 let mut bin = self.empty(sheet);
-                bin.insert(kind, way, area, Place::Alone);
+                bin.insert(self.lying(kind, way), area, Place::Alone);
                 state.bins.push(bin);
                 state.cost += self.costs[sheet];
             } else {
@@ -384,14 +422,14 @@ impl<'a> Space<'a> {
     /// Where a part fits best in the sheets in use, and how many places were looked at. Those from `opened` on are looked at
     /// in any case.
     #[allow(clippy::type_complexity)]
-    fn best_place(
+    pub(super) fn best_place(
         &self,
         state: &State,
         kind: u32,
         how: &Insertion,
         opened: usize,
         rng: &mut Rng,
-    ) -> (Option<(usize, Place, [i64; 2])>, u64) {
+    ) -> (Option<(usize, Place, usize)>, u64) {
         let shape = &self.shapes[kind as usize];
         let (mut best, mut looks) = (None, 1);
         let mut least = i64::MAX;
@@ -403,17 +441,26 @@ impl<'a> Space<'a> {
                 continue;
             }
             looks += 1 + bin.free.len() as u64;
-            for &way in &shape.ways {
+            for (which, &way) in shape.ways.iter().enumerate() {
                 bin.places(way, |place, axis, free, need| {
                     let score = self.score(how.fit, way, axis, free, need);
-                    if score < least && !(how.blink > 0 && rng.chance(how.blink)) {
+                    if score < least
+                        && bin.takes(place, shape.touch[which])
+                        && !(how.blink > 0 && rng.chance(how.blink))
+                    {
                         least = score;
-                        best = Some((b, place, way));
+                        best = Some((b, place, which));
                     }
                 });
             }
         }
         (best, looks)
+    }
+
+    /// A part as it lies in one of its ways.
+    pub(super) fn lying(&self, kind: u32, way: usize) -> Lying {
+        let shape = &self.shapes[kind as usize];
+        Lying { kind, size: shape.ways[way], touch: shape.touch[way] }
     }
 
     /// How well a part of sides `way` fills a place; less is better.
@@ -443,8 +490,8 @@ impl<'a> Space<'a> {
         kind: u32,
         how: &Insertion,
         rng: &mut Rng,
-    ) -> Option<(usize, [i64; 2])> {
-        let mut best: Option<(i128, usize, [i64; 2])> = None;
+    ) -> Option<(usize, usize)> {
+        let mut best: Option<(i128, usize, usize)> = None;
         // Now and then any sheet will do, however dear for its size: others may leave no room for it.
         let any = how.blink > 0 && self.job.sheets.len() > 1 && rng.chance(ANY_SHEET);
         for (sheet, s) in self.job.sheets.iter().enumerate() {
@@ -452,17 +499,20 @@ impl<'a> Space<'a> {
             if state.cost + self.costs[sheet] > how.limit || open >= s.limit as usize {
                 continue;
             }
-            let fits = |w: &&[i64; 2]| w[0] <= s.size[0] && w[1] <= s.size[1];
-            let ways = &self.shapes[kind as usize].ways;
-            let count = ways.iter().filter(fits).count();
+            let Shape { ways, touch, .. } = &self.shapes[kind as usize];
+            let there = s.ends();
+            let fits = |way: &usize| {
+                (0..2).all(|d| ways[*way][d] <= s.size[d] && touch[*way][d] <= there[d])
+            };
+            let count = (0..ways.len()).filter(fits).count();
             let pick = if how.blink > 0 { rng.below(count) } else { 0 };
-            let Some(way) = ways.iter().filter(fits).nth(pick) else { continue };
+            let Some(way) = (0..ways.len()).filter(fits).nth(pick) else { continue };
             // Price per area, by which the first plans go; later ones try others too.
             let rate = self.costs[sheet] * (1 << 40) / i128::from(self.areas[sheet]);
             let noise = if how.blink > 0 { rng.below(1000) } else { 0 };
             let rate = if any { noise as i128 } else { rate * (1000 + noise as i128) };
             if best.is_none_or(|b| rate < b.0) {
-                best = Some((rate, sheet, *way));
+                best = Some((rate, sheet, way));
             }
         }
         best.map(|(_, sheet, way)| (sheet, way))

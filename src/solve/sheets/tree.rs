@@ -37,12 +37,39 @@ pub(super) struct Node {
     pub room: [i64; 2],
     /// With a limit on stages: how many are over when it stands by itself (the root's first may be passed over).
     pub depth: u8,
+    /// How many of its ends along each axis must be edges of the sheet as they came ([`super::edged`]).
+    pub touch: [u8; 2],
+}
+
+/// A part as it lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Lying {
+    pub kind: u32,
+    pub size: [i64; 2],
+    /// See [`Node::touch`].
+    pub touch: [u8; 2],
 }
 
 impl Node {
     /// Whether this is a part.
     pub(super) fn is_leaf(&self) -> bool {
         self.axis == LEAF
+    }
+
+    /// Whether this has no row above it.
+    pub(super) fn is_root(&self) -> bool {
+        self.parent == NONE
+    }
+
+    fn leaf(part: Lying, parent: u32) -> Self {
+        let Lying { kind, size, touch } = part;
+        Self { parent, kind, axis: LEAF, need: size, room: size, depth: 0, touch }
+    }
+
+    /// A row that is still to be measured.
+    fn row(axis: u8, parent: u32) -> Self {
+        let (need, room, touch) = ([0; 2], [0; 2], [0; 2]);
+        Self { parent, kind: 0, axis, need, room, depth: 0, touch }
     }
 }
 
@@ -113,6 +140,8 @@ pub(super) struct Bin {
     /// Scaled area of the sheet.
     pub area: i64,
     depth: Depth,
+    /// How many edges along each axis are as they came, if parts ask for those.
+    pub edges: Option<[u8; 2]>,
 }
 
 /// Memory that [`Bin::remove`] uses again and again.
@@ -148,7 +177,12 @@ impl Bin {
     /// An empty sheet, for parts whose sides are no shorter than `least`.
     pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64, depth: Depth) -> Self {
         let (nodes, free) = (Vec::new(), Vec::new());
-        Self { sheet, size, nodes, free, longest: size, least, used: 0, area, depth }
+        Self { sheet, size, nodes, free, longest: size, least, used: 0, area, depth, edges: None }
+    }
+
+    /// The same with edges that parts ask for.
+    pub(super) fn with_edges(self, edges: [u8; 2]) -> Self {
+        Self { edges: Some(edges), ..self }
     }
 
     /// The kinds of the parts in it.
@@ -163,18 +197,22 @@ impl Bin {
         self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
-        self.depth = other.depth;
+        (self.depth, self.edges) = (other.depth, other.edges);
     }
 
-    /// This sheet, which is empty, cut as `cut` says; `area` is a kind's scaled area.
-    pub(super) fn cut_as(mut self, cut: &Cuttable, area: impl Fn(u32) -> i64) -> Self {
+    /// This sheet, which is empty, cut as `cut` says; `area` is a kind's scaled area, `way` how one of given sides lies.
+    pub(super) fn cut_as(
+        mut self,
+        cut: &Cuttable,
+        area: impl Fn(u32) -> i64,
+        way: impl Fn(u32, [i64; 2]) -> Lying,
+    ) -> Self {
         let mut todo = vec![(cut, NONE)];
         while let Some((cut, parent)) = todo.pop() {
-            let node = |kind, axis, need| Node { parent, kind, axis, need, room: need, depth: 0 };
             match cut {
                 Cuttable::Part(kind, size) => {
                     self.used += area(*kind);
-                    self.nodes.push(node(*kind, LEAF, *size));
+                    self.nodes.push(Node::leaf(way(*kind, *size), parent));
                 }
                 // A row within a row of the same axis is part of it.
                 Cuttable::Row(axis, parts) => {
@@ -182,7 +220,7 @@ impl Bin {
                     let at = if row.is_some_and(|r| usize::from(r.axis) == *axis) {
                         parent
                     } else {
-                        self.nodes.push(node(0, *axis as u8, [0; 2]));
+                        self.nodes.push(Node::row(*axis as u8, parent));
                         self.nodes.len() as u32 - 1
                     };
                     todo.extend(parts.iter().map(|p| (p, at)));
@@ -193,9 +231,9 @@ impl Bin {
         self
     }
 
-    /// Puts a part of sides `size` and scaled area `area` at `place`, which must hold it.
-    pub(super) fn insert(&mut self, kind: u32, size: [i64; 2], area: i64, place: Place) {
-        let leaf = |parent| Node { parent, kind, axis: LEAF, need: size, room: size, depth: 0 };
+    /// Puts a part of scaled area `area` at `place`, which must hold it.
+    pub(super) fn insert(&mut self, part: Lying, area: i64, place: Place) {
+        let (leaf, size) = (|parent| Node::leaf(part, parent), part.size);
         self.used += area;
         match place {
             Place::Alone => self.nodes.push(leaf(NONE)),
@@ -209,8 +247,7 @@ impl Bin {
                     node.parent = if node.parent == NONE { 0 } else { node.parent + 1 };
                 }
                 let need = self.nodes[0].need;
-                let (parent, kind, room, depth) = (NONE, 0, [0; 2], 0);
-                self.nodes.insert(0, Node { parent, kind, axis, need, room, depth });
+                self.nodes.insert(0, Node { need, ..Node::row(axis, NONE) });
                 self.nodes.push(leaf(0));
                 self.grow(0, size);
             }
@@ -310,6 +347,9 @@ impl Bin {
         root.room = self.size;
         if self.depth.is_limited() {
             self.count_depths();
+        }
+        if self.edges.is_some() {
+            self.count_touches();
         }
         for i in 0..self.nodes.len() {
             let mut node = self.nodes[i];
@@ -490,7 +530,8 @@ mod tests {
                     places.push(place);
                 });
                 if !places.is_empty() {
-                    bin.insert(0, size, size[0] * size[1], places[rng.below(places.len())]);
+                    let part = Lying { kind: 0, size, touch: [0; 2] };
+                    bin.insert(part, size[0] * size[1], places[rng.below(places.len())]);
                 }
                 assert!(bin.is_sound() && bin.is_within_stages(), "{bin:?}");
                 deepest = deepest.max(bin.nodes.len());

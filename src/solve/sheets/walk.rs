@@ -40,11 +40,17 @@ pub(super) enum Aim {
 }
 
 /// With more sheets than this a walk works on a few at a time…
-const MANY: usize = 12;
+pub(super) const MANY: usize = 12;
 /// … on so many …
 const FEW: usize = 6;
 /// … for so many rounds.
 const TOGETHER: usize = 400;
+
+/// Area of a sheet's rests worth keeping, and how many they are.
+type Kept = (i128, usize);
+
+/// Area kept, pieces of it, different sheets: less is better.
+type Rank = (std::cmp::Reverse<i128>, usize, usize);
 
 /// A search from state to state.
 pub(super) struct Walk<'s> {
@@ -58,8 +64,8 @@ pub(super) struct Walk<'s> {
     /// A copy of `cur` but for what the present round changes.
     next: State,
     touched: Vec<usize>,
-    /// What the sheets' rests are worth, for [`Aim::Rests`]: of `cur`, of `next`.
-    worth: [Vec<i64>; 2],
+    /// The sheets' rests worth keeping, for [`Aim::Rests`]: of `cur`, of `next`.
+    kept: [Vec<Kept>; 2],
     weights: Vec<i64>,
     history: Vec<i64>,
     scratch: Scratch,
@@ -71,8 +77,8 @@ pub(super) struct Walk<'s> {
     few: Vec<usize>,
     /// The sets of parts that lay on a sheet after an accepted round, if they are wanted.
     pub seen: Option<BTreeSet<(usize, Vec<u32>)>>,
-    /// The least value seen and its state, if it is not where the walk began.
-    least: (i64, Option<State>),
+    /// What [`Self::rank`] says of the best state seen, and that state, if it is not where the walk began.
+    best: (Rank, Option<State>),
 }
 
 impl<'s> Walk<'s> {
@@ -92,9 +98,9 @@ impl<'s> Walk<'s> {
             cur.cost -= space.costs[bin.sheet];
             cur.out.extend(bin.nodes.iter().filter(|n| n.is_leaf()).map(|n| n.kind));
         }
-        let worth = match aim {
+        let kept: Vec<Kept> = match aim {
             Aim::AllIn => Vec::new(),
-            Aim::Rests => cur.bins.iter().map(|b| space.rests(b)).collect(),
+            Aim::Rests => cur.bins.iter().map(|b| space.kept(b)).collect(),
         };
         let mut walk = Self {
             space,
@@ -104,7 +110,7 @@ impl<'s> Walk<'s> {
             next: cur.clone(),
             cur,
             touched: Vec::new(),
-            worth: [worth.clone(), worth],
+            kept: [kept.clone(), kept],
             weights: vec![WEIGHTS[0]; space.shapes.len()],
             history: Vec::new(),
             scratch: Scratch::default(),
@@ -113,9 +119,9 @@ impl<'s> Walk<'s> {
             weighed: i64::MAX,
             few: Vec::new(),
             seen: None,
-            least: (i64::MAX, None),
+            best: (Rank::default(), None),
         };
-        walk.least.0 = walk.value(0);
+        walk.best.0 = walk.rank();
         walk.history = vec![walk.value(0); memory.max(1)];
         walk
     }
@@ -134,8 +140,11 @@ impl<'s> Walk<'s> {
             self.settle(accept, closed);
             let now = if accept { is } else { was };
             self.history[slot] = self.history[slot].min(now);
-            if self.aim == Aim::Rests && now < self.least.0 {
-                self.least = (now, Some(self.cur.clone()));
+            if self.aim == Aim::Rests && accept {
+                let rank = self.rank();
+                if rank < self.best.0 {
+                    self.best = (rank, Some(self.cur.clone()));
+                }
             }
             self.step += 1;
             if self.aim == Aim::AllIn
@@ -154,7 +163,27 @@ impl<'s> Walk<'s> {
 
     /// The best state seen by [`Aim::Rests`], the present one by [`Aim::AllIn`].
     pub(super) fn best(self) -> State {
-        self.least.1.unwrap_or(self.cur)
+        self.best.1.unwrap_or(self.cur)
+    }
+
+    /// What comes first of two states that cost the same: more area kept, in fewer pieces, with fewer different sheets. These
+    /// are counted where the state is no worse than the best otherwise.
+    fn rank(&self) -> Rank {
+        let area: i128 = self.kept[0].iter().map(|kept| kept.0).sum();
+        let (area, pieces) =
+            (std::cmp::Reverse(area), self.kept[0].iter().map(|kept| kept.1).sum::<usize>());
+        let worse = (area, pieces) > (self.best.0.0, self.best.0.1);
+        (area, pieces, if worse { usize::MAX } else { self.patterns() })
+    }
+
+    /// How many different sets of parts lie on a sheet.
+    fn patterns(&self) -> usize {
+        let sets = self.cur.bins.iter().map(|bin| {
+            let mut kinds = bin.kinds();
+            kinds.sort_unstable();
+            (bin.sheet, kinds)
+        });
+        sets.collect::<BTreeSet<_>>().len()
     }
 
     /// One round of ruin and recreate on `next`; whether sheets were closed or opened.
@@ -193,7 +222,7 @@ impl<'s> Walk<'s> {
         if self.aim == Aim::Rests && self.next.out.is_empty() {
             for &b in &self.touched {
                 let bin = &self.next.bins[b];
-                self.worth[1][b] = self.space.rests(bin);
+                self.kept[1][b] = self.space.kept(bin);
                 budget.spend(PER_LAYOUT * bin.nodes.len() as u64);
             }
         }
@@ -214,7 +243,10 @@ impl<'s> Walk<'s> {
                 state.out.iter().map(heavy).sum::<i64>() * 2048 - spread
             }
             Aim::Rests if !state.out.is_empty() => i64::MAX,
-            Aim::Rests => -self.worth[which].iter().sum::<i64>() * 65536 - spread / 16,
+            Aim::Rests => {
+                let worth = self.kept[which].iter().map(|kept| self.space.worth_of(*kept));
+                -worth.sum::<i64>() * 65536 - spread / 16
+            }
         }
     }
 
@@ -243,8 +275,8 @@ impl<'s> Walk<'s> {
         }
         if self.aim == Aim::Rests {
             for &b in &self.touched {
-                let kept = self.worth[usize::from(accept)][b];
-                self.worth[usize::from(!accept)][b] = kept;
+                let kept = self.kept[usize::from(accept)][b];
+                self.kept[usize::from(!accept)][b] = kept;
             }
         }
     }

@@ -8,8 +8,8 @@ use crate::design::{
     SheetLayout, SheetPiece, Waste,
 };
 use crate::scenario::{
-    CuttingJob, Form, JobPart, Material, MaterialId, Section, Shop, Stiffness, Stock, StockId,
-    StockItem,
+    CuttingJob, FactoryEdges, FactoryNeed, Form, JobPart, Material, MaterialId, Section, Shop,
+    Stiffness, Stock, StockId, StockItem,
 };
 use crate::units::{Area, Length, Money, UnitSystem};
 
@@ -56,6 +56,7 @@ fn job() -> CuttingJob {
         width: mm(width),
         count,
         turn,
+        factory: FactoryNeed::default(),
         worth_milli: None,
     };
     CuttingJob {
@@ -78,6 +79,7 @@ fn job() -> CuttingJob {
             part("B", sheet, 300, 150, 1, true),
             part("C", board, 1000, 60, 2, false),
         ],
+        factory: Vec::new(),
     }
 }
 
@@ -192,6 +194,12 @@ fn counts_and_sizes_and_grain() {
         job.stock.materials[MaterialId(0)].grain = false;
     };
     assert_eq!(faults(grainless, |_| {}), []);
+    // Ten are trimmed off all round, so that no piece lies at an edge of the sheet.
+    let edged = |job: &mut CuttingJob| {
+        job.factory = vec![FactoryEdges::ALL];
+        job.parts[1].factory.across = true;
+    };
+    assert_names!(faults(edged, |_| {}), Fault::PieceEdge { part, .. } if part == "B");
     assert_names!(
         faults(|job| job.shop.least_rip = mm(61), |_| {}),
         Fault::NarrowRip { part, by } if part == "C" && *by == mm(1)

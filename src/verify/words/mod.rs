@@ -361,6 +361,11 @@ impl Fault {
             PieceGrain { layout, part } => {
                 write!(f, "a piece of part {part} in layout {} lies against its grain", layout + 1)
             }
+            PieceEdge { layout, part } => write!(
+                f,
+                "a piece of part {part} in layout {} has not the factory edge that it must have",
+                layout + 1
+            ),
             PieceMaterial { layout, part, stock } => write!(
                 f,
                 "part {part} in layout {} is cut from {stock}, which is another material",

@@ -17,7 +17,9 @@ fn solvable(seed: u64, count: usize) -> impl Iterator<Item = (SheetProblem, i64)
 fn no_bound_is_above_the_least_price() {
     let (mut proved, mut all) = (0, 0);
     for (problem, truth) in solvable(21, 800) {
-        let Ok(job) = Job::new(&problem) else { panic!("solvable: {problem:?}") };
+        let Ok(job) = Job::new(&problem, &Edges::default()) else {
+            panic!("solvable: {problem:?}")
+        };
         let Some(mut columns) = Columns::new(&job, job.items) else { continue };
         for price in [truth, truth + 1] {
             let bound = columns.bound(price, &mut Budget::work(400_000));
@@ -39,7 +41,7 @@ fn the_best_set_is_what_brute_force_finds() {
         for part in &mut problem.parts {
             part.count = 1;
         }
-        let Ok(job) = Job::new(&problem) else { continue };
+        let Ok(job) = Job::new(&problem, &Edges::default()) else { continue };
         let n = job.kinds.len();
         let values: Vec<i64> = (0..n).map(|_| 1 + rng.below(50) as i64).collect();
         let mut truth = 0;

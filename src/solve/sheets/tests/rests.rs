@@ -63,10 +63,10 @@ impl<'a> Brute<'a> {
 }
 
 #[test]
-fn what_is_left_is_nearly_as_large_as_brute_force_finds() {
+fn what_is_left_of_a_sheet_is_as_large_and_whole_as_brute_force_finds() {
     let mut rng = Rng::new(41);
-    let (mut jobs, mut as_large, mut left, mut most) = (0, 0, 0, 0);
-    for _ in 0..400 {
+    let (mut jobs, mut as_large, mut equal) = (0, 0, 0);
+    for _ in 0..300 {
         let mut between = |lo: i64, hi: i64| lo + rng.below((hi - lo + 1) as usize) as i64;
         let mut part = |_| SheetPart {
             width: between(1, 8),
@@ -90,11 +90,15 @@ fn what_is_left_is_nearly_as_large_as_brute_force_finds() {
         let found = kept.fold((0, 0), |(area, n), r| (area + r.dx * r.dy, n - 1));
         assert!(found <= truth, "{found:?} above {truth:?}: {problem:?}");
         jobs += 1;
+        if found != truth {
+            println!("{found:?} of {truth:?}: {problem:?}");
+        }
         as_large += i32::from(found.0 == truth.0);
-        left += found.0;
-        most += truth.0;
+        equal += i32::from(found == truth);
     }
-    // Rests are sought, not proved; a further piece is not made for little more area.
-    assert!(jobs > 150 && as_large * 10 >= jobs * 8, "{as_large} of {jobs}");
-    assert!(left * 100 >= most * 97, "{left} of {most}");
+    // Not every cut is tried that leaves several rests just worth keeping.
+    assert!(
+        jobs > 150 && as_large + 1 >= jobs && equal + 1 >= jobs,
+        "{as_large}, {equal} of {jobs}"
+    );
 }

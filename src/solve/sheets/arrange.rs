@@ -1,0 +1,180 @@
+//! The best rests of a sheet of few parts, by trying every arrangement of them.
+//!
+//! A panel that must yield some of the parts is one of them, or is cut in two; each half yields some of what is asked of it, or
+//! nothing, and is a rest then. Where to cut: at a width that some of the parts need at least (the widths of the least
+//! rectangles that they come out of), or at one that leaves a rest or two of the least size worth keeping beside them.
+
+use std::collections::BTreeMap;
+
+use super::CutSheet;
+use super::job::{Job, JobSheet};
+use super::layout::{Bench, is_kept};
+use super::tree::Bin;
+
+/// The most parts of a sheet that is looked at.
+const MOST: usize = 6;
+/// With more parts than this, rests of the least size are not tried.
+const WITH_LEAST: usize = 4;
+/// Cuts that are tried at most for one sheet.
+const STEPS: u32 = 400_000;
+
+/// Area kept; pieces of it and cuts as negative numbers: more is better.
+type Worth = (i128, i64, i64);
+
+/// What becomes of a panel.
+#[derive(Clone, Copy)]
+enum Fate {
+    Rest,
+    Part,
+    /// Cut at a size along an axis; the parts of the first half.
+    Cut(usize, i64, usize),
+}
+
+/// The best that was found for a panel.
+type Best = (Worth, Fate);
+
+struct Arranger<'a> {
+    job: &'a Job,
+    /// Kinds of the parts.
+    parts: Vec<u32>,
+    /// For each set of parts the least rectangles that it comes out of.
+    hulls: Vec<Vec<[i64; 2]>>,
+    /// For each set of parts and axis where a panel of it may end.
+    ends: Vec<[Vec<i64>; 2]>,
+    known: BTreeMap<([i64; 2], usize), Option<Best>>,
+    steps: u32,
+}
+
+/// A sheet that yields the parts of `bin` with the best rests; `None` if it has too many parts, or may not be cut in every way.
+pub(super) fn arrange(job: &Job, bin: &Bin) -> Option<CutSheet> {
+    let mut parts = bin.kinds();
+    if parts.is_empty() || parts.len() > MOST || job.stages.most.is_some() || bin.edges.is_some() {
+        return None;
+    }
+    parts.sort_unstable();
+    let sheet = &job.sheets[bin.sheet];
+    let mut arranger = Arranger::new(job, sheet, parts);
+    let all = arranger.hulls.len() - 1;
+    arranger.best(sheet.size, all)?;
+    (arranger.steps < STEPS).then(|| arranger.cut(sheet, all))
+}
+
+impl<'a> Arranger<'a> {
+    fn new(job: &'a Job, sheet: &JobSheet, parts: Vec<u32>) -> Self {
+        let hulls = hulls(job, sheet, &parts);
+        // What a rest of the least size takes of a panel, in job units.
+        let grown = |side: i64| (side + job.kerf + job.unit - 1) / job.unit;
+        let [a, b] = job.keep.map(grown);
+        let least = [a, b, a + a, a + b, b + b];
+        let ends = |set: usize| {
+            [0, 1].map(|axis| {
+                let mut ends: Vec<i64> = hulls[set].iter().map(|size| size[axis]).collect();
+                let from = ends.iter().copied().min().unwrap_or(0);
+                if parts.len() <= WITH_LEAST {
+                    let some = (0..=set).filter(|some| some & !set == 0);
+                    let sizes = some.flat_map(|some| &hulls[some]).map(|size| size[axis]);
+                    let more: Vec<i64> =
+                        sizes.flat_map(|size| least.map(|least| size + least)).collect();
+                    ends.extend(more.into_iter().filter(|end| *end >= from));
+                }
+                ends.sort_unstable();
+                ends.dedup();
+                ends
+            })
+        };
+        let ends = (0..hulls.len()).map(ends).collect();
+        Self { job, parts, hulls, ends, known: BTreeMap::new(), steps: 0 }
+    }
+
+    /// The best of a panel that yields a set of parts; `None` if it does not.
+    fn best(&mut self, size: [i64; 2], set: usize) -> Option<Best> {
+        if set == 0 {
+            let area = is_kept(self.job, size);
+            return Some(((area.unwrap_or(0), -i64::from(area.is_some()), 0), Fate::Rest));
+        }
+        if !self.hulls[set].iter().any(|hull| hull[0] <= size[0] && hull[1] <= size[1]) {
+            return None;
+        }
+        if let Some(known) = self.known.get(&(size, set)) {
+            return *known;
+        }
+        let whole = set.count_ones() == 1 && self.hulls[set].contains(&size);
+        let mut best = whole.then_some(((0, 0, 0), Fate::Part));
+        for axis in [0, 1] {
+            let mut first = set;
+            while first > 0 {
+                for place in 0..self.ends[first][axis].len() {
+                    let at = self.ends[first][axis][place];
+                    if at >= size[axis] || self.steps >= STEPS {
+                        break;
+                    }
+                    self.steps += 1;
+                    let (mut near, mut far) = (size, size);
+                    (near[axis], far[axis]) = (at, size[axis] - at);
+                    let Some((one, _)) = self.best(near, first) else { continue };
+                    let Some((other, _)) = self.best(far, set ^ first) else { continue };
+                    let worth = (one.0 + other.0, one.1 + other.1, one.2 + other.2 - 1);
+                    if best.is_none_or(|(before, _)| worth > before) {
+                        best = Some((worth, Fate::Cut(axis, at, first)));
+                    }
+                }
+                first = (first - 1) & set;
+            }
+        }
+        self.known.insert((size, set), best);
+        best
+    }
+
+    fn cut(&mut self, sheet: &JobSheet, all: usize) -> CutSheet {
+        let mut bench = Bench::new(self.job, sheet, false);
+        let mut todo = vec![(bench.whole(), all)];
+        while let Some((panel, set)) = todo.pop() {
+            match self.best(panel.size, set) {
+                Some((_, Fate::Cut(axis, at, first))) => {
+                    let (near, far) = bench.saw.split(panel, axis, at);
+                    todo.extend([(far, set ^ first), (near, first)]);
+                }
+                Some((_, Fate::Part)) => {
+                    bench.piece(self.parts[set.trailing_zeros() as usize], panel);
+                }
+                _ => bench.saw.rest(panel),
+            }
+        }
+        bench.done()
+    }
+}
+
+/// For each set of parts the least rectangles, none inside another, that it comes out of and that the sheet holds.
+fn hulls(job: &Job, sheet: &JobSheet, parts: &[u32]) -> Vec<Vec<[i64; 2]>> {
+    let mut hulls: Vec<Vec<[i64; 2]>> = vec![vec![[0; 2]]];
+    for set in 1..1usize << parts.len() {
+        let mut all = Vec::new();
+        if set.count_ones() == 1 {
+            let kind = &job.kinds[parts[set.trailing_zeros() as usize] as usize];
+            all.push(kind.size);
+            if kind.turn {
+                all.push([kind.size[1], kind.size[0]]);
+            }
+        }
+        let mut first = (set - 1) & set;
+        while first > 0 {
+            for a in &hulls[first] {
+                for b in &hulls[set ^ first] {
+                    all.push([a[0] + b[0], a[1].max(b[1])]);
+                    all.push([a[0].max(b[0]), a[1] + b[1]]);
+                }
+            }
+            first = (first - 1) & set;
+        }
+        all.retain(|size| size[0] <= sheet.size[0] && size[1] <= sheet.size[1]);
+        all.sort_unstable();
+        let mut lowest = i64::MAX;
+        all.retain(|size| {
+            let least = size[1] < lowest;
+            lowest = lowest.min(size[1]);
+            least
+        });
+        hulls.push(all);
+    }
+    hulls
+}

@@ -1,0 +1,191 @@
+//! Plans sheet by sheet, for jobs of many: each is filled as well as can be from all parts that are left.
+//!
+//! Insertion spreads the parts over all sheets and leaves a little of each; with many parts to choose from a single sheet can
+//! be filled nearly whole. What is filled late has to do with what is left, so parts count for more than their area the
+//! larger they are for the sheet, and go early. (Sequential value correction has the same aim: Belov & Scheithauer,
+//! "Setup and open-stacks minimization in one-dimensional stock cutting", INFORMS J. Comput. 19, 2007; from memory, with
+//! values that are set beforehand.)
+
+use super::rng::Rng;
+use super::search::{FITS, Insertion, ORDERS, Space, State};
+use super::tree::{Bin, Scratch};
+use crate::solve::budget::Budget;
+
+/// Rounds of ruin and recreate on one sheet, at most.
+const ROUNDS: usize = 4_000;
+/// … and without a better one.
+const PATIENCE: usize = 700;
+/// Work of a round besides the places looked at.
+const PER_ROUND: u64 = 200;
+/// Parts of the list that are tried after one that fits nowhere.
+const MISSES: usize = 60;
+
+impl Space<'_> {
+    /// All parts on sheets filled one after the other; what a limit on sheets leaves over is left out. `lean` says how much
+    /// more than its area a large part counts, in quarters.
+    pub(super) fn filled(&self, lean: i64, rng: &mut Rng, budget: &mut Budget) -> State {
+        let mut left: Vec<u32> = self.job.kinds.iter().map(|kind| kind.count).collect();
+        let mut state = State { bins: Vec::new(), out: Vec::new(), cost: 0 };
+        let worth = self.worths(lean);
+        let kinds: Vec<u32> = (0..left.len() as u32).collect();
+        let orders: Vec<Vec<u32>> = (0..ORDERS)
+            .map(|order| {
+                let mut sorted = kinds.clone();
+                self.sort(&mut sorted, order);
+                sorted
+            })
+            .collect();
+        while left.iter().any(|n| *n > 0) && budget.stopped().is_none() {
+            let mut best: Option<(i128, Bin)> = None;
+            let there = |list: &Vec<u32>| {
+                list.iter().copied().filter(|kind| left[*kind as usize] > 0).collect()
+            };
+            let lists: Vec<Vec<u32>> = orders.iter().map(there).collect();
+            for sheet in 0..self.job.sheets.len() {
+                let open = state.bins.iter().filter(|bin| bin.sheet == sheet).count();
+                if open >= self.job.sheets[sheet].limit as usize {
+                    continue;
+                }
+                let bin = self.fill_one(sheet, &left, &worth, &lists, rng, budget);
+                let got: i64 = bin.kinds().iter().map(|kind| worth[*kind as usize]).sum();
+                let rate = i128::from(got) * (1 << 40) / self.costs[sheet];
+                if got > 0 && best.as_ref().is_none_or(|(before, _)| rate > *before) {
+                    best = Some((rate, bin));
+                }
+            }
+            let Some((_, bin)) = best else { break };
+            bin.kinds().iter().for_each(|kind| left[*kind as usize] -= 1);
+            state.bins.push(bin);
+        }
+        for (kind, n) in left.iter().enumerate() {
+            state.out.extend(std::iter::repeat_n(kind as u32, *n as usize));
+        }
+        state.cost = self.cost(&state);
+        state
+    }
+
+    /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet.
+    fn worths(&self, lean: i64) -> Vec<i64> {
+        let longest = self.job.sheets.iter().flat_map(|s| s.size).max().unwrap_or(1).max(1);
+        let worth = |(kind, shape): (&super::job::Kind, &super::search::Shape)| {
+            let share = i128::from(kind.size[0].max(kind.size[1])) * 64 / i128::from(longest);
+            let more = self.share(shape.area) * lean * share as i64 / 256;
+            self.share(shape.area) + more / 8 + 1
+        };
+        self.job.kinds.iter().zip(&self.shapes).map(worth).collect()
+    }
+
+    /// One sheet with the most worth found of what is left; `lists` has the kinds of it in each order.
+    fn fill_one(
+        &self,
+        sheet: usize,
+        left: &[u32],
+        worth: &[i64],
+        lists: &[Vec<u32>],
+        rng: &mut Rng,
+        budget: &mut Budget,
+    ) -> Bin {
+        let total = |bin: &Bin| bin.kinds().iter().map(|k| worth[*k as usize]).sum::<i64>();
+        let most = self.most_worth(sheet, left, worth);
+        let mut left = left.to_vec();
+        let mut state = State { bins: vec![self.empty(sheet)], out: Vec::new(), cost: 0 };
+        let (mut cur, mut best) = (state.bins[0].clone(), state.bins[0].clone());
+        let (mut now, mut top, mut since) = (0, 0, 0);
+        let mut scratch = Scratch::default();
+        for round in 0..ROUNDS {
+            if top >= most || since >= PATIENCE || budget.stopped().is_some() {
+                break;
+            }
+            let before = left.clone();
+            let bin = &mut state.bins[0];
+            if !bin.nodes.is_empty() {
+                let mut gone = vec![false; bin.nodes.len()];
+                for _ in 0..=rng.below(2) {
+                    mark(bin, rng.below(bin.nodes.len()), &mut gone);
+                }
+                for (node, _) in bin.nodes.iter().zip(&gone).filter(|(n, g)| **g && n.is_leaf()) {
+                    bin.used -= self.shapes[node.kind as usize].area;
+                    left[node.kind as usize] += 1;
+                }
+                bin.remove(&gone, &mut scratch);
+            }
+            let pool = &lists[rng.below(ORDERS)];
+            let from = if round > 0 { rng.below(1 + pool.len() / 3) } else { 0 };
+            budget.spend(PER_ROUND + self.fill_up(&mut state, pool, from, &mut left, rng));
+            let is = total(&state.bins[0]);
+            if is > top {
+                (top, since) = (is, 0);
+                best.copy_from(&state.bins[0]);
+            } else {
+                since += 1;
+            }
+            // A little worse will do now and then.
+            if is >= now - now / 400 {
+                now = is;
+                cur.copy_from(&state.bins[0]);
+            } else {
+                state.bins[0].copy_from(&cur);
+                left = before;
+            }
+        }
+        best
+    }
+
+    /// Puts parts of the list, from a place on and round its end, where they fit; how many places were looked at.
+    fn fill_up(
+        &self,
+        state: &mut State,
+        pool: &[u32],
+        from: usize,
+        left: &mut [u32],
+        rng: &mut Rng,
+    ) -> u64 {
+        let how = Insertion { limit: 0, fit: FITS[rng.below(FITS.len())], blink: 10, within: &[0] };
+        let mut looks = 0;
+        let mut misses = 0;
+        for kind in pool[from..].iter().chain(&pool[..from]).copied() {
+            while left[kind as usize] > 0 && misses < MISSES {
+                let (place, seen) = self.best_place(state, kind, &how, 1, rng);
+                looks += seen;
+                let Some((_, place, way)) = place else {
+                    misses += usize::from(seen > 2);
+                    break;
+                };
+                let bin = &mut state.bins[0];
+                bin.insert(self.lying(kind, way), self.shapes[kind as usize].area, place);
+                looks += bin.nodes.len() as u64;
+                left[kind as usize] -= 1;
+            }
+        }
+        looks
+    }
+
+    /// No set of what is left is worth more on a sheet, by area.
+    fn most_worth(&self, sheet: usize, left: &[u32], worth: &[i64]) -> i64 {
+        let mut order: Vec<usize> = (0..left.len()).filter(|k| left[*k] > 0).collect();
+        let area = |k: usize| self.shapes[k].area;
+        order.sort_by(|a, b| {
+            let rate = |x: usize, y: usize| i128::from(worth[x]) * i128::from(area(y));
+            rate(*b, *a).cmp(&rate(*a, *b)).then(a.cmp(b))
+        });
+        let mut room = self.empty(sheet).area;
+        let mut sum = 0;
+        for k in order {
+            let n = i64::from(left[k]).min(room / area(k));
+            sum += n * worth[k];
+            room -= n * area(k);
+            if n < i64::from(left[k]) {
+                return sum + worth[k] * room / area(k);
+            }
+        }
+        sum
+    }
+}
+
+/// Marks a node and all below it.
+fn mark(bin: &Bin, root: usize, gone: &mut [bool]) {
+    gone[root] = true;
+    for (i, node) in bin.nodes.iter().enumerate().skip(root + 1) {
+        gone[i] |= gone[node.parent as usize];
+    }
+}
