@@ -82,6 +82,26 @@ pub enum Axis {
     Across,
 }
 
+impl Axis {
+    /// The way square to it.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Along => Self::Across,
+            Self::Across => Self::Along,
+        }
+    }
+}
+
+/// Shear modulus of plywood in its plane (value from memory, the low end of 0.4 to 0.6 GPa).
+const SHEAR_MODULUS: Stress = Stress::gigapascals(0.4);
+
+/// What a plywood plate of that thickness has against twisting, G·t³/6.
+pub fn twisting(thickness: Metres) -> PlateStiffness {
+    let t = thickness.in_metres();
+    PlateStiffness::newton_metres(SHEAR_MODULUS.in_pascals() * t * t * t / 6.0)
+}
+
 /// What a panel has to offer, per width, spanning one way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Capacity {

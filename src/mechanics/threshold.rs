@@ -1,9 +1,10 @@
 //! The load up to which a rated deck will do.
 
 use super::lumber::Duration;
-use super::panel::{Axis, Plies, SpanRating, deflection_span, plywood};
+use super::panel::{Axis, Plies, SpanRating, deflection_span, plywood, twisting};
+use super::plate::Plate;
 use super::{creep, density};
-use crate::units::physics::{AreaLoad, Kilograms, Metres};
+use crate::units::physics::{AreaLoad, Kilograms, Metres, PlateStiffness};
 
 /// A panel as the yard sells it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,13 +36,12 @@ pub enum LimitedBy {
 }
 
 /// The most that may be spread over a deck on one span between members `centres` apart and `member` thick, and what limits
-/// it: the deck's own checks solved for the load. Sag: δ(load) + K_cr·δ(own) = span/`sag_share`; bending: (`shock`·load +
-/// own)·l²/8 = F_b·S·C_D.
+/// it: the deck's own checks solved for the load. Sag: f·(δ(load) + K_cr·δ(own)) = span/`sag_share`; bending: f·(`shock`·load +
+/// own)·l²/8 = F_b·S·C_D; f is what a plate `length` long does more than a strip ([`Plate::over_strip`]).
 pub fn most_load(
     grade: &Grade,
     axis: Axis,
-    centres: Metres,
-    member: Metres,
+    (centres, member, length): (Metres, Metres, Metres),
     shock: f64,
     sag_share: f64,
 ) -> (AreaLoad, LimitedBy) {
@@ -49,11 +49,21 @@ pub fn most_load(
     let thick = Metres::inches(f64::from(grade.thickness) / 32.0);
     let own = Kilograms::of(density::softwood_plywood(thick).in_kilograms_per_square_metre());
     let own = own.weight().in_newtons();
-    let (l, c) = (deflection_span(centres - member).in_metres(), centres.in_metres());
+    let span = deflection_span(centres - member);
+    let plate = Plate {
+        a: span,
+        b: length,
+        stiffness_x: capacity.stiffness,
+        stiffness_y: plywood(grade.rating, grade.plies, axis.other()).stiffness,
+        twist: twisting(thick),
+        coupling: PlateStiffness::ZERO,
+    };
+    let [sags, bends] = plate.over_strip();
+    let (l, c) = (span.in_metres(), centres.in_metres());
     let per_pascal = 5.0 * l * l * l * l / (384.0 * capacity.stiffness.in_newton_metres());
-    let sag = c / sag_share / per_pascal - creep::BED * own;
+    let sag = c / sag_share / per_pascal / sags - creep::BED * own;
     let strength = capacity.bending.map_or(0.0, |moment| moment.in_newtons());
-    let bending = (strength * Duration::TenMinutes.factor() * 8.0 / (c * c) - own) / shock;
+    let bending = (strength * Duration::TenMinutes.factor() * 8.0 / (c * c) / bends - own) / shock;
     let (load, by) =
         if sag < bending { (sag, LimitedBy::Sag) } else { (bending, LimitedBy::Bending) };
     (AreaLoad::pascals(load.max(0.0)), by)
@@ -64,8 +74,8 @@ mod tests {
     use super::*;
 
     fn load(grade: usize, axis: Axis, centres: f64) -> f64 {
-        let (centres, member) = (Metres::inches(centres), Metres::inches(1.5));
-        most_load(&GRADES[grade], axis, centres, member, 2.0, 240.0).0.in_psf()
+        let sizes = (Metres::inches(centres), Metres::inches(1.5), Metres::inches(72.0));
+        most_load(&GRADES[grade], axis, sizes, 2.0, 240.0).0.in_psf()
     }
 
     // Relations: thicker, closer, along the grain never carries less; the change from half inch to three quarters is where

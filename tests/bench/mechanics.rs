@@ -43,15 +43,15 @@ pub fn cost(name: &str, scenario: &Scenario) {
 /// The load that each grade of deck carries, lb/ft², by the members' distance and the way of the grain.
 pub fn thresholds() {
     for (axis, way) in [(Axis::Across, "along"), (Axis::Along, "across")] {
-        println!("\ndeck on one span, grain {way} the members, lb/ft²");
+        println!("\ndeck 72 in long on one span, grain {way} the members, lb/ft²");
         print!("{:<12}", "members at");
         GRADES.iter().for_each(|grade| print!("{:>14}", grade.name));
         println!();
         for inches in [12.0, 16.0, 20.0, 24.0, 30.0] {
             print!("{:<12}", format!("{inches} in"));
             for grade in &GRADES {
-                let (centres, member) = (Metres::inches(inches), Metres::inches(1.5));
-                let (load, by) = most_load(grade, axis, centres, member, 2.0, 240.0);
+                let sizes = (Metres::inches(inches), Metres::inches(1.5), Metres::inches(72.0));
+                let (load, by) = most_load(grade, axis, sizes, 2.0, 240.0);
                 let by = if by == LimitedBy::Sag { "sag" } else { "bending" };
                 print!("{:>14}", format!("{:.0} {by}", load.in_psf()));
             }

@@ -5,6 +5,7 @@ use crate::design::Remark;
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::panel::{
     self, Axis, Capacity, Plies, SpanRating, WORKING_MODULUS_ACROSS, WORKING_MODULUS_ALONG,
+    twisting,
 };
 use crate::mechanics::plate::{Plate, Response};
 use crate::scenario::{Material, Stiffness};
@@ -19,8 +20,6 @@ pub(super) struct Sheet {
     pub(super) remark: Remark,
 }
 
-/// Shear modulus of plywood in its plane (value from memory, the low end of 0.4 to 0.6 GPa).
-const SHEAR_MODULUS: Stress = Stress::gigapascals(0.4);
 /// Denser than this, a panel is taken for many-ply hardwood (birch 700 ± 50 kg/m³, softwood 460 to
 /// 580).
 const HARDWOOD_DENSITY: f64 = 620.0;
@@ -53,14 +52,12 @@ impl Sheet {
 
     /// A plate of it, `axis` along x and the other along y, on four edges.
     pub(super) fn plate(&self, axis: Axis, a: Metres, b: Metres, material: &Material) -> Plate {
-        let t = material.thickness.to_metres();
-        let twist = SHEAR_MODULUS.in_pascals() * t * t * t / 6.0;
         Plate {
             a,
             b,
             stiffness_x: self.capacity(axis).stiffness,
-            stiffness_y: self.capacity(other(axis)).stiffness,
-            twist: PlateStiffness::newton_metres(twist),
+            stiffness_y: self.capacity(axis.other()).stiffness,
+            twist: twisting(material.thickness.into()),
             coupling: PlateStiffness::ZERO,
         }
     }
@@ -69,7 +66,7 @@ impl Sheet {
     /// the strengths are known.
     pub(super) fn bending(&self, axis: Axis, bent: &Response, factor: f64) -> Option<Figure> {
         let x = (self.capacity(axis).bending?, bent.moment_x);
-        let y = (self.capacity(other(axis)).bending?, bent.moment_y);
+        let y = (self.capacity(axis.other()).bending?, bent.moment_y);
         let (strength, moment) = if x.1 / x.0 >= y.1 / y.0 { x } else { y };
         let limit = strength * Duration::TenMinutes.factor();
         Some(Figure::at_most((moment * factor).in_newtons(), limit.in_newtons(), "N·m/m"))
@@ -125,13 +122,6 @@ impl Sheet {
                 " across the grain (assumption)",
             ),
         }
-    }
-}
-
-fn other(axis: Axis) -> Axis {
-    match axis {
-        Axis::Along => Axis::Across,
-        Axis::Across => Axis::Along,
     }
 }
 

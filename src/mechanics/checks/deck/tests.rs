@@ -2,6 +2,7 @@
 
 use crate::design::Structure;
 use crate::mechanics::checks::fixture::*;
+use crate::mechanics::checks::sheet::Sheet;
 use crate::mechanics::panel::{self, Axis, Plies, SpanRating, Spans};
 use crate::mechanics::testing::close;
 use crate::mechanics::threshold::{GRADES, Grade, most_load};
@@ -130,8 +131,11 @@ fn the_loads_at_which_decks_change_are_those_of_the_checks() {
         let (load, _) = most_load(
             &grade,
             Axis::Across,
-            Metres::from(*widest + frame.member),
-            Metres::from(frame.member),
+            (
+                Metres::from(*widest + frame.member),
+                Metres::from(frame.member),
+                Metres::from(whole.built.chest.carcass.length + scenario.allowances.deck_overhang),
+            ),
             engineering.road_shock,
             engineering.sag_share,
         );
@@ -141,4 +145,21 @@ fn the_loads_at_which_decks_change_are_those_of_the_checks() {
             ["deck sag, loaded", "deck bending, loaded"].map(|name| named(&checks, name).margin());
         close(margins[0].min(margins[1]), 1.0, 2e-3);
     }
+}
+
+// Relation: over one span a long plate that is stiffer along the span than across it sags and bends more than its strip, by a
+// few percent (Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, the orthotropic plate); one that is stiffer
+// across it never is let off for that.
+#[test]
+fn a_deck_sags_no_less_than_as_a_plate() {
+    let scenario = full_size();
+    let plywood = scenario.stock.material_named("1/2 plywood").expect("the fixture stocks it");
+    let plywood = &scenario.stock.materials[plywood];
+    let sheet = Sheet::of(plywood);
+    let length = Metres::inches(72.0);
+    let times = |axis: Axis, span: Metres| sheet.plate(axis, span, length, plywood).over_strip();
+    let most = (1..=30).map(|tenths| times(Axis::Along, length * (f64::from(tenths) / 30.0))[0]);
+    let most = most.fold(0.0, f64::max);
+    assert!(most > 1.005 && most < 1.1, "{most}");
+    assert_eq!(times(Axis::Across, length), [1.0, 1.0]);
 }
