@@ -15,9 +15,6 @@ use super::tree::Bin;
 const MOST: usize = 6;
 /// With more parts than this, rests of the least size are not tried.
 const WITH_LEAST: usize = 4;
-/// Cuts that are tried at most for one sheet.
-const STEPS: u32 = 400_000;
-
 /// Area kept; pieces of it and cuts as negative numbers: more is better.
 type Worth = (i128, i64, i64);
 
@@ -42,25 +39,27 @@ struct Arranger<'a> {
     /// For each set of parts and axis where a panel of it may end.
     ends: Vec<[Vec<i64>; 2]>,
     known: BTreeMap<([i64; 2], usize), Option<Best>>,
-    steps: u32,
+    /// Cuts that may still be tried.
+    left: usize,
 }
 
-/// A sheet that yields the parts of `bin` with the best rests; `None` if it has too many parts, or may not be cut in every way.
-pub(super) fn arrange(job: &Job, bin: &Bin) -> Option<CutSheet> {
+/// A sheet that yields the parts of `bin` with the best rests, after no more than `most` cuts tried; `None` if that does not
+/// do, if it has too many parts, or may not be cut in every way.
+pub(super) fn arrange(job: &Job, bin: &Bin, most: usize) -> Option<CutSheet> {
     let mut parts = bin.kinds();
     if parts.is_empty() || parts.len() > MOST || job.stages.most.is_some() || bin.edges.is_some() {
         return None;
     }
     parts.sort_unstable();
     let sheet = &job.sheets[bin.sheet];
-    let mut arranger = Arranger::new(job, sheet, parts);
+    let mut arranger = Arranger::new(job, sheet, parts, most);
     let all = arranger.hulls.len() - 1;
     arranger.best(sheet.size, all)?;
-    (arranger.steps < STEPS).then(|| arranger.cut(sheet, all))
+    (arranger.left > 0).then(|| arranger.cut(sheet, all))
 }
 
 impl<'a> Arranger<'a> {
-    fn new(job: &'a Job, sheet: &JobSheet, parts: Vec<u32>) -> Self {
+    fn new(job: &'a Job, sheet: &JobSheet, parts: Vec<u32>, most: usize) -> Self {
         let hulls = hulls(job, sheet, &parts);
         // What a rest of the least size takes of a panel, in job units.
         let grown = |side: i64| (side + job.kerf + job.unit - 1) / job.unit;
@@ -83,7 +82,7 @@ impl<'a> Arranger<'a> {
             })
         };
         let ends = (0..hulls.len()).map(ends).collect();
-        Self { job, parts, hulls, ends, known: BTreeMap::new(), steps: 0 }
+        Self { job, parts, hulls, ends, known: BTreeMap::new(), left: most }
     }
 
     /// The best of a panel that yields a set of parts; `None` if it does not.
@@ -105,10 +104,10 @@ impl<'a> Arranger<'a> {
             while first > 0 {
                 for place in 0..self.ends[first][axis].len() {
                     let at = self.ends[first][axis][place];
-                    if at >= size[axis] || self.steps >= STEPS {
+                    if at >= size[axis] || self.left == 0 {
                         break;
                     }
-                    self.steps += 1;
+                    self.left -= 1;
                     let (mut near, mut far) = (size, size);
                     (near[axis], far[axis]) = (at, size[axis] - at);
                     let Some((one, _)) = self.best(near, first) else { continue };

@@ -47,7 +47,7 @@ mod tree;
 mod walk;
 mod wide;
 
-use super::budget::Budget;
+use super::budget::{Budget, Stop};
 use super::outcome::Outcome;
 use super::stages::Stages;
 
@@ -215,6 +215,9 @@ pub const MOST_PARTS: u64 = 20_000;
 /// decides nothing else).
 pub const WORK_PER_MS: u64 = 45_000;
 
+/// Cuts tried to better one sheet's rests where somebody waits.
+const HURRIED_CUTS: usize = 2_000;
+
 /// Finds a cheap plan; see the module's text for what cheap means.
 ///
 /// The outcome's objective and bound are the price of the sheets used. A budget of a few million
@@ -258,7 +261,12 @@ pub fn cut_sheets_with(
         return Outcome::Unknown { stopped_by };
     };
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
-    let best = layout::plan(&job, &found);
+    // Whoever waits for an answer gets it; whoever asked for little work does not get most of it spent on rests.
+    let cuts = match stopped_by {
+        Some(Stop::Cancelled | Stop::Clock) => HURRIED_CUTS,
+        _ => effort / 4,
+    };
+    let best = layout::plan(&job, &found, cuts);
     if !edged::keeps(problem, edges, &best) {
         // A sliver thinner than the blade lies between a part and its edge, which cannot be where only low ends are used.
         let low = |raw: &[[bool; 2]; 2]| raw.map(|[low, _]| [low, false]);
