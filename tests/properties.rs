@@ -258,7 +258,11 @@ fn the_order_of_the_stock_and_stock_that_nothing_names_change_nothing() {
 #[test]
 fn what_is_not_used_is_not_missed() {
     let (mut boards, mut things, mut left) = (0, 0, 0);
-    for seed in 400..400 + CASES / 6 {
+    for seed in 400..400 + CASES {
+        // As many as it takes to have seen every kind, and no more: each is explored several times.
+        if boards >= 1 && things >= 4 && left >= 1 {
+            break;
+        }
         let (file, gear) = random_file(seed);
         let clear = file.split("clear_height = ").nth(1).and_then(|rest| rest.lines().next());
         let clear = clear.expect("the bed has a clear height");
