@@ -22,7 +22,9 @@ fn with_weight(scenario: &str, weights: &Value, criterion: &str, weight: f64) ->
 }
 
 /// Guide values so wide that one drawer over the whole width holds them as two do: no weight makes up for a check.
-const WIDE: &str = "\n[engineering]\nperson = \"1 N\"\nsag_share = 20\n";
+/// The load on the deck makes two the stronger.
+const WIDE: &str =
+    "\n[engineering]\nperson = \"1 N\"\nsag_share = 20\n\n[aims.limits]\ndeck_load = \"450 lb\"\n";
 
 #[test]
 fn two_columns_against_one_and_where_that_flips() {

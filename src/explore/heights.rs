@@ -170,7 +170,11 @@ impl<'a> Open<'a> {
         let mut ideal = self.cheapest(idealist, value)?;
         ideal.reach_mm = super::quickest::least_reach_mm(self.scenario, &roomy);
         let biggest = self.ripped.iter().filter_map(|high| {
-            let heights = |tier| if tier == *high { self.most(tier) } else { self.least };
+            // What one tier at its highest leaves goes to the others: a tier above the wells does not take it all.
+            let rest = self.room - self.most(*high) - self.least * (self.ripped.len() as i64 - 2);
+            let rest = rest.max(self.least);
+            let heights =
+                |tier| if tier == *high { self.most(tier) } else { self.held(tier, rest) };
             Some(volume(&carcass(&self.tall, &self.with(heights)).ok()?))
         });
         ideal.usable_volume = biggest.max()?;
