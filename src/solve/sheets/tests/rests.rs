@@ -83,7 +83,7 @@ fn what_is_left_of_a_sheet_is_as_large_and_whole_as_brute_force_finds() {
             stages: Stages::ANY,
         };
         let Some(truth) = Brute::new(&problem).best(12, 10, 7) else { continue };
-        let (_, _, plan) = solve(&problem, 200_000);
+        let (_, _, plan) = solve(&problem, 6_000_000);
         let (a, b) = problem.keep;
         let keep = |r: &&Rect| r.dx.min(r.dy) >= a.min(b) && r.dx.max(r.dy) >= a.max(b);
         let kept = plan.sheets[0].rests.iter().filter(keep);
