@@ -223,16 +223,30 @@ pub fn limit(scenario: &Scenario, limit: Limit) -> String {
     }
 }
 
-/// That limits conflict.
+/// That limits conflict, what is decided first: it is what whoever decided it last asks about.
 pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
-    let limits: Vec<String> = found.limits.iter().map(|each| limit(scenario, *each)).collect();
-    match limits.as_slice() {
-        [one] => format!("No design keeps this limit: {one}."),
+    match found.limits.as_slice() {
+        [one] => format!("{}: no design keeps this.", sentence(&limit(scenario, *one))),
         several => format!(
-            "Even with all else given up no design keeps all of these, and without any one of them there is one: {}.",
-            several.join("; ")
+            "{}: even with all else given up no design keeps all of these, and without any one of them there is one.",
+            sentence(&decided_first(scenario, several))
         ),
     }
+}
+
+/// As it begins a sentence.
+fn sentence(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
+}
+
+/// Limits in words, what is decided before what is measured or demanded.
+fn decided_first(scenario: &Scenario, limits: &[Limit]) -> String {
+    let (decided, others): (Vec<&Limit>, Vec<&Limit>) =
+        limits.iter().partition(|each| each.is_decided());
+    let words: Vec<String> =
+        decided.into_iter().chain(others).map(|each| limit(scenario, *each)).collect();
+    words.join("; ")
 }
 
 /// The further conflicts of a scenario, a sentence each.

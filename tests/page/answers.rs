@@ -207,6 +207,9 @@ fn settled(driver: &Driver) -> Result<(), Failed> {
         for part in ["No design satisfies the job as it is settled now", "Tool bag must stand in B1", "Tool bag left at home"] {
             ensure!(said.as_str().is_some_and(|said| said.contains(part)), "it does not say {part}");
         }
+        // What was put there is named first.
+        let first = page.js("return document.querySelector('#build .mending .words strong').nextElementSibling.textContent").await?;
+        ensure!(first.as_str().is_some_and(|first| first.trim().starts_with("Tool bag must stand in B1")), "it begins with {first}");
         page.shot("refused").await?;
         // What it said would do does.
         page.click(".settled button[aria-label^='Free it: drawer B1']").await?;

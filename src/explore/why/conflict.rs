@@ -193,6 +193,11 @@ fn other_members(scenario: &Scenario) -> impl Iterator<Item = MaterialId> {
 }
 
 impl Limit {
+    /// Whether somebody decided it of the design, as against what the bed, the gear or the purse demand.
+    pub const fn is_decided(&self) -> bool {
+        matches!(self, Self::Place(_) | Self::Tier(_) | Self::Drawer(..))
+    }
+
     /// The scenario without this limit.
     fn lifted(self, scenario: &Scenario) -> Scenario {
         let mut free = scenario.clone();
