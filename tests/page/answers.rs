@@ -35,7 +35,13 @@ fn understood(driver: &Driver) -> Result<(), Failed> {
         a_thing_that_fits_nowhere(&page).await?;
         page.sheet("designs").await?;
         page.explored().await?;
+        left_out_of(&page, "first", "1").await?;
+        page.click("#designs li:nth-child(2) .choose").await?;
+        page.find("#build .drawer[aria-label='Left out']").await?;
+        page.sheet("designs").await?;
+        left_out_of(&page, "chosen", "2").await?;
         page.click("#designs .choose").await?;
+        page.until("return document.querySelector('#build .view').textContent.includes(document.querySelector('#designs .designs li').dataset.key)").await?;
         explained(&page).await?;
         page.sheet("designs").await?;
         let shared = compared(&page, &served).await?;
@@ -56,6 +62,11 @@ async fn a_thing_that_fits_nowhere(page: &Page) -> Result<(), Failed> {
     page.fill("[data-list=gear] tbody tr:last-child td[data-name='Length'] input", "50 x 40 x 16")
         .await?;
     page.until("return document.querySelector('[data-list=gear] tbody tr:last-child td[data-name=Height] input').value === '16'").await
+}
+
+/// Beside the list stands what the first design, or the one chosen, leaves out and why: in place `row` of the list.
+async fn left_out_of(page: &Page, which: &str, row: &str) -> Result<(), Failed> {
+    page.until(&format!("return [...document.querySelectorAll('#designs details')].some((one) => one.firstChild.textContent === 'What the {which} design leaves out, and why' && one.textContent.includes(`Design ${{document.querySelector('#designs .designs li:nth-child({row})').dataset.key}} leaves out Wardrobe: `))")).await
 }
 
 /// Why it ranks so, and what was left out and what binds.

@@ -59,6 +59,7 @@ export function build() {
       if (mine !== turn) return undefined;
       shown = name;
       put(place, whole(listed, seen, solids));
+      change("left", { id: listed.id, revision: state.list.revision, reasons: seen.left_out });
     } catch (error) {
       if (mine === turn) put(place, el("p", { class: "fault" }, error.message));
     }

@@ -12,6 +12,7 @@ export const state = {
   chosen: null, // the id of the design shown
   near: null, // the id pointed at
   beside: [], // the ids compared
+  left: null, // what a design that was looked at leaves out: `{id, revision, reasons}`
   replaced: false, // whether the chosen design is another, as the one before is not found any more
   status: null, // what GET /api/status gives
   mending: null, // what would give a job without a design one, as an element
