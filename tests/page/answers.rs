@@ -155,7 +155,16 @@ async fn opened_from_disk(page: &Page, file: &std::path::Path) -> Result<(), Fai
         "it lacks something: {seen}"
     );
     ensure!((3..6).all(|at| number(at) == 0), "it asks for something: {seen}");
-    page.shot("shared").await
+    for (width, dark) in [(360, false), (360, true), (1280, false), (1280, true)] {
+        page.screen(width, 900, dark).await?;
+        let seen = page.js("const { color, backgroundColor } = getComputedStyle(document.body); const bright = (colour) => colour.match(/[0-9]+/g).slice(0, 3).reduce((sum, one) => sum + Number(one), 0); return [document.documentElement.scrollWidth, bright(backgroundColor) > bright(color), getComputedStyle(document.querySelector('figure svg')).backgroundColor]").await?;
+        ensure!(seen[0].as_u64() <= Some(u64::from(width)), "{} px wide at {width} px", seen[0]);
+        ensure!(seen[1] == !dark && seen[2] == "rgb(255, 255, 255)", "dark {dark}: {seen}");
+        page.shot(&format!("shared-{width}-{}", if dark { "dark" } else { "light" })).await?;
+    }
+    let printed = page.print("shared-printed").await?;
+    ensure!(printed.starts_with(b"%PDF-") && printed.len() > 20_000, "it does not print");
+    Ok(())
 }
 
 /// Where in the window the middle of something is.
