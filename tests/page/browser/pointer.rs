@@ -92,6 +92,13 @@ impl Page {
         }
     }
 
+    /// Presses with a finger at a point of the window.
+    pub async fn touch(&self, at: (i64, i64)) -> Outcome {
+        let over = PointerAction::MoveTo { duration: None, x: at.0 as f64, y: at.1 as f64 };
+        let press = pressed(TouchActions::new("finger".to_owned()), over);
+        Ok(self.client.perform_actions(press).await?)
+    }
+
     /// Clicks a button by its words.
     pub async fn press(&self, words: &str) -> Outcome {
         let path = format!(
