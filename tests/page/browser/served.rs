@@ -58,6 +58,27 @@ impl Served {
         Ok(Self { child, address, folder, scenario })
     }
 
+    /// Serves where no file can grow beyond 4 kB, until [`Served::give_room`]: a write fails half-way, as on a full disk.
+    pub fn cramped(scenario: Option<&str>) -> Outcome<Self> {
+        let mut served = Self::new(scenario)?;
+        served.kill()?;
+        // POSIX counts the limit in blocks of 512 bytes.
+        let mut shell = Command::new("sh");
+        shell.args(["-c", "trap '' XFSZ; ulimit -S -f 8; exec \"$0\" \"$@\"", PROGRAM]);
+        (served.child, served.address) =
+            serve(shell, served.scenario.as_deref(), served.folder.path(), "0")?;
+        Ok(served)
+    }
+
+    /// From now on files can grow.
+    pub fn give_room(&self) -> Outcome {
+        let pid = self.child.id().to_string();
+        let status =
+            Command::new("prlimit").args(["--fsize=unlimited:", "--pid", &pid]).status()?;
+        crate::ensure!(status.success(), "prlimit: {status}");
+        Ok(())
+    }
+
     /// Where a browser begins.
     pub fn start(&self) -> Start {
         Start { address: self.address.clone(), saved: self.folder.path().join("saved") }
