@@ -223,13 +223,14 @@ pub fn limit(scenario: &Scenario, limit: Limit) -> String {
     }
 }
 
-/// That limits conflict, what is decided first: it is what whoever decided it last asks about.
+/// That limits conflict.
 pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
-    match found.limits.as_slice() {
-        [one] => format!("{}: no design keeps this.", sentence(&limit(scenario, *one))),
-        several => format!(
-            "{}: even with all else given up no design keeps all of these, and without any one of them there is one.",
-            sentence(&decided_first(scenario, several))
+    let limits: Vec<String> = found.limits.iter().map(|each| limit(scenario, *each)).collect();
+    let subject = sentence(&limits.join("; "));
+    match limits.len() {
+        1 => format!("{subject}: no design keeps this."),
+        _ => format!(
+            "{subject}: even with all else given up no design keeps all of these, and without any one of them there is one."
         ),
     }
 }
@@ -238,15 +239,6 @@ pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
 fn sentence(text: &str) -> String {
     let mut rest = text.chars();
     rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
-}
-
-/// Limits in words, what is decided before what is measured or demanded.
-fn decided_first(scenario: &Scenario, limits: &[Limit]) -> String {
-    let (decided, others): (Vec<&Limit>, Vec<&Limit>) =
-        limits.iter().partition(|each| each.is_decided());
-    let words: Vec<String> =
-        decided.into_iter().chain(others).map(|each| limit(scenario, *each)).collect();
-    words.join("; ")
 }
 
 /// The further conflicts of a scenario, a sentence each.

@@ -140,7 +140,7 @@ fn hardware(driver: &Driver) -> Result<(), Failed> {
         page.sheet("stock").await?;
         page.js("document.querySelector('[data-list=hardware]').closest('details').open = true").await?;
         let cell = |row: &str, column: &str| format!("[data-list=hardware] tbody tr:nth-child({row}) td[data-name^='{column}']");
-        let [cut_out, screws] = ["Cut-out", "Its screws"].map(|column| cell("4", column));
+        let [cut_out, screws] = ["Cut-out", "Screws apart"].map(|column| cell("4", column));
         let shows = |cell: &str, text: &str| format!("return document.querySelector(\"{cell} input\").value === '{text}'");
         page.fill(&format!("{cut_out} input"), "127 x 32 mm").await?;
         page.until(&shows(&cut_out, "127 mm × 32 mm")).await?;

@@ -80,7 +80,7 @@ export function measure() {
       return draw();
     }
     const kind = typed(at(["bed", "kind"])) || "pickup";
-    const wide = Math.max(280, Math.min(900, drawing.clientWidth || 600));
+    const wide = Math.max(280, Math.min(1400, drawing.clientWidth || 600));
     put(drawing, drawBed(plan(mm, kind, focus), { wide, words, focus, pick }));
     return undefined;
   }

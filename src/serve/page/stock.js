@@ -61,7 +61,7 @@ const HARDWARE = [
   { key: "name", title: "Name", kind: "words", wide: true }, { key: "for", title: "For", kind: "choice", options: () => FOR.map((use) => [use, use]) },
   { key: "price", title: "Price" }, { key: "pack", title: "In a pack" }, { key: "length", title: "Length" }, pair("cover", "Covers", (text) => ({ typed: text })), { key: "thickness", title: "Thickness" },
   { key: "weight", title: "Weight" }, { key: "on_hand", title: "On hand" }, { key: "rating", title: "Rated" },
-  pair("cut_out", "Cut-out, width × height"), pair("screws", "Its screws apart, across × up", (side) => ({ set: [numbered(side), 0] })),
+  pair("cut_out", "Cut-out, w × h"), pair("screws", "Screws apart, w × h", (side) => ({ set: [numbered(side), 0] })),
 ];
 const SHOP = [
   ["kerf", "Kerf", "what the blade takes"], ["edge_trim", "Edge trim", "off each edge of a bought sheet"], ["least_rip", "Narrowest rip", "that the saw makes safely"],
