@@ -55,6 +55,9 @@ fn by_mouse(driver: &Driver) -> Result<(), Failed> {
         ensure!(is_pdf(&served.saved(".pdf").await?)?, "the booklet is no PDF");
         page.press("The whole set (zip)").await?;
         ensure!(fs::read(served.saved(".zip").await?)?.starts_with(b"PK"), "the set is no zip");
+        // Nobody else was asked for anything.
+        let foreign = page.js("return performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => !name.startsWith(location.origin) && !name.startsWith('blob:'))").await?;
+        ensure!(foreign == serde_json::json!([]), "asked elsewhere: {foreign}");
         Ok(page)
     })
 }
@@ -207,6 +210,17 @@ fn explore(driver: &Driver) -> Result<(), Failed> {
         page.js("document.querySelector('.scatter .dot[tabindex=\"0\"]').focus()").await?;
         page.type_keys(key::RIGHT).await?;
         page.until("return document.querySelector('.designs .near')?.dataset.key === document.activeElement.dataset.id || document.querySelector('.dot.near')?.dataset.id === document.activeElement.dataset.id").await?;
+        // On any two aims: each design stands where its figures are.
+        for axis in ["Mass", "Waste"] {
+            page.js(&format!("const [select] = document.querySelectorAll('#designs .pair select'); select.value = [...select.options].find(({{ textContent }}) => textContent === '{axis}').value; select.dispatchEvent(new Event('change'))")).await?;
+            page.until(&format!("return [...document.querySelectorAll('.scatter text')].some(({{ textContent }}) => textContent.startsWith('{axis}, '))")).await?;
+        }
+        let [tiers, boards] = ["tiers", "board"].map(|facet| format!("[data-facet^='{facet}']"));
+        page.find(&boards).await?;
+        let before = page.js("return document.querySelectorAll('.designs li').length").await?;
+        page.click(&tiers).await?;
+        page.until(&format!("return document.querySelectorAll('.designs li').length < {before}")).await?;
+        page.click(&tiers).await?;
         // Ticking a value out hides designs without asking the program.
         let before = page.js("return document.querySelectorAll('.scatter .dot').length").await?;
         page.click("[data-facet^='columns']").await?;

@@ -122,8 +122,19 @@ fn small(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(None)?;
     driver.open(served.start(), async |page| {
         let wrong = run(&page, "
-            const [{ ticks }, { length, exact, shown, sides }, { lengths }, { facet, filtered }, { sequence }] = await Promise.all(['ticks', 'units', 'stock', 'rank', 'designs'].map((name) => import(`/static/${name}.js`)));
+            const [{ ticks }, { length, exact, shown, sides }, { lengths }, { facet, filtered }, { sequence }, { plan, drawBed }] = await Promise.all(['ticks', 'units', 'stock', 'rank', 'designs', 'bed'].map((name) => import(`/static/${name}.js`)));
+            // To scale: what is drawn has the proportions of what was measured, in the plan and from the tailgate, wide and narrow.
+            const drawn = (wide) => {
+              const mm = { 'bed.length': 1500, 'bed.width': 1400, 'bed.depth': 500, 'bed.wells.length': 800, 'bed.wells.height': 200, 'bed.wells.from_tailgate': 300, 'bed.between_wells': 1100 };
+              const svg = drawBed(plan(mm, 'pickup', null), { wide, words: {}, focus: null, pick: () => {} });
+              const sides = (one) => ['width', 'height'].map((side) => Number(one.getAttribute(side)));
+              const [long, broad] = sides(svg.querySelector('rect.bed-floor'));
+              const [well, , end] = [...svg.querySelectorAll('.bed-well')].map(sides);
+              const per = long / 1500;
+              return [broad / 1400, well[0] / 800, well[1] / 150, end[0] / 150, end[1] / 200].every((one) => Math.abs(one / per - 1) < 1e-9) && long > 100;
+            };
             const cases = [
+              [drawn(320), true], [drawn(1200), true],
               [ticks(0, 10), [0, 2, 4, 6, 8, 10]], [ticks(3, 3).length > 1, true], [ticks(928.2, 1132), [900, 950, 1000, 1050, 1100, 1150]],
               [length(1903.4125, 'in'), '74 15/16 in'], [length(12.7, 'in'), '1/2 in'], [length(0, 'in'), '0 in'], [length(-9.525, 'in'), '-3/8 in'], [exact(115.09375, 'in'), '4 17/32 in'], [exact(100, 'in'), '100 mm'], [exact(1006.475, 'in'), '39 5/8 in'], [exact(190.5, 'mm'), '190.5 mm'], [length(190.2, 'mm'), '190 mm'],
               [shown(0.07905, '%'), '7.9 %'], [shown(835.4657, 'cu ft'), '29.5 cu ft'], [shown(null, 'kg'), 'none'],

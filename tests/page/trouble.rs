@@ -131,9 +131,10 @@ fn paste(driver: &Driver) -> Result<(), Failed> {
     }
     driver.open(served.start(), async |page| {
         page.sheet("gear").await?;
-        page.press("Paste a list…").await?;
-        // As the clipboard brings it.
-        page.client.execute("const area = document.querySelector('#paste-text'); area.value = arguments[0]; area.dispatchEvent(new Event('input'))", vec![list.clone().into()]).await?;
+        // As the clipboard brings it, into any cell of the table.
+        page.press("Add a thing").await?;
+        page.until("return document.activeElement.value?.startsWith('Thing')").await?;
+        page.client.execute("const clipboardData = new DataTransfer(); clipboardData.setData('text/plain', arguments[0]); document.activeElement.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }))", vec![list.clone().into()]).await?;
         page.until("return /120 things read/.test(document.querySelector('dialog[open]').textContent)").await?;
         page.click("#paste-over").await?;
         let begun = Instant::now();
