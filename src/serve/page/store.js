@@ -69,10 +69,11 @@ function inTurn(act) {
   return turn;
 }
 
-async function attempt(act) {
+/** Does something; what fails is told. `asked`: whether the person wants it, and so wants no more to hear of what failed before. */
+async function attempt(act, asked = true) {
   try {
     const answer = await act();
-    change("trouble", null);
+    if (asked) change("trouble", null);
     return answer;
   } catch (error) {
     if (error instanceof Gone) change("line", "gone");
@@ -135,7 +136,7 @@ export async function refresh(anew = false) {
   await inTurn(() => attempt(async () => {
     state.status = await get("/api/status");
     take(await get("/api/document"), anew);
-  }));
+  }, false));
   await designs();
 }
 
@@ -178,7 +179,7 @@ export function designs() {
     settle(list, earlier);
     state.beside = state.beside.filter((id) => list.designs.some((design) => design.id === id));
     tell("list", ...(fresh ? ["weights"] : []));
-  }).finally(() => {
+  }, false).finally(() => {
     fetching = null;
     if (again) {
       again = false;
