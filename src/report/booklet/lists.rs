@@ -134,7 +134,7 @@ pub fn shopping(job: &Job<'_>) -> Vec<Block> {
             let need = match line.need {
                 Need::Count(needed) => needed.to_string(),
                 Need::Length(length) => length.show(scenario.units),
-                Need::Area(area) => format!("{} m²", decimal(area.to_square_metres(), 2)),
+                Need::Area(area) => area.show(scenario.units),
             };
             rich(&format!("{}: {need}", words::hardware_use(line.use_)))
         })

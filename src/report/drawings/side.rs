@@ -1,5 +1,6 @@
 //! The side section: an upright cut along the chest through a drawer of each tier, seen from the right.
 
+use super::lining;
 use super::page::{Heading, Papers, held_pair};
 use super::upright::{Canvas, Rows, Upright, side_rect};
 use crate::design::{Design, Role, Solid};
@@ -12,22 +13,26 @@ const BESIDE: f64 = 20.0;
 
 /// Draws the side section, tailgate at the left.
 pub(super) fn side(design: &Design, scenario: &Scenario, papers: Papers) -> Drawing {
+    let notes = &[
+        "Hatched: wood that is cut through.",
+        "Thin: what is seen behind the cut.",
+        "Insides: length × clear height.",
+        "Black on the drawers' floors: the lining.",
+    ];
+    let notes = &notes[..if lining(scenario).is_some() { 4 } else { 3 }];
     let upright = Upright {
         design,
         scenario,
         heading: heading(design, scenario),
         along: scenario.bed.length.at,
         beside: BESIDE,
-        notes: &[
-            "Hatched: wood that is cut through.",
-            "Thin: what is seen behind the cut.",
-            "Insides: length × clear height.",
-        ],
+        notes,
     };
     let x = plane(design);
     let paint = |canvas: &mut Canvas<'_>| {
         surroundings(canvas, scenario);
         cut(canvas, design, x);
+        lined(canvas, design, scenario, x);
         name(canvas, design, scenario, x);
     };
     upright.draw(papers, &paint, &|rows| dimensions(rows, design, scenario))
@@ -129,6 +134,18 @@ fn cut(canvas: &mut Canvas<'_>, design: &Design, x: Length) {
         };
         let pen = if thin >= 1.2 && solid.drawer.is_none() { Pen::Thick } else { Pen::Thin };
         canvas.d.rect(Layer::Work, r, pen, fill);
+    }
+}
+
+/// The lining of the drawers that the cut goes through: thinner than can be hatched, so black.
+fn lined(canvas: &mut Canvas<'_>, design: &Design, scenario: &Scenario, x: Length) {
+    let Some(thick) = lining(scenario).filter(|thick| thick.is_positive()) else { return };
+    for drawer in &design.drawers {
+        let (at, inside) = (drawer.inside_at, drawer.inside);
+        if at.x < x && x < at.x + inside.dx {
+            let r = canvas.rect(at.y, at.z - thick, inside.dy, thick);
+            canvas.d.rect(Layer::Work, r, Pen::Thin, Fill::Black);
+        }
     }
 }
 

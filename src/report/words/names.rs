@@ -84,6 +84,7 @@ pub const fn hardware_use(use_: HardwareUse) -> &'static str {
         HardwareUse::Angle => "front edge angle",
         HardwareUse::HoldDown => "hold-downs",
         HardwareUse::Bracket => "lid brackets",
+        HardwareUse::Hinge => "hinges",
         HardwareUse::Other => "other",
     }
 }

@@ -5,7 +5,7 @@ import { change as editOf, field, says, typed } from "./field.js";
 import { at, edit, faultsAt, on, state } from "./store.js";
 import { numbered, table } from "./table.js";
 
-const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "other"];
+const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "hinge", "other"];
 
 /** Two lengths of one list as one text: `96 × 48`. */
 function pair(key, title) {

@@ -118,7 +118,10 @@ impl Teller<'_> {
         if !dividers.is_empty() {
             does.push(format!("Set {dividers} in as the layout shows."));
         }
-        does.push("Stow the pockets' gear and lay the lids on.".to_owned());
+        does.push(
+            "Stow the pockets' gear and lay the lids on; they have no hinges and lift out."
+                .to_owned(),
+        );
         Said {
             title: "Infill lids beside the chest".to_owned(),
             does,
