@@ -271,16 +271,27 @@ pub fn gear(job: &Job<'_>) -> Grid {
             ]);
         }
     }
-    for left in &job.design.left_out {
-        grid.row([
-            text("not stowed"),
-            text(plain(words::content(job.scenario, left.content))),
-            GridCell::Empty,
-            GridCell::Empty,
-            text(words::left_out(left.why, units)),
-        ]);
-    }
     grid
+}
+
+/// What stays behind, by the reason why.
+pub fn left_out(job: &Job<'_>) -> Vec<Block> {
+    let mut told: Vec<(String, Vec<String>)> = Vec::new();
+    for left in &job.design.left_out {
+        let why = words::left_out(left.why, job.scenario.units);
+        let name = plain(words::content(job.scenario, left.content));
+        let name = if left.count > 1 { format!("{name} x {}", left.count) } else { name };
+        match told.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, names)) => names.push(name),
+            None => told.push((why, vec![name])),
+        }
+    }
+    let told = told.iter().map(|(why, names)| rich(&format!("*{why}:* {}", names.join(", "))));
+    let told: Vec<_> = told.collect();
+    if told.is_empty() {
+        return Vec::new();
+    }
+    vec![Block::Lead(vec![Block::heading("Not stowed")]), Block::List(told)]
 }
 
 /// What is done when the wood is together.

@@ -118,7 +118,8 @@ fn draw(
     if fits { page.finish(names.y1 + 1.0, lines, forced) } else { None }
 }
 
-fn edge_name(scenario: &Scenario) -> &'static str {
+/// What the floor ends at in front.
+pub(super) fn edge_name(scenario: &Scenario) -> &'static str {
     match scenario.bed.kind {
         BedKind::Pickup => "closed tailgate",
         BedKind::Cargo => "hatch",

@@ -2,10 +2,12 @@
 
 use super::lining;
 use super::page::{Heading, Papers, held_pair};
+use super::plan::edge_name;
 use super::upright::{Canvas, Rows, Upright, side_rect};
 use crate::design::{Design, Role, Solid};
 use crate::paper::{Drawing, Fill, Hatch, Layer, Pen, Side, at, rect};
-use crate::scenario::{BedKind, Scenario};
+use crate::report::words::rear_door;
+use crate::scenario::Scenario;
 use crate::units::Length;
 
 /// Room for dimensions at each side, mm.
@@ -55,8 +57,9 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario) -> Heading<'a> {
     Heading {
         title: "Side section".to_owned(),
         description: format!(
-            "Upright cut along the chest through a drawer of each tier, tailgate at the left. Handle room {}, chest \
+            "Upright cut along the chest through a drawer of each tier, {} at the left. Handle room {}, chest \
              {} long. Openings from the bottom up: {}.",
+            rear_door(scenario.bed.kind),
             carcass.front_y.show(units),
             carcass.length.show(units),
             tiers.join("; ")
@@ -100,11 +103,7 @@ fn surroundings(canvas: &mut Canvas<'_>, scenario: &Scenario) {
     canvas.bed(vec![at(o.x0, o.y1), at(o.x1, o.y1), at(o.x1, o.y0)], bed.clear_height.at);
     let gate = canvas.level(bed.depth.map_or(bed.clear_height.at, |depth| depth.at));
     canvas.d.line(Layer::Surroundings, at(o.x0, o.y1), at(o.x0, gate), Pen::Thick);
-    let name = match bed.kind {
-        BedKind::Pickup => "closed tailgate",
-        BedKind::Cargo => "hatch",
-    };
-    canvas.labels.ask(name, rect(o.x0, gate, o.x0 + 6.0, o.y1));
+    canvas.labels.ask(edge_name(scenario), rect(o.x0, gate, o.x0 + 6.0, o.y1));
     if let Some(wells) = bed.wells {
         let r = canvas.rect(wells.from_tailgate, Length::ZERO, wells.length, wells.height);
         canvas.d.rect(Layer::Surroundings, r, Pen::Hidden, Fill::None);

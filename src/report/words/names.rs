@@ -2,7 +2,7 @@
 
 use crate::design::{Content, Grain, LeftOut, PocketPlace, Role};
 use crate::explore::Stop;
-use crate::scenario::{Criterion, Family, HardwareUse, Runs, Scenario, Turn};
+use crate::scenario::{BedKind, Criterion, Family, HardwareUse, Runs, Scenario, Turn};
 use crate::units::UnitSystem;
 
 /// What a part is called: `drawer side`.
@@ -65,6 +65,14 @@ pub const fn family(family: Family) -> &'static str {
     match family {
         Family::BetweenWells => "between the wheel wells",
         Family::AboveWells => "top tier at full width above the wheel wells",
+    }
+}
+
+/// What shuts a bed at its rear.
+pub const fn rear_door(kind: BedKind) -> &'static str {
+    match kind {
+        BedKind::Pickup => "tailgate",
+        BedKind::Cargo => "hatch",
     }
 }
 

@@ -30,9 +30,9 @@ pub fn room(job: &Job<'_>, index: usize) -> (f64, f64) {
     let (width, height) = page_room(job.size);
     match job.work.steps[index].kind {
         StepKind::Dividers => {
-            // A row of three drawers each takes about a quarter of a page.
+            // A row of three drawers takes about a fifth of a page.
             let rows = job.design.drawers.len().div_ceil(3);
-            (width, height * (0.24 * rows as f64).min(0.72))
+            (width, height * (0.2 * rows as f64).min(0.72))
         }
         StepKind::Deck
         | StepKind::Vehicle
