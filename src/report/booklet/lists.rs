@@ -265,8 +265,8 @@ pub fn gear(job: &Job<'_>) -> Grid {
             grid.row([
                 text(holder.name),
                 text(plain(words::content(job.scenario, item.content))),
-                text(at.x.figure(units)),
-                text(at.y.figure(units)),
+                text(at.x.on_tape(units)),
+                text(at.y.on_tape(units)),
                 text(sizes(&[size.dx, size.dy, size.dz], units)),
             ]);
         }
@@ -363,6 +363,15 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
     ]
 }
 
+/// A cell as a person reads it: exact millimetres to the hundredth, as elsewhere in the booklet.
+fn read(shown: &str) -> String {
+    let exact = shown.split_once('.').is_some_and(|(_, decimals)| decimals.len() > 2);
+    match shown.parse() {
+        Ok(number) if exact => decimal(number, 2),
+        _ => shown.to_owned(),
+    }
+}
+
 /// A table as the booklet prints it: the columns of these headings only.
 pub fn columns(table: &Table, wanted: &[(&str, &str)], keep: impl Fn(&[&str]) -> bool) -> Grid {
     let heads: Vec<&str> = wanted.iter().map(|(_, head)| *head).collect();
@@ -373,7 +382,7 @@ pub fn columns(table: &Table, wanted: &[(&str, &str)], keep: impl Fn(&[&str]) ->
         let shown: Vec<&str> = row.iter().map(tables::shown).collect();
         if keep(&shown) {
             grid.row(places.iter().map(|place| match place {
-                Some(index) => GridCell::text(&plain(shown[*index])),
+                Some(index) => GridCell::text(&plain(&read(shown[*index]))),
                 None => GridCell::Empty,
             }));
         }

@@ -15,8 +15,8 @@ use crate::units::{Length, UnitSystem};
 
 /// How far from a part's end holes are taken to belong to it.
 const END: Length = Length::inches(5, 1);
-/// Shown beyond the outermost hole.
-const BEYOND: Length = Length::inches(2, 1);
+/// Shown beyond the outermost hole, along and up: what is cut off there needs no more.
+const BEYOND: [Length; 2] = [Length::inches(2, 1), Length::inches(1, 2)];
 /// Half the width of a front's region, around its centre line.
 const HALF: Length = Length::inches(13, 4);
 /// Shown of a front beside what is let into it.
@@ -121,14 +121,14 @@ fn patterns_of(job: &Job<'_>, part: &Part, rows: &[&Row]) -> Vec<Pattern> {
         let half = |kind: HoleKind, axis: usize| {
             work::plate(job.scenario, job.design, kind).extents()[axis] / 2
         };
-        let top = near.iter().map(|(kind, hole)| hole[1] + half(*kind, 1)).max()? + BEYOND;
+        let top = near.iter().map(|(kind, hole)| hole[1] + half(*kind, 1)).max()? + BEYOND[1];
         let from = |kind: HoleKind, along: Length| along.abs_diff(Length::ZERO) + half(kind, 0);
-        let out = near.iter().map(|(kind, hole)| from(*kind, hole[0])).max()? + BEYOND;
+        let out = near.iter().map(|(kind, hole)| from(*kind, hole[0])).max()? + BEYOND[0];
         let reach = match datum {
             Datum::Near => [Length::ZERO, out.min(part.length), top.min(part.width)],
             Datum::Far => [out.min(part.length), Length::ZERO, top.min(part.width)],
             Datum::Middle => {
-                let half = HALF.max(out - BEYOND + BESIDE).min(part.length / 2);
+                let half = HALF.max(out - BEYOND[0] + BESIDE).min(part.length / 2);
                 [half, half, top.min(part.width)]
             }
         };
