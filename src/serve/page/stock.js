@@ -6,7 +6,7 @@ import { at, edit, faultsAt, on, state } from "./store.js";
 import { numbered, table } from "./table.js";
 import { sides } from "./units.js";
 
-const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "other"];
+const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "hinge", "other"];
 
 /** Two lengths of one list as one text: `96 × 48`. `alone(side)` is what one side by itself stands for, if it does. */
 function pair(key, title, alone = (side) => ({ set: [numbered(side)] })) {
