@@ -19,7 +19,7 @@
 //! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
-//! insertion into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
+//! insertion ([`insert`]) into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
 //! and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
 //! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
@@ -35,12 +35,14 @@ mod bound;
 mod columns;
 mod edged;
 mod fill;
+mod insert;
 mod job;
 mod layout;
 mod miner;
 mod pricing;
 mod rng;
 mod search;
+mod space;
 #[cfg(test)]
 mod tests;
 mod tree;

@@ -8,8 +8,9 @@
 
 use std::collections::BTreeSet;
 
+use super::insert::{FITS, Insertion, ORDERS};
 use super::rng::Rng;
-use super::search::{FITS, Insertion, ORDERS, Space, State};
+use super::space::{Space, State};
 use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
