@@ -174,6 +174,15 @@ pub struct SheetCut {
     pub at: i64,
 }
 
+/// How far a search has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SheetProgress {
+    /// Price of the best plan so far, if there is one yet.
+    pub objective: Option<i64>,
+    /// No plan's price is below this.
+    pub bound: i64,
+}
+
 /// Why no plan exists.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum SheetReason {
@@ -247,6 +256,17 @@ pub fn cut_sheets_with(
     threads: usize,
     budget: &mut Budget,
 ) -> Outcome<SheetPlan, SheetReason> {
+    cut_sheets_watched(problem, edges, threads, budget, &mut |_| {})
+}
+
+/// [`cut_sheets_with`], telling `watch` of every better price and bound as it is found.
+pub fn cut_sheets_watched(
+    problem: &SheetProblem,
+    edges: &Edges,
+    threads: usize,
+    budget: &mut Budget,
+    watch: &mut dyn FnMut(SheetProgress),
+) -> Outcome<SheetPlan, SheetReason> {
     let job = match job::Job::new(problem, edges) {
         Ok(job) => job,
         Err(reason) => return Outcome::Infeasible(reason),
@@ -256,9 +276,8 @@ pub fn cut_sheets_with(
     }
     let effort = usize::try_from(budget.left() / 4).unwrap_or(usize::MAX);
     let effort = effort.clamp(20_000, 1_500_000);
-    let bound = bound::least_price(&job, effort);
-    budget.spend(effort as u64 / 10);
-    let search::Found { bins, bound, stopped_by } = search::search(&job, bound, threads, budget);
+    let search::Found { bins, bound, stopped_by } =
+        search::search(&job, effort, threads, budget, watch);
     let Some(found) = bins else {
         return Outcome::Unknown { stopped_by };
     };
@@ -277,7 +296,7 @@ pub fn cut_sheets_with(
             return Outcome::Unknown { stopped_by };
         }
         let edges = Edges { sheets, parts: edges.parts.clone() };
-        return match cut_sheets_with(problem, &edges, threads, budget) {
+        return match cut_sheets_watched(problem, &edges, threads, budget, watch) {
             // With all the edges there may be a plan.
             Outcome::Infeasible(_) => Outcome::Unknown { stopped_by },
             found => found,

@@ -10,6 +10,8 @@
 
 use std::collections::BTreeSet;
 
+use super::SheetProgress;
+use super::bound;
 use super::insert::{FITS, ORDERS};
 use super::job::Job;
 use super::miner::Miner;
@@ -48,11 +50,40 @@ pub(super) struct Found {
     pub stopped_by: Option<Stop>,
 }
 
-/// The cheapest plan found; `bound` is a price that none is below.
-pub(super) fn search(job: &Job, bound: i64, threads: usize, budget: &mut Budget) -> Found {
+/// Who is told of every better price and bound.
+struct News<'w> {
+    watch: &'w mut dyn FnMut(SheetProgress),
+    told: SheetProgress,
+}
+
+impl News<'_> {
+    fn tell(&mut self, objective: Option<i64>, bound: i64) {
+        let now = SheetProgress { objective, bound: bound.max(self.told.bound) };
+        if now != self.told {
+            self.told = now;
+            (self.watch)(now);
+        }
+    }
+}
+
+/// The cheapest plan found, and a price that none is below. The first bound looks at about `effort` products of values;
+/// `watch` is told of every better price and bound.
+pub(super) fn search(
+    job: &Job,
+    effort: usize,
+    threads: usize,
+    budget: &mut Budget,
+    watch: &mut dyn FnMut(SheetProgress),
+) -> Found {
     let space = Space::new(job);
+    let mut news = News { watch, told: SheetProgress { objective: None, bound: 0 } };
+    // Whoever waits has a plan at once; what it is worth is found out after that.
+    let first = space.construct(0, FITS[0], budget);
+    news.tell(space.found(&first), 0);
+    let bound = bound::least_price(job, effort, budget);
+    budget.spend(effort as u64 / 10);
     let mut spare = budget.share(budget.left() / FOR_PRICE.1 * FOR_PRICE.0);
-    let (best, bound) = space.cheapest(bound, threads, &mut spare);
+    let (best, bound) = space.cheapest(first, bound, threads, &mut spare, &mut news);
     let stopped_by = spare.stopped();
     let Some(mut best) = best else {
         budget.spend(spare.spent());
@@ -101,12 +132,15 @@ impl Space<'_> {
     /// are.
     fn cheapest(
         &self,
+        first: State,
         mut bound: i64,
         threads: usize,
         budget: &mut Budget,
+        news: &mut News,
     ) -> (Option<State>, i64) {
         let mut rng = Rng::new(1);
-        let mut best = self.first(bound, budget);
+        let mut best = self.first(first, bound, budget);
+        news.tell(self.found(&best), bound);
         if !best.out.is_empty() {
             let mut walk = Walk::new(self, best, Aim::AllIn, i128::MAX, HISTORY);
             if !walk.run(&mut rng, budget) {
@@ -116,6 +150,7 @@ impl Space<'_> {
             self.tidy(&mut best);
         }
         self.refill(&mut best, bound, &mut rng, budget);
+        news.tell(self.found(&best), bound);
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
         let mut round = FIRST_ROUND;
@@ -150,6 +185,7 @@ impl Space<'_> {
                     walk = None;
                 }
             }
+            news.tell(self.found(&best), bound);
             round = (round * 2).min(LAST_ROUND);
         }
         (Some(best), bound)
@@ -174,25 +210,26 @@ impl Space<'_> {
         budget.spend(share.spent());
     }
 
-    /// The best of some plans that insert part after part: the fewest left out, then the cheapest.
-    fn first(&self, bound: i64, budget: &mut Budget) -> State {
-        let mut best: Option<State> = None;
-        for order in 0..ORDERS {
-            for fit in FITS {
-                let enough = |b: &State| {
-                    budget.stopped().is_some() || (b.out.is_empty() && self.is_proved(b, bound))
-                };
-                if best.as_ref().is_some_and(enough) {
-                    break;
-                }
-                let state = self.construct(order, fit, budget);
-                let key = |s: &State| (self.area_of(&s.out), s.cost);
-                if best.as_ref().is_none_or(|b| key(&state) < key(b)) {
-                    best = Some(state);
-                }
+    /// The best of some plans that insert part after part, of which the first is given: the fewest left out, then the cheapest.
+    fn first(&self, given: State, bound: i64, budget: &mut Budget) -> State {
+        let mut best = given;
+        let ways = (0..ORDERS).flat_map(|order| FITS.map(|fit| (order, fit)));
+        for (order, fit) in ways.skip(1) {
+            if budget.stopped().is_some() || (best.out.is_empty() && self.is_proved(&best, bound)) {
+                break;
+            }
+            let state = self.construct(order, fit, budget);
+            let key = |s: &State| (self.area_of(&s.out), s.cost);
+            if key(&state) < key(&best) {
+                best = state;
             }
         }
-        best.unwrap_or(State { bins: Vec::new(), out: Vec::new(), cost: 0 })
+        best
+    }
+
+    /// The price of a state without parts left out.
+    fn found(&self, state: &State) -> Option<i64> {
+        state.out.is_empty().then(|| self.price(state))
     }
 
     /// Whether the price is at the bound and, by area, fewer sheets would not do.
