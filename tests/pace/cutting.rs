@@ -161,7 +161,7 @@ fn a_job_of_both_ends_soon_after_being_told() {
         let settings =
             JobSettings { threads: 2, work: u64::MAX, time: None, cancel: cancel.clone() };
         thread::scope(|scope| {
-            let running = scope.spawn(|| (cut(read, settings, &|_, _| {}), Instant::now()));
+            let running = scope.spawn(|| (cut(read, settings, &|_| {}), Instant::now()));
             thread::sleep(Duration::from_millis(200));
             let told = Instant::now();
             cancel.raise();
