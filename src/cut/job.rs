@@ -61,7 +61,9 @@ impl<'p> Board<'p> {
     fn change(&self, place: usize, change: impl FnOnce(&mut Standing)) {
         let now = {
             let mut all = self.materials.lock().unwrap_or_else(PoisonError::into_inner);
-            all.get_mut(place).map(change);
+            if let Some(standing) = all.get_mut(place) {
+                change(standing);
+            }
             let cost = all.iter().map(|standing| standing.cost).sum::<Option<Money>>();
             let bound = all.iter().map(|standing| standing.bound).sum();
             JobProgress {
