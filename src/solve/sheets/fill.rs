@@ -121,6 +121,7 @@ impl Space<'_> {
                 since += 1;
             }
             // A little worse will do now and then.
+            state.bins[0].freshen();
             if is >= now - now / 400 {
                 now = is;
                 cur.copy_from(&state.bins[0]);

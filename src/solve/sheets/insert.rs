@@ -108,7 +108,7 @@ impl Space<'_> {
     #[allow(clippy::type_complexity)]
     pub(super) fn best_place(
         &self,
-        state: &State,
+        state: &mut State,
         kind: u32,
         how: &Insertion,
         opened: usize,
@@ -120,10 +120,11 @@ impl Space<'_> {
         let old = if how.within.is_empty() { opened } else { how.within.len() };
         let places = (0..old).map(|place| how.within.get(place).copied().unwrap_or(place));
         for b in places.chain(opened..state.bins.len()) {
-            let bin = &state.bins[b];
+            let bin = &mut state.bins[b];
             if bin.area - bin.used < shape.area {
                 continue;
             }
+            bin.freshen();
             looks += 1 + bin.free.len() as u64;
             for (which, &way) in shape.ways.iter().enumerate() {
                 bin.places(way, |place, axis, free, need| {

@@ -35,6 +35,7 @@ mod bound;
 mod columns;
 mod edged;
 mod fill;
+mod hull;
 mod insert;
 mod job;
 mod layout;

@@ -88,6 +88,8 @@ pub(super) struct Bin {
     pub nodes: Vec<Node>,
     /// The free rectangles beside nodes that could hold a part at all.
     pub free: Vec<Free>,
+    /// Whether `free` and the nodes' `room` are still to be worked out: most sheets change again before anybody looks.
+    stale: bool,
     /// The longest free sides.
     longest: [i64; 2],
     /// The shortest side of any part.
@@ -134,7 +136,8 @@ impl Bin {
     /// An empty sheet, for parts whose sides are no shorter than `least`.
     pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64, depth: Depth) -> Self {
         let (nodes, free) = (Vec::new(), Vec::new());
-        Self { sheet, size, nodes, free, longest: size, least, used: 0, area, depth, edges: None }
+        let (stale, edges) = (false, None);
+        Self { sheet, size, nodes, free, stale, longest: size, least, used: 0, area, depth, edges }
     }
 
     /// The same with edges that parts ask for.
@@ -151,6 +154,7 @@ impl Bin {
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.nodes.clone_from(&other.nodes);
         self.free.clone_from(&other.free);
+        self.stale = other.stale;
         self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
@@ -216,7 +220,7 @@ impl Bin {
                 self.grow(at, size);
             }
         }
-        self.make_room();
+        self.changed();
     }
 
     /// Brings `need` up to date from a row upwards that has got a further child of need `size`.
@@ -276,7 +280,7 @@ impl Bin {
         self.measure();
     }
 
-    /// Works out `need` from the leaves up and `room` from the root down.
+    /// Works out `need` from the leaves up.
     fn measure(&mut self) {
         for node in &mut self.nodes {
             if !node.is_leaf() {
@@ -290,13 +294,14 @@ impl Bin {
             row.need[along] += need[along];
             row.need[1 - along] = row.need[1 - along].max(need[1 - along]);
         }
-        self.make_room();
+        self.changed();
     }
 
     /// Whether the tree is one: parents first, axes alternating, rows of two or more, every need
     /// within its room, and `need` and `room` as a slow computation finds them.
     #[cfg(test)]
-    pub(super) fn is_sound(&self) -> bool {
+    pub(super) fn is_sound(&mut self) -> bool {
+        self.freshen();
         let n = self.nodes.len();
         (0..n).all(|i| {
             let node = &self.nodes[i];
@@ -353,6 +358,7 @@ mod tests {
             for _ in 0..60 {
                 let size = [1 + rng.below(40) as i64, 1 + rng.below(30) as i64];
                 let mut places = Vec::new();
+                bin.freshen();
                 bin.places(size, |place, _, free, _| {
                     assert!(size[0] <= free[0] && size[1] <= free[1]);
                     places.push(place);

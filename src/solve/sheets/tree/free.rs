@@ -1,6 +1,6 @@
 //! The free space of a sheet, and where in it a part can go.
 
-use super::{Bin, Node, Place};
+use super::{Bin, Place};
 
 /// A free rectangle beside a node.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,8 +16,19 @@ pub(in crate::solve::sheets) struct Free {
 }
 
 impl Bin {
-    /// Works out `room` from the root down, and the free rectangles.
-    pub(super) fn make_room(&mut self) {
+    /// To be called when the nodes have changed. Depths and edges are counted at once, where they matter.
+    pub(super) fn changed(&mut self) {
+        self.stale = true;
+        if self.depth.is_limited() || self.edges.is_some() {
+            self.freshen();
+        }
+    }
+
+    /// Works out `room` from the root down, and the free rectangles, if that is still to be done.
+    pub(in crate::solve::sheets) fn freshen(&mut self) {
+        if !std::mem::take(&mut self.stale) {
+            return;
+        }
         self.free.clear();
         self.longest = [0; 2];
         let Some(root) = self.nodes.first_mut() else {
@@ -31,29 +42,29 @@ impl Bin {
         if self.edges.is_some() {
             self.count_touches();
         }
-        for i in 0..self.nodes.len() {
-            let mut node = self.nodes[i];
-            let Some(row) = self.nodes.get(node.parent as usize) else {
-                for axis in [0, 1] {
-                    self.note_free(i, node, axis);
-                }
-                continue;
-            };
-            let along = usize::from(row.axis);
-            node.room = row.room;
+        for axis in [0, 1] {
+            self.note_free(0, axis);
+        }
+        for i in 1..self.nodes.len() {
+            let (above, below) = self.nodes.split_at_mut(i);
+            let node = &mut below[0];
+            let row = &above[node.parent as usize];
+            let along = usize::from(row.axis) & 1;
             node.room[along] = node.need[along] + row.room[along] - row.need[along];
-            self.nodes[i].room = node.room;
+            node.room[1 - along] = row.room[1 - along];
             // A row is added to along its own axis, a part across the row it is in: for both
             // that is across the parent.
-            self.note_free(i, node, 1 - along);
+            self.note_free(i, 1 - along);
         }
     }
 
-    fn note_free(&mut self, at: usize, node: Node, axis: usize) {
+    #[inline]
+    fn note_free(&mut self, at: usize, axis: usize) {
+        let node = &self.nodes[at];
         let mut size = node.room;
         size[axis] -= node.need[axis];
         if size[0] >= self.least && size[1] >= self.least {
-            let Some(flush) = self.may_grow(at, node, axis as u8) else { return };
+            let Some(flush) = self.may_grow(at, *node, axis as u8) else { return };
             self.longest = [self.longest[0].max(size[0]), self.longest[1].max(size[1])];
             self.free.push(Free { size, node: at as u32, axis: axis as u8, flush });
         }
@@ -61,7 +72,7 @@ impl Bin {
 
     /// Calls `visit(place, axis, free, need)` for every place that holds a part of sides `size`:
     /// the axis along which the part is added, the free rectangle it would lie in, and the need
-    /// of the row or node beside it.
+    /// of the row or node beside it. The sheet must be fresh.
     pub(in crate::solve::sheets) fn places(
         &self,
         size: [i64; 2],
