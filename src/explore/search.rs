@@ -78,6 +78,7 @@ impl Search<'_> {
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
+        finished.extend(self.worth_offered(&field, &finished));
         if self.settings.prove {
             let spent = self.prove(&field, &mut finished);
             stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
