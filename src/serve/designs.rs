@@ -63,6 +63,7 @@ pub fn listed(found: &Found) -> Designs {
                 criterion: aim.criterion.key(),
                 best: aim.best.map(|(best, _)| best),
                 design: aim.best.map(|(_, id)| id.to_string()),
+                offered: aim.offered.map(|(best, _)| best),
                 bound: Some(aim.bound).filter(|bound| bound.is_finite()),
                 proved: aim.proved,
             })
