@@ -40,6 +40,7 @@ fn understood(driver: &Driver) -> Result<(), Failed> {
         page.find("#build .drawer[aria-label='Left out']").await?;
         page.sheet("designs").await?;
         left_out_of(&page, "chosen", "2").await?;
+        page.shot("left-out").await?;
         page.click("#designs .choose").await?;
         page.until("return document.querySelector('#build .view').textContent.includes(document.querySelector('#designs .designs li').dataset.key)").await?;
         explained(&page).await?;
