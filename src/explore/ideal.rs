@@ -168,7 +168,7 @@ pub fn volume(carcass: &Carcass) -> Volume {
 }
 
 /// A stowage of nothing in columns of equal width.
-fn empty(carcass: &Carcass) -> Stowage {
+pub fn empty(carcass: &Carcass) -> Stowage {
     let finest = Length::from_units(1);
     let tiers = carcass.tiers.iter().map(|frame| frame.empty_drawers(finest));
     Stowage { tiers: tiers.collect(), ..Stowage::default() }
