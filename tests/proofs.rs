@@ -339,6 +339,12 @@ fn no_bound_of_a_looser_scenario_is_below_what_the_tighter_one_found() {
             let within =
                 if aim.criterion.more_is_better() { best <= aim.bound } else { best >= aim.bound };
             assert!(within, "seed {seed}: {aim:?}");
+            // What is offered is among what is allowed, and what meets the bound is proved.
+            let (offered, _) = aim.offered.expect("whatever was found, something is offered");
+            let fewer =
+                if aim.criterion.more_is_better() { offered <= best } else { offered >= best };
+            assert!(fewer, "seed {seed}: {aim:?}");
+            assert!(!aim.proved || best == aim.bound, "seed {seed}: {aim:?}");
             *seen.entry(if aim.proved { "proved" } else { "open" }).or_default() += 1;
         }
         assert!(best.is_none_or(|best| best <= bound));

@@ -136,7 +136,7 @@ pub fn compare_named(
     progress: &(dyn Fn(Progress<'_>) + Sync),
 ) -> Result<SideBySide, CompareError> {
     const ALL: usize = 1000;
-    let settings = Settings { top: ALL, ..settings.clone() };
+    let settings = Settings { top: ALL, most_worth: false, ..settings.clone() };
     let Exploration { read, designs, rejected, stopped_by, .. } = explore(read, settings, progress);
     let mut chosen: Vec<usize> = Vec::new();
     for wanted in ids {

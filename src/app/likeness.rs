@@ -20,7 +20,7 @@ pub fn explore_like(
 ) -> Result<Exploration, CompareError> {
     const ALL: usize = 1000;
     let of = of.unwrap_or_else(|| read.clone());
-    let all = Settings { top: ALL, prove: false, ..settings.clone() };
+    let all = Settings { top: ALL, most_worth: false, prove: false, ..settings.clone() };
     let mut from = explore(of, all, progress);
     let at = named(&from.designs, id)?;
     let design = from.designs.swap_remove(at).design.into_inner();

@@ -27,6 +27,7 @@ pub fn build(args: &BuildArgs, colour: Colour) -> Result<Exit, Failure> {
         time: None,
         cancel,
         work: None,
+        most_worth: false,
         prove: false,
         ..Settings::default()
     };

@@ -19,6 +19,7 @@ pub fn explain(args: &ExplainArgs, colour: Colour) -> Result<Exit, Failure> {
         threads: usize::from(args.threads),
         time: args.time,
         cancel,
+        most_worth: false,
         ..Settings::default()
     };
     let question = Question { design: args.design.clone(), item: args.item.clone() };

@@ -80,6 +80,7 @@ pub fn family(args: &FamilyArgs, colour: Colour) -> Result<Exit, Failure> {
         top: usize::from(args.found.top),
         time: args.time,
         cancel,
+        most_worth: false,
         prove: false,
         work: None,
         eager: false,

@@ -57,6 +57,7 @@ impl Meter {
             Stage::Finishing => "cutting and checking",
             Stage::Refining => "refining the best",
             Stage::Chasing => "chasing single aims",
+            Stage::MostWorth => "looking for the most worth",
             Stage::Proving => "proving",
         });
         self.bar.set_length(news.of);

@@ -273,7 +273,7 @@ impl<'a> Runner<'a> {
     fn run(&self, scenario: &Scenario) -> Explored {
         let left = |deadline: Instant| deadline.saturating_duration_since(Instant::now());
         let time: Option<Duration> = self.deadline.map(left);
-        let settings = Settings { top: LISTED, time, ..self.settings.clone() };
+        let settings = Settings { top: LISTED, time, most_worth: false, ..self.settings.clone() };
         explore(scenario, &settings, self.report)
     }
 }

@@ -83,6 +83,25 @@ pub fn open_heights<'a>(
         .collect()
 }
 
+/// The structures with the clear height shared out between two ripped tiers in every way that lets one of them just take something
+/// more and leaves the other the rest; a single ripped tier gets all there is.
+pub fn shared_heights<'a>(
+    scenario: &Scenario,
+    structures: impl Iterator<Item = &'a Structure>,
+) -> Vec<Structure> {
+    let mut open: Vec<Structure> = structures
+        .filter(|one| (0..one.tiers.len()).any(|tier| is_ripped(scenario, one, tier)))
+        .map(|one| with_heights(scenario, one, |_| Length::ZERO))
+        .collect();
+    open.sort();
+    open.dedup();
+    let mut shared: Vec<Structure> =
+        open.into_iter().flat_map(|one| Open::new(scenario, one).shared()).collect();
+    shared.sort();
+    shared.dedup();
+    shared
+}
+
 fn dividers_are_thin(scenario: &Scenario) -> bool {
     let thick = |id: &MaterialId| scenario.stock.materials[*id].thickness;
     let choices = &scenario.choices;
@@ -248,6 +267,25 @@ impl<'a> Open<'a> {
             stow::bound(self.scenario, cover, &frames).ok()
         });
         bounds.max()
+    }
+
+    /// Every way to share the height out that lets a tier just take something more.
+    fn shared(&self) -> Vec<Structure> {
+        let ways: Vec<[Length; 2]> = match self.ripped[..] {
+            [low, high] => {
+                let of = |tier: usize| self.thresholds(tier).into_iter();
+                let first = of(low).map(|height| [height, self.held(high, self.room - height)]);
+                let second = of(high).map(|height| [self.held(low, self.room - height), height]);
+                first.chain(second).collect()
+            }
+            [only] => vec![[self.most(only); 2]],
+            _ => Vec::new(),
+        };
+        let ways = ways.into_iter().filter(|way| way.iter().all(|height| *height >= self.least));
+        let with = |[low, high]: [Length; 2]| {
+            self.with(|tier| if Some(&tier) == self.ripped.first() { low } else { high })
+        };
+        ways.map(with).collect()
     }
 
     /// The openings from which on something more fits, from the least on.

@@ -168,7 +168,7 @@ pub fn volume(carcass: &Carcass) -> Volume {
 }
 
 /// A stowage of nothing in columns of equal width.
-fn empty(carcass: &Carcass) -> Stowage {
+pub fn empty(carcass: &Carcass) -> Stowage {
     let tiers = carcass.tiers.iter().map(|frame| {
         let columns = i64::from(frame.columns.max(1));
         let each = frame.inside_width() / columns;

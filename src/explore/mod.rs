@@ -36,6 +36,7 @@ mod stowing;
 mod structures;
 mod unfit;
 pub mod why;
+mod worth;
 
 pub use proof::AimBound;
 pub use rank::RankedDesign;
@@ -72,6 +73,8 @@ pub struct Settings {
     pub effort: u64,
     /// How many designs to list at most.
     pub top: usize,
+    /// Whether to look, once the designs to offer are found, for the one that stows most of all that are allowed.
+    pub most_worth: bool,
     /// Whether to go on looking until the value stowed, and then the weighted aims, are proved.
     pub prove: bool,
     /// Steps of work to spend on proving; the usual allowance if nothing is said.
@@ -91,6 +94,7 @@ impl Default for Settings {
             threads: 0,
             effort: 1,
             top: 10,
+            most_worth: true,
             prove: false,
             work: None,
             time: None,
@@ -167,6 +171,8 @@ pub enum Stage {
     Refining,
     /// Looking for the best of each single criterion.
     Chasing,
+    /// Looking for the most worth that any design stows, offered or not.
+    MostWorth,
     /// Closing the gap between the best and its bound.
     Proving,
 }

@@ -20,8 +20,11 @@ pub const AIMS: [Criterion; 6] = [
 pub struct AimBound {
     /// Which.
     pub criterion: Criterion,
-    /// The best of any finished design, in the criterion's unit, and that design; `None` if there is none.
+    /// The best of any design that was found and is allowed, in the criterion's unit, and that design, which need not be
+    /// offered; `None` if there is none.
     pub best: Option<(f64, DesignId)>,
+    /// The best of those that are offered, as as few of their checks as can be are beyond a guide value.
+    pub offered: Option<(f64, DesignId)>,
     /// No design that the scenario allows is better than this.
     pub bound: f64,
     /// Whether they meet: compared in the criterion's integers where it has them.
@@ -29,7 +32,13 @@ pub struct AimBound {
 }
 
 impl AimBound {
-    /// How far apart they are as a share of the best; 0 if it is proved, `None` without a best.
+    /// Whether the best of those that are offered is less than of those that are allowed.
+    pub fn is_beyond_guides(&self) -> bool {
+        let figure = |of: Option<(f64, DesignId)>| of.map(|(figure, _)| figure);
+        figure(self.best) != figure(self.offered)
+    }
+
+    /// How far apart best and bound are as a share of the best; 0 if it is proved, `None` without a best.
     pub fn gap(&self) -> Option<f64> {
         let (best, _) = self.best?;
         Some(match self.proved {
@@ -71,20 +80,28 @@ pub fn best_design<'a>(
         .max_by(|a, b| compare(criterion, &a.criteria, &b.criteria).then_with(|| b.id.cmp(&a.id)))
 }
 
-/// What is known of each aim, given the ideals of everything that may still be a design.
+/// What is known of each aim, given the ideals of everything that may still be a design, all designs that were found and those
+/// of them that are offered.
 pub fn aims<'a>(
     ideals: impl Iterator<Item = &'a Criteria> + Clone,
     designs: impl Iterator<Item = &'a Design> + Clone,
+    offered: impl Iterator<Item = &'a Design> + Clone,
 ) -> Vec<AimBound> {
     AIMS.into_iter()
         .filter_map(|criterion| {
             let ideal = best_ideal(criterion, ideals.clone())?;
-            let best = best_design(criterion, designs.clone());
+            // Of equals one that is offered.
+            let of_offered = best_design(criterion, offered.clone());
+            let best = best_design(criterion, designs.clone()).map(|best| match of_offered {
+                Some(own) if compare(criterion, &own.criteria, &best.criteria).is_eq() => own,
+                _ => best,
+            });
             let proved = best
                 .is_some_and(|best| compare(criterion, &best.criteria, ideal) != Ordering::Less);
             Some(AimBound {
                 criterion,
                 best: best.map(|best| (best.criteria.figure(criterion), best.id)),
+                offered: of_offered.map(|best| (best.criteria.figure(criterion), best.id)),
                 bound: ideal.figure(criterion),
                 proved,
             })

@@ -78,12 +78,17 @@ impl Search<'_> {
         let first: Vec<RankedDesign> = kinds.into_iter().chain(twins).collect();
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
+        finished.extend(self.worth_offered(&field, &finished));
         if self.settings.prove {
             let spent = self.prove(&field, &mut finished);
             stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
         }
+        let beside = match self.settings.most_worth {
+            true => self.most_worth(&field, &finished),
+            false => Vec::new(),
+        };
         go_on()?;
-        Some(self.explored(&field, finished, &sketched.all, considered, stopped_by))
+        Some(self.explored(&field, finished, &beside, &sketched.all, considered, stopped_by))
     }
 
     /// No design of the field scores more than this.
@@ -92,11 +97,12 @@ impl Search<'_> {
         field.ideals().map(|ideal| scale.score(self.scenario, ideal).0).reduce(f64::max)
     }
 
-    /// Everything that was found, ranked, and what is proved of it.
+    /// Everything that was found, ranked, and what is proved of it; what was found `beside` only for being worth more is not listed.
     fn explored(
         &self,
         field: &Field,
         finished: Vec<(Design, i64)>,
+        beside: &[(Design, i64)],
         waiting: &[Stowed],
         mut considered: Considered,
         stopped_by: Option<Stop>,
@@ -106,9 +112,11 @@ impl Search<'_> {
         };
         let done = structures(&finished);
         considered.finished = done.len() as u64;
+        let all: Vec<Design> =
+            finished.iter().chain(beside).map(|(design, _)| design.clone()).collect();
         let finished = offered(finished);
         considered.beyond_guides = (done.len() - structures(&finished).len()) as u64;
-        let aims = aims(field.ideals(), finished.iter().map(|(design, _)| design));
+        let aims = aims(field.ideals(), all.iter(), finished.iter().map(|(design, _)| design));
         let scale = Scale::of(self.scenario);
         let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
         let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);

@@ -162,8 +162,13 @@ impl Running {
 
     fn answer(&self, Asked { ask, read, revision }: Asked) -> Result<Value, String> {
         // One thread each: the live run has the rest.
-        let settings =
-            Settings { threads: 1, top: TOP, cancel: self.cancel.clone(), ..Settings::default() };
+        let settings = Settings {
+            threads: 1,
+            top: TOP,
+            cancel: self.cancel.clone(),
+            most_worth: false,
+            ..Settings::default()
+        };
         let news = |news: Progress<'_>| self.progress(&news);
         match ask {
             Ask::Why { design, item } => {

@@ -90,8 +90,14 @@ impl Live {
             self.news.send_modify(|bulletin| bulletin.run = news);
             return;
         };
-        let settings =
-            Settings { top: TOP, cancel: self.cancel.clone(), eager: true, ..Settings::default() };
+        let settings = Settings {
+            top: TOP,
+            cancel: self.cancel.clone(),
+            eager: true,
+            // The page shows what is offered, and asks again at every change.
+            most_worth: false,
+            ..Settings::default()
+        };
         let running = Arc::new(Running {
             begun: Instant::now(),
             news: self.news.clone(),
@@ -314,6 +320,7 @@ pub const fn stage(stage: Stage) -> &'static str {
         Stage::Finishing => "finishing",
         Stage::Refining => "refining",
         Stage::Chasing => "chasing",
+        Stage::MostWorth => "most worth",
         Stage::Proving => "proving",
     }
 }

@@ -80,7 +80,11 @@ impl<'a> Asker<'a> {
         self.asked.set(self.asked.get() + 1);
         let left = |deadline: Instant| deadline.saturating_duration_since(Instant::now());
         let time: Option<Duration> = self.deadline.map(left);
-        let found = explore(scenario, &Settings { time, ..self.settings.clone() }, self.report);
+        let found = explore(
+            scenario,
+            &Settings { time, most_worth: false, ..self.settings.clone() },
+            self.report,
+        );
         let designs = found.ranked.into_iter().map(|ranked| ranked.design);
         designs.reduce(|best, next| {
             if next.criteria.value_milli > best.criteria.value_milli { next } else { best }

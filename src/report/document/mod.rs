@@ -134,10 +134,17 @@ pub struct Bounds {
 pub struct Aim {
     /// The criterion.
     pub criterion: String,
-    /// The best that was found; null if nothing was. Its design need not be listed here.
+    /// The best that was found of all that is allowed; null if nothing was. Its design need not be listed here, nor offered: it may
+    /// have more checks beyond a guide value than those that are.
     pub best: Option<f64>,
     /// The id of the design that has it.
     pub design: Option<String>,
+    /// The best of the designs that are offered.
+    #[serde(default)]
+    pub best_offered: Option<f64>,
+    /// The id of the design that has it.
+    #[serde(default)]
+    pub design_offered: Option<String>,
     /// No design that the scenario allows is better.
     pub bound: Option<f64>,
     /// How far apart they are, as a share of the best.
@@ -152,6 +159,8 @@ impl From<&AimBound> for Aim {
             criterion: aim.criterion.key().to_owned(),
             best: aim.best.and_then(|(best, _)| measure::finite(best)),
             design: aim.best.map(|(_, id)| id.to_string()),
+            best_offered: aim.offered.and_then(|(best, _)| measure::finite(best)),
+            design_offered: aim.offered.map(|(_, id)| id.to_string()),
             bound: measure::finite(aim.bound),
             gap: aim.gap().and_then(measure::finite),
             proved: aim.proved,
@@ -222,7 +231,7 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
         defaults_used: findings.defaults.iter().map(Default::from).collect(),
         designs: findings.candidates.iter().map(design).collect(),
         bounds: bounds(findings),
-        explanations: explanations(findings),
+        explanations: reasons::told(findings).iter().map(ExplanationOf::from).collect(),
     }
 }
 
@@ -238,14 +247,6 @@ pub fn design_document(
 /// The scenario with every default filled in.
 pub fn given_document(scenario: &Scenario) -> given::Scenario {
     echo::scenario(scenario, &Names::of(scenario))
-}
-
-/// What was explained, and what the best design leaves out.
-fn explanations(findings: &Findings<'_>) -> Vec<ExplanationOf> {
-    let best = findings.candidates.first();
-    let left_out = best.map(|found| reasons::left_out(findings.scenario, found.design));
-    let all = findings.explanations.iter().chain(left_out.iter().flatten());
-    all.map(ExplanationOf::from).collect()
 }
 
 fn design(

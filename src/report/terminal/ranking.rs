@@ -147,7 +147,19 @@ fn proved(findings: &Findings<'_>) -> Page {
         };
         let Some((best, id)) = aim.best else { continue };
         let name = aim.criterion.key().replace('_', " ");
+        // What is beyond a guide value cannot be chosen: what can be comes first.
+        let found = match aim.offered {
+            Some((offered, id)) if aim.is_beyond_guides() => format!(
+                "{} (design {id}); {} beyond a guide value, which is not offered",
+                shown(offered),
+                shown(best)
+            ),
+            _ => format!("{} (design {id})", shown(best)),
+        };
         let rest = match aim.gap() {
+            _ if aim.proved && aim.is_beyond_guides() => {
+                "that is proved to be the best there is".to_owned()
+            }
             _ if aim.proved => "proved to be the best there is".to_owned(),
             Some(gap) if aim.bound != 0.0 => format!(
                 "none can have {} than {}, {} % off",
@@ -157,7 +169,7 @@ fn proved(findings: &Findings<'_>) -> Page {
             ),
             _ => "no bound is known".to_owned(),
         };
-        page.say(Style::Faint, "", &format!("  {name}: {} (design {id}); {rest}.", shown(best)));
+        page.say(Style::Faint, "", &format!("  {name}: {found}; {rest}."));
     }
     page
 }

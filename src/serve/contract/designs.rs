@@ -59,6 +59,8 @@ pub struct Aim {
     pub best: Option<f64>,
     /// The id of the design that has it.
     pub design: Option<String>,
+    /// The best of those that are offered, as no others have fewer checks beyond a guide value.
+    pub offered: Option<f64>,
     /// No design is better.
     pub bound: Option<f64>,
     /// Whether they meet.

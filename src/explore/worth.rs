@@ -1,0 +1,272 @@
+//! The most worth: among what can be offered, and then of all that is allowed.
+//!
+//! The search weighs all aims, and where the most can be stowed only with a check beyond a guide value it finds what is not
+//! offered. So drawers in which an empty chest holds are stowed once more for worth alone, and what comes of them is listed with
+//! the rest ([`Search::worth_offered`]).
+//!
+//! A bound over everything that is allowed, though, has to be held against the best of everything that is allowed, offered or
+//! not. Once the ranking stands, the drawers that may take more than the best known are stowed with more work, at heights that are not
+//! listed too, until none is left that may or the allowance is spent ([`Search::most_worth`]).
+
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+use super::Stage;
+use super::field::{Field, Group, StowKey};
+use super::finishing::CUT_WORK;
+use super::heights::shared_heights;
+use super::ideal::{empty, volume};
+use super::pipeline::{Stowed, Widest, finish, sketch};
+use super::promise::{in_turn, material_price};
+use super::search::Search;
+use super::stowing::STOW_WORK;
+use crate::design::derive::carcass;
+use crate::design::{Content, Design, Stowage, Structure};
+use crate::scenario::{Demand, Scenario};
+use crate::stow;
+
+/// Work of one stowing, first and for those that are still open then.
+const LOOKS: [u64; 2] = [1_000_000, 6_000_000];
+/// Work in all, per unit of effort.
+const WORK: u64 = 150_000_000;
+/// How many groups at once: all of a round know the same of the best, whatever the number of threads.
+const AT_ONCE: usize = 8;
+/// Structures of one stowing that are built and checked at most.
+const BUILT: usize = 12;
+/// What building and checking one counts for.
+const SKETCH: u64 = 20_000;
+/// Groups looked at for the most worth that can be offered, and of those how many are stowed, per unit of effort.
+const PROBED: usize = 48;
+const OFFERED: usize = 16;
+/// How wide drawers may be, one after the other.
+const WIDTHS: [Widest; 4] =
+    [Widest::Any, Widest::Share(125), Widest::Share(112), Widest::Share(102)];
+
+/// What is looked for.
+#[derive(Debug, Clone, Copy)]
+struct Wanted {
+    /// More worth than this.
+    above: Option<i64>,
+    /// With no more checks beyond a guide value than this.
+    beyond: usize,
+    /// Work of one stowing.
+    work: u64,
+}
+
+impl Search<'_> {
+    /// Designs that would be offered beside `finished` and stow more than any of those that are.
+    pub(super) fn worth_offered(
+        &self,
+        field: &Field,
+        finished: &[(Design, i64)],
+    ) -> Vec<(Design, i64)> {
+        let fewest = finished.iter().map(|(design, _)| design.beyond()).min().unwrap_or(0);
+        let offered = finished.iter().filter(|(design, _)| design.beyond() == fewest);
+        let above = offered.map(|(design, _)| design.criteria.value_milli).max();
+        let wanted = Wanted { above, beyond: fewest, work: STOW_WORK };
+        let open = field.groups.iter().filter(|group| Some(group.value_bound) > above);
+        let mut order = by_columns(open.collect());
+        order.truncate(self.allowance(PROBED));
+        if self.asked_to_stop().is_some() {
+            return Vec::new();
+        }
+        let hopeful = self.map(Stage::Chasing, &order, |group| self.hopeful(group, fewest));
+        let hopeful: Vec<Group> =
+            hopeful.into_iter().flatten().take(self.allowance(OFFERED)).collect();
+        let looks = self.map(Stage::Chasing, &hopeful, |group| self.more(group, wanted).0);
+        let mut found: Vec<(Design, i64)> = looks.into_iter().flatten().collect();
+        // Only the best: the list is for designs that are good by all aims.
+        found.sort_by_key(|(design, _)| (Reverse(design.criteria.value_milli), design.id));
+        found.truncate(1);
+        found
+    }
+
+    /// Designs that stow more than any of `finished`, the last the most.
+    pub(super) fn most_worth(
+        &self,
+        field: &Field,
+        finished: &[(Design, i64)],
+    ) -> Vec<(Design, i64)> {
+        let mut found: Vec<(Design, i64)> = Vec::new();
+        let mut left = WORK.saturating_mul(self.settings.effort);
+        let best = |found: &[(Design, i64)]| most(finished).max(most(found));
+        let known = best(&[]);
+        let open = field.groups.iter().filter(|group| Some(group.value_bound) > known);
+        let mut groups: Vec<Group> = open.cloned().collect();
+        if groups.is_empty() && field.ideals().all(|ideal| Some(ideal.value_milli) <= known) {
+            return found;
+        }
+        groups.extend(self.at_shared_heights(field, known));
+        let mut order = by_columns(groups.iter().collect());
+        for work in LOOKS {
+            let mut hopeful: Vec<&Group> = Vec::new();
+            for next in order.chunks(AT_ONCE) {
+                let above = best(&found);
+                let next: Vec<&Group> =
+                    next.iter().copied().filter(|group| Some(group.value_bound) > above).collect();
+                if left == 0 || self.asked_to_stop().is_some() {
+                    return found;
+                }
+                let wanted = Wanted { above, beyond: usize::MAX, work };
+                let looks = self.map(Stage::MostWorth, &next, |group| {
+                    match self.hopeful(group, usize::MAX) {
+                        Some(group) => (self.more(&group, wanted), true),
+                        None => ((None, SKETCH), false),
+                    }
+                });
+                for ((look, stands), group) in looks.into_iter().zip(next) {
+                    let (design, spent) = look;
+                    left = left.saturating_sub(spent + SKETCH);
+                    hopeful.extend(stands.then_some(group));
+                    let better =
+                        |one: &(Design, i64)| Some(one.0.criteria.value_milli) > best(&found);
+                    if let Some(design) = design.filter(better) {
+                        found.push(design);
+                    }
+                }
+            }
+            order = hopeful;
+        }
+        found
+    }
+
+    /// Groups of structures whose ripped members share the clear height in ways that are not listed, where they may take more than
+    /// `known`.
+    fn at_shared_heights(&self, field: &Field, known: Option<i64>) -> Vec<Group> {
+        let structures = shared_heights(self.scenario, field.alive.keys());
+        let unknown: Vec<Structure> =
+            structures.into_iter().filter(|one| !field.alive.contains_key(one)).collect();
+        let keys = self.map(Stage::MostWorth, &unknown, |structure| {
+            let frames = carcass(self.scenario, structure).ok()?;
+            Some((self.key(structure, &frames), volume(&frames).units()))
+        });
+        let mut groups: BTreeMap<StowKey, Group> = BTreeMap::new();
+        for (structure, key) in unknown.into_iter().zip(keys) {
+            let Some((key, room)) = key else { continue };
+            let new = Group { members: Vec::new(), room, value_bound: i64::MAX };
+            groups.entry(key).or_insert(new).members.push(structure);
+        }
+        let groups: Vec<Group> = groups.into_values().collect();
+        let bounds = self.map(Stage::MostWorth, &groups, |group| {
+            let first = &group.members[0];
+            stow::bound(self.scenario, first, &carcass(self.scenario, first).ok()?).ok()
+        });
+        let bounded = groups.into_iter().zip(bounds);
+        bounded
+            .filter_map(|(group, bound)| Some(Group { value_bound: bound?, ..group }))
+            .filter(|group| Some(group.value_bound) > known)
+            .collect()
+    }
+
+    /// The group with those of its structures alone that are allowed, with no more checks than so many beyond a guide value, when
+    /// their drawers are equal and empty: gear and less equal drawers seldom mend one.
+    fn hopeful(&self, group: &Group, beyond: usize) -> Option<Group> {
+        let order = in_turn(
+            group.members.iter().collect(),
+            |one| (one.deck, one.deck_grain, one.bottom, one.drawer_bottom),
+            |one| material_price(self.scenario, one),
+        );
+        let stands = order.into_iter().take(BUILT).filter(|structure| {
+            let Ok(carcass) = carcass(self.scenario, structure) else { return false };
+            let stowage = empty(&carcass);
+            let one = self.stowed(group, structure, carcass, stowage, Widest::Any);
+            sketch(self.scenario, &one).is_ok_and(|sketch| sketch.beyond <= beyond)
+        });
+        let members: Vec<Structure> = stands.cloned().collect();
+        (!members.is_empty()).then(|| Group { members, ..group.clone() })
+    }
+
+    fn stowed(
+        &self,
+        group: &Group,
+        structure: &Structure,
+        carcass: crate::design::Carcass,
+        stowage: Stowage,
+        widest: Widest,
+    ) -> Stowed {
+        let (structure, value_bound) = (structure.clone(), group.value_bound);
+        Stowed { structure, carcass, stowage, value_bound, widest }
+    }
+
+    /// A design of the group as wanted, and the work that it took.
+    fn more(&self, group: &Group, wanted: Wanted) -> (Option<(Design, i64)>, u64) {
+        let first = &group.members[0];
+        let Ok(frames) = carcass(self.scenario, first) else { return (None, 1) };
+        let mut spent = 0;
+        for widest in WIDTHS {
+            let mut budget = self.budget(1).share(wanted.work);
+            if !budget.spend(0) {
+                break;
+            }
+            let stowed = self.stow_in(first, &frames, widest, &mut budget);
+            spent += budget.spent() + 1;
+            if !stowed.missing.is_empty()
+                || Some(worth(self.scenario, &stowed.stowage)) <= wanted.above
+            {
+                continue;
+            }
+            let one = self.built(group, &stowed.stowage, widest, wanted.beyond);
+            spent += group.members.len() as u64 * SKETCH;
+            let Some(one) = one else { continue };
+            let mut cutting = self.budget(1).share(CUT_WORK);
+            let design = finish(self.scenario, &one, &mut cutting).ok();
+            spent += cutting.spent();
+            if design.is_some() {
+                return (design, spent);
+            }
+        }
+        (None, spent)
+    }
+
+    /// The structure of the group that is allowed with this stowage and has the fewest checks beyond a guide value.
+    fn built(
+        &self,
+        group: &Group,
+        stowage: &Stowage,
+        widest: Widest,
+        beyond: usize,
+    ) -> Option<Stowed> {
+        let mut best: Option<(usize, Stowed)> = None;
+        for structure in &group.members {
+            let Ok(carcass) = carcass(self.scenario, structure) else { continue };
+            let one = self.stowed(group, structure, carcass, stowage.clone(), widest);
+            let Ok(sketch) = sketch(self.scenario, &one) else { continue };
+            let better = best.as_ref().is_none_or(|(fewest, _)| sketch.beyond < *fewest);
+            if better && sketch.beyond <= beyond {
+                best = Some((sketch.beyond, one));
+            }
+            if sketch.beyond == 0 {
+                break;
+            }
+        }
+        best.map(|(_, one)| one)
+    }
+}
+
+/// The groups of each kind of columns in turn, those that may take most first.
+fn by_columns(groups: Vec<&Group>) -> Vec<&Group> {
+    let columns = |group: &&Group| -> Vec<u32> {
+        group.members[0].tiers.iter().map(|tier| tier.columns).collect()
+    };
+    in_turn(groups, columns, |group| (Reverse(group.value_bound), Reverse(group.room)))
+}
+
+/// The most worth that any of some designs stows.
+fn most(designs: &[(Design, i64)]) -> Option<i64> {
+    designs.iter().map(|(design, _)| design.criteria.value_milli).max()
+}
+
+/// Points of optional things in a stowage, thousandths.
+fn worth(scenario: &Scenario, stowage: &Stowage) -> i64 {
+    let plans = stowage.tiers.iter().flatten();
+    let plans = plans.chain(stowage.pockets.iter().map(|(_, plan)| plan));
+    let demand = |content| match content {
+        Content::Gear(id) => scenario.gear[id].demand,
+        Content::Loose(id) => scenario.loose[id].demand,
+    };
+    let worth = |content| match demand(content) {
+        Demand::Worth(milli) => milli,
+        Demand::Must => 0,
+    };
+    plans.flat_map(|plan| &plan.items).map(|item| worth(item.content)).sum()
+}
