@@ -146,7 +146,7 @@ fn what_cannot_be_is_explained_with_what_would_do() {
     on("explore", &wide, &[]).expect(1, &["decided widths of tier A", "take 44 in"]);
     on("explain", &wide, &[]).expect(
         1,
-        &["drawer A1 38 in wide inside;", "drawer A1 36 1/8 in wide inside", "1 7/8 in more width"],
+        &["Drawer A1 38 in wide inside;", "drawer A1 36 1/8 in wide inside", "1 7/8 in more width"],
     );
     // A drawer too narrow for what must stand in it.
     let both = small(&[("must = true", "must = true\nin = \"A1\"")])

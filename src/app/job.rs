@@ -2,7 +2,7 @@
 
 use super::folder::OutFile;
 use super::set::SetError;
-use crate::cut::job::{Answer, Lack, Settings as JobSettings, plan_job};
+use crate::cut::job::{Answer, JobProgress, Lack, Settings as JobSettings, plan_job};
 use crate::design::JobPlan;
 use crate::design::derive::sawing;
 use crate::design::job::blanks;
@@ -41,11 +41,11 @@ pub enum Found {
     Rejected(Box<RejectedPlan>),
 }
 
-/// Cuts and verifies. `progress` hears how many of how many materials are done, from several threads.
+/// Cuts and verifies. `progress` hears how far it has come, from several threads.
 pub fn cut(
     read: ReadJob,
     settings: JobSettings,
-    progress: &(dyn Fn(usize, usize) + Sync),
+    progress: &(dyn Fn(JobProgress) + Sync),
 ) -> JobRun {
     let found = match plan_job(&read.job, &settings, progress) {
         Answer::Short(lacks) => Found::Short(lacks),

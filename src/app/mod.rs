@@ -27,7 +27,7 @@ pub use papers::{FontError, fonts};
 pub use reading::{read, widened};
 pub use set::{SetError, comparison_document, document, explanation_document, set};
 
-pub use crate::cut::job::Settings as JobSettings;
+pub use crate::cut::job::{JobProgress, Settings as JobSettings};
 pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
 pub use crate::explore::{Progress, Settings, Stage, Standing};

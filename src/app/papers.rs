@@ -1,7 +1,7 @@
 //! The booklet and what goes with it: labels, templates, shapes for machines.
 
 use std::path::PathBuf;
-use std::{fs, io};
+use std::{fs, io, thread};
 
 use thiserror::Error;
 
@@ -16,10 +16,20 @@ use crate::report::booklet::{self, Job, shapes, templates};
 /// # Errors
 /// [`SetError`] if a PDF cannot be put together.
 pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>), SetError> {
+    // The booklet takes about as long as all the rest.
+    thread::scope(|scope| {
+        let rest = scope.spawn(|| beside_the_booklet(job, fonts));
+        let composed = compose(&booklet::booklet(job), fonts);
+        let warnings = warnings(&composed, fonts);
+        let mut files = vec![pdf_file("booklet.pdf", &composed.document, fonts)?];
+        files.extend(rest.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))?);
+        Ok((files, warnings))
+    })
+}
+
+/// Labels, templates, shapes and drawings.
+fn beside_the_booklet(job: &Job<'_>, fonts: &Fonts) -> Result<Vec<OutFile>, SetError> {
     let mut files = Vec::new();
-    let composed = compose(&booklet::booklet(job), fonts);
-    let warnings = warnings(&composed, fonts);
-    files.push(pdf_file("booklet.pdf", &composed.document, fonts)?);
     let of = |title: &str, pages: Vec<Drawing>, pictures: bool| {
         let whole = |(index, page): (usize, &Drawing)| Figure {
             page: index,
@@ -58,7 +68,7 @@ pub fn papers(job: &Job<'_>, fonts: &Fonts) -> Result<(Vec<OutFile>, Vec<String>
     for (name, drawing) in booklet::drawings(job) {
         files.push(file(format!("{name}.svg"), svg(&drawing)));
     }
-    Ok((files, warnings))
+    Ok(files)
 }
 
 /// What the reader of composed pages must be warned of.

@@ -115,7 +115,7 @@ pub fn cut(args: &CutArgs, colour: Colour) -> Result<Exit, Failure> {
         cancel,
     };
     let meter = Meter::new(args.quiet);
-    let run = app::cut(read, settings, &|done, of| meter.cutting(done, of));
+    let run = app::cut(read, settings, &|now| meter.cutting(now));
     meter.done();
     if let Found::Rejected(rejected) = &run.found {
         return Err(Failure::bug(format!(

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use crate::app::{Progress, Stage, Standing};
+use crate::app::{JobProgress, Progress, Stage, Standing};
 
 /// Nothing is shown before this.
 const PATIENCE: Duration = Duration::from_millis(400);
@@ -64,12 +64,17 @@ impl Meter {
         self.bar.set_position(news.done);
     }
 
-    /// Takes news of a cutting job: so many of so many materials are done. The clock goes on between them.
-    pub fn cutting(&self, done: usize, of: usize) {
+    /// Takes news of a cutting job: what its plans cost so far, and how many of its materials are done. The clock goes on
+    /// between them.
+    pub fn cutting(&self, now: JobProgress) {
         self.bar.enable_steady_tick(PATIENCE);
-        self.bar.set_message("cutting, materials done");
-        self.bar.set_length(of as u64);
-        self.bar.set_position(done as u64);
+        self.bar.set_message(match now.found {
+            Some((cost, bound)) if bound < cost => format!("{cost} so far, least {bound}"),
+            Some((cost, _)) => format!("{cost}, none is cheaper"),
+            None => "cutting".to_owned(),
+        });
+        self.bar.set_length(now.of as u64);
+        self.bar.set_position(now.done as u64);
     }
 
     /// Clears the line.

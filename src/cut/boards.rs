@@ -63,7 +63,9 @@ pub(super) fn cut(
     budget: &mut Budget,
 ) -> Result<Sawn, BoardShortage> {
     let job = Job::new(ask, material, offers);
-    let found = solve::cut_bars(&job.problem, budget).found().map_err(|reason| {
+    let mut hear = |now: solve::BarProgress| ask.hear(now.objective, now.bound);
+    let found = solve::cut_bars_watched(&job.problem, budget, &mut hear).found();
+    let found = found.map_err(|reason| {
         reason.map_or(BoardShortage::NotFound { material }, |reason| job.shortage(reason))
     })?;
     let boards = job.layouts(&found.best);

@@ -1,6 +1,6 @@
 //! A job of any number of materials, each a search of its own, side by side.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 use super::offer::{Ask, Offer, Sawn};
@@ -23,6 +23,57 @@ pub struct Settings {
     pub time: Option<Duration>,
     /// Raised to stop early.
     pub cancel: Cancel,
+}
+
+/// How far a job has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct JobProgress {
+    /// Materials that are done with.
+    pub done: usize,
+    /// Materials of which parts are wanted.
+    pub of: usize,
+    /// What the plans so far cost, and what none costs less than; `None` while a material has no plan that cuts all.
+    pub found: Option<(Money, Money)>,
+}
+
+/// What is known of each material while they are searched.
+struct Board<'p> {
+    materials: Mutex<Vec<Standing>>,
+    progress: &'p (dyn Fn(JobProgress) + Sync),
+}
+
+/// What is known of one material.
+#[derive(Clone, Copy, Default)]
+struct Standing {
+    done: bool,
+    cost: Option<Money>,
+    bound: Money,
+}
+
+impl<'p> Board<'p> {
+    fn new(materials: usize, progress: &'p (dyn Fn(JobProgress) + Sync)) -> Self {
+        let board = Self { materials: Mutex::new(vec![Standing::default(); materials]), progress };
+        board.change(0, |_| {});
+        board
+    }
+
+    /// Takes in what is new of a material and tells all of it.
+    fn change(&self, place: usize, change: impl FnOnce(&mut Standing)) {
+        let now = {
+            let mut all = self.materials.lock().unwrap_or_else(PoisonError::into_inner);
+            if let Some(standing) = all.get_mut(place) {
+                change(standing);
+            }
+            let cost = all.iter().map(|standing| standing.cost).sum::<Option<Money>>();
+            let bound = all.iter().map(|standing| standing.bound).sum();
+            JobProgress {
+                done: all.iter().filter(|standing| standing.done).count(),
+                of: all.len(),
+                found: cost.map(|cost| (cost, bound)),
+            }
+        };
+        (self.progress)(now);
+    }
 }
 
 /// What became of a job.
@@ -56,15 +107,14 @@ pub struct Lack {
     pub stopped_by: Option<Stop>,
 }
 
-/// Cuts all parts of a job at the least price found. `progress` hears how many of how many materials are done, from
-/// several threads.
+/// Cuts all parts of a job at the least price found. `progress` hears how far it has come, from several threads.
 ///
 /// The plan is the same for any number of threads; a clock or a cancel flag may end it earlier. Of a time limit each material
 /// has what is left when its turn comes, shared with those after it.
 pub fn plan_job(
     job: &CuttingJob,
     settings: &Settings,
-    progress: &(dyn Fn(usize, usize) + Sync),
+    progress: &(dyn Fn(JobProgress) + Sync),
 ) -> Answer {
     let blanks = blanks(job);
     let worths: Vec<Option<i64>> = job.parts.iter().map(|part| part.worth_milli).collect();
@@ -75,15 +125,15 @@ pub fn plan_job(
         worths: &worths,
         factory: &job.factory,
         threads: 1,
+        heard: None,
     };
     let tasks = tasks(&ask, settings);
     let threads = workers(settings) / tasks.len().max(1);
     let ask = Ask { threads: threads.max(1), ..ask };
-    let done = AtomicUsize::new(0);
-    progress(0, tasks.len());
+    let board = Board::new(tasks.len(), progress);
     let found = Crew::new(settings.threads).map(&tasks, |task| {
-        let found = task.run(&ask, settings);
-        progress(done.fetch_add(1, Ordering::Relaxed) + 1, tasks.len());
+        let found = task.run(&ask, settings, &board);
+        board.change(task.place, |standing| standing.done = true);
         found
     });
     let mut all = Sawn::default();
@@ -117,6 +167,8 @@ fn workers(settings: &Settings) -> usize {
 
 /// One material to be searched.
 struct Task {
+    /// Its place in the list of all.
+    place: usize,
     material: MaterialId,
     work: u64,
     deadline: Option<Instant>,
@@ -146,7 +198,7 @@ fn tasks(ask: &Ask<'_>, settings: &Settings) -> Vec<Task> {
         let turn = u32::try_from(place / workers.max(1) + 1).unwrap_or(u32::MAX);
         let turns = u32::try_from(turns).unwrap_or(u32::MAX);
         let deadline = settings.time.map(|time| begun + time * turn / turns);
-        Task { material, work, deadline }
+        Task { place, material, work, deadline }
     };
     materials.into_iter().enumerate().map(task).collect()
 }
@@ -159,7 +211,7 @@ struct Part {
 }
 
 impl Task {
-    fn run(&self, ask: &Ask<'_>, settings: &Settings) -> Result<Part, Lack> {
+    fn run(&self, ask: &Ask<'_>, settings: &Settings, board: &Board<'_>) -> Result<Part, Lack> {
         let wanted = Wanted::new(ask, self.material);
         let deadline = match (self.deadline, wanted.choosy) {
             // Whether all can be cut is only the first question.
@@ -171,7 +223,11 @@ impl Task {
         };
         let budget = |end| Budget::work(self.work).until(end).cancelled_by(&settings.cancel);
         let offers = ask.offers(self.material);
-        match one(ask, self.material, &offers, &mut budget(deadline)) {
+        let heard = |cost: Option<Money>, bound: Money| {
+            board.change(self.place, |standing| (standing.cost, standing.bound) = (cost, bound));
+        };
+        let aloud = Ask { heard: Some(&heard), ..*ask };
+        match one(&aloud, self.material, &offers, &mut budget(deadline)) {
             Ok(sawn) => Ok(Part { sawn, left_out: Vec::new(), worth_bound: wanted.worth }),
             Err(_) if wanted.choosy => {
                 self.chosen(ask, &offers, &wanted, &mut budget(self.deadline))
@@ -246,6 +302,8 @@ impl Task {
         kept: &mut [u32],
         budget: &mut Budget,
     ) -> Option<Sawn> {
+        // Once told to stop, ever more is left out at a time, so that it ends soon.
+        let mut at_once = 1;
         loop {
             let blanks = kept_of(ask, kept);
             let mut share = budget.share((budget.left() / 8).min(WITH_EDGES));
@@ -254,10 +312,19 @@ impl Task {
             if let Ok(sawn) = found {
                 return Some(sawn);
             }
-            let spare = (0..kept.len()).filter(|i| kept[*i] > wanted.musts[*i]);
-            let least =
-                spare.min_by_key(|i| (!ask.blanks[*i].factory.any(), wanted.worths[*i], *i))?;
-            kept[least] -= 1;
+            for n in 0..at_once {
+                let spare = (0..kept.len()).filter(|i| kept[*i] > wanted.musts[*i]);
+                let least =
+                    spare.min_by_key(|i| (!ask.blanks[*i].factory.any(), wanted.worths[*i], *i));
+                match least {
+                    Some(least) => kept[least] -= 1,
+                    None if n == 0 => return None,
+                    None => break,
+                }
+            }
+            if matches!(budget.stopped(), Some(Stop::Clock | Stop::Cancelled)) {
+                at_once *= 2;
+            }
         }
     }
 

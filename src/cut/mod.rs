@@ -49,6 +49,7 @@ pub fn plan(
         worths: &[],
         factory: &[],
         threads: 1,
+        heard: None,
     };
     if let Some(shortage) = boards::too_wide(&ask) {
         return Err(CutReason::Boards(shortage));

@@ -6,8 +6,11 @@ use crate::scenario::{FactoryEdges, MaterialId, Shop, Stock, StockId};
 use crate::solve::budget::Stop;
 use crate::units::Money;
 
+/// Told what the best plan so far of a material costs, if there is one, and what none is below.
+pub(super) type Heard<'a> = &'a (dyn Fn(Option<Money>, Money) + Sync);
+
 /// What is to be cut, from what, by whom. `PartId(i)` is `blanks[i]`.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub(super) struct Ask<'a> {
     pub blanks: &'a [Blank],
     pub stock: &'a Stock,
@@ -18,6 +21,8 @@ pub(super) struct Ask<'a> {
     pub factory: &'a [FactoryEdges],
     /// Threads for each material. Changes nothing but the time taken.
     pub threads: usize,
+    /// Who hears how a search comes on.
+    pub heard: Option<Heard<'a>>,
 }
 
 impl Ask<'_> {
@@ -31,6 +36,13 @@ impl Ask<'_> {
         found.sort_unstable();
         found.dedup();
         found
+    }
+
+    /// Passes on what a search tells.
+    pub fn hear(&self, objective: Option<i64>, bound: i64) {
+        if let Some(heard) = self.heard {
+            heard(objective.map(Money::from_parts), Money::from_parts(bound));
+        }
     }
 
     /// What there is of a material: what is on hand at no cost, and more at its price.

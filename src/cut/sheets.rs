@@ -52,7 +52,9 @@ pub(super) fn cut(
     budget: &mut Budget,
 ) -> Result<Sawn, SheetShortage> {
     let job = Job::new(ask, material, offers);
-    let found = solve::cut_sheets_with(&job.problem, &job.edges, ask.threads, budget).found();
+    let mut hear = |now: solve::SheetProgress| ask.hear(now.objective, now.bound);
+    let (problem, edges) = (&job.problem, &job.edges);
+    let found = solve::cut_sheets_watched(problem, edges, ask.threads, budget, &mut hear).found();
     let found = found.map_err(|reason| {
         reason.map_or(SheetShortage::NotFound { material }, |reason| job.shortage(reason))
     })?;

@@ -16,8 +16,9 @@ pub struct JobPlan {
     pub sheets: Waste,
     /// What becomes of the boards used.
     pub boards: Waste,
-    /// How often a fence or a stop is set: at each cut of a layout that takes another width or length off than the cut
-    /// before it, equal sheets and boards being cut together. Trims of edges are not counted.
+    /// How often a fence or a stop is set: at each cut that takes another width or length off than the cut before it, be that
+    /// on the sheet or board before. Equal sheets and boards are cut together, and the fence rips boards after the sheets.
+    /// Trims of edges are not counted.
     pub setups: u32,
     /// What is worth something and is not cut.
     pub left_out: Vec<(PartId, u32)>,

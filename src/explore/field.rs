@@ -7,7 +7,7 @@ use super::ideal::{Idealist, volume};
 use super::reason::Reason;
 use super::search::Search;
 use super::structures::structures;
-use super::unfit::unfit;
+use super::unfit::{misplaced, unfit};
 use super::{Considered, Stage};
 use crate::design::derive::carcass;
 use crate::design::derive::panels::seams_have_members;
@@ -141,7 +141,10 @@ impl Search<'_> {
             let frames = carcass(self.scenario, first).map_err(Reason::Misfit)?;
             stow::bound(self.scenario, first, &frames).map_err(|(content, copies)| {
                 let beside = beside(self.scenario, first, &frames);
-                unfit(self.scenario, &frames, &beside, content, copies, true)
+                // What somebody put somewhere is told before what merely does not fit.
+                misplaced(self.scenario, &frames, &beside).unwrap_or_else(|| {
+                    unfit(self.scenario, &frames, &beside, content, copies, true)
+                })
             })
         });
         let mut kept = Vec::with_capacity(groups.len());

@@ -32,6 +32,16 @@ pub fn unfit(
     }
 }
 
+/// Why the first thing that was put where it cannot be, whatever else is stowed, cannot be there.
+pub fn misplaced(scenario: &Scenario, carcass: &Carcass, pockets: &[Box3]) -> Option<Reason> {
+    let gear = scenario.gear.iter().filter(|(_, one)| one.place.is_some());
+    let loose = scenario.loose.iter().filter(|(_, one)| one.place.is_some());
+    gear.map(|(id, _)| Content::Gear(id))
+        .chain(loose.map(|(id, _)| Content::Loose(id)))
+        .map(|content| unfit(scenario, carcass, pockets, content, 1, true))
+        .find(|reason| matches!(reason, Reason::GearTooLarge { .. }))
+}
+
 /// The dimension in which a stance fails most, with by how much; not positive if it goes in.
 fn shortfall(stance: Extents, space: Extents) -> Option<(Length, Dimension)> {
     [Dimension::Width, Dimension::Length, Dimension::Height]

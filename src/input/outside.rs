@@ -267,9 +267,9 @@ outside! {
         may leg: Length,
         /// Modulus of elasticity of an angle's metal; steel, if left out.
         may modulus: Pascals,
-        /// Of a handle or lock: width and height of the opening that is sawn for it, around its middle.
+        /// Of a handle, lock, bracket or leaf of a hinge: width and height of what is cut for it, around its middle.
         may cut_out: [At<Length>; 2],
-        /// Of a handle or lock: how far the screws of its plate are apart, across and up; 0 where they stand in one line.
+        /// Of a handle, lock, bracket or leaf of a hinge: how far its screws are apart, across and up; 0 where they stand in one line.
         may screws: [At<Length>; 2],
     }
 

@@ -32,7 +32,7 @@ pub fn assert_kept(name: &str, drawing: &Drawing) {
         return;
     }
     let line = was.lines().zip(now.lines()).position(|(a, b)| a != b);
-    let shown = pictures(&root.join("target/golden"), name, (&was, &now), drawing);
+    let shown = pictures(&root.join("target/golden"), name, [&was, &now]);
     let shown: Vec<String> = shown.iter().map(|path| path.display().to_string()).collect();
     panic!(
         "{name} is drawn otherwise than kept, from line {} of its SVG on. Look at\n  {}\nand keep it with \
@@ -43,15 +43,10 @@ pub fn assert_kept(name: &str, drawing: &Drawing) {
 }
 
 /// Writes the pictures of both and of where they differ: red where ink is gone, blue where it is new.
-fn pictures(
-    folder: &Path,
-    name: &str,
-    (was, now): (&str, &str),
-    drawing: &Drawing,
-) -> Vec<PathBuf> {
-    let size = (drawing.width, drawing.height);
+fn pictures(folder: &Path, name: &str, texts: [&str; 2]) -> Vec<PathBuf> {
     let fonts = Fonts::bundled();
-    let [was, now] = [was, now].map(|text| picture(text, size, DOTS, &fonts).ok());
+    let [was, now] =
+        texts.map(|text| size_of(text).and_then(|size| picture(text, size, DOTS, &fonts).ok()));
     fs::create_dir_all(folder).expect("target can be written");
     let mut written = Vec::new();
     let mut write = |what: &str, picture: &Pixmap| {
@@ -67,12 +62,22 @@ fn pictures(
     written
 }
 
-/// Both pictures at once: grey where they agree.
+/// Width and height of an SVG of ours, mm.
+fn size_of(text: &str) -> Option<(f64, f64)> {
+    let numbers = text.split_once("viewBox=\"0 0 ")?.1.split_once('"')?.0;
+    let (width, height) = numbers.split_once(' ')?;
+    Some((width.parse().ok()?, height.parse().ok()?))
+}
+
+/// Both pictures at once, the whole of either: grey where they agree.
 pub(super) fn difference(was: &Pixmap, now: &Pixmap) -> Pixmap {
-    let mut out = now.clone();
-    let pairs = was.pixels().iter().zip(now.pixels());
-    for (dot, (a, b)) in out.pixels_mut().iter_mut().zip(pairs) {
-        let (a, b) = (a.green(), b.green());
+    let (wide, high) = (was.width().max(now.width()), was.height().max(now.height()));
+    let mut out = Pixmap::new(wide, high).expect("no larger than one of them either way");
+    // Beyond a picture's edge there is no ink.
+    let ink = |of: &Pixmap, x: u32, y: u32| of.pixel(x, y).map_or(255, |dot| dot.green());
+    for (place, dot) in (0..).zip(out.pixels_mut()) {
+        let (x, y) = (place % wide, place / wide);
+        let (a, b) = (ink(was, x, y), ink(now, x, y));
         let pale = |ink: u8| 191 + ink / 4;
         let (red, green, blue) = match a.cmp(&b) {
             std::cmp::Ordering::Equal => (pale(a), pale(a), pale(a)),

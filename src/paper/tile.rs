@@ -6,13 +6,13 @@
 
 use super::drawing::{Anchor, Drawing, Fill, Layer, Pen, Point, Rect, Shape, Text, at, rect};
 use super::hatch::hatch_lines;
-use super::measure::{NOTE, SMALL, shorten, text_box, wrap};
+use super::measure::{NOTE, SMALL, shorten, text_box, text_width, wrap};
 use super::view::PageSize;
 
 /// White at the paper's edge, mm: more than ordinary printers leave.
 const EDGE: f64 = 10.0;
 /// Room at the foot for rulers, map and words, mm.
-const FOOT: f64 = 24.0;
+const FOOT: f64 = 26.0;
 /// How much neighbouring pages share, mm.
 const OVERLAP: f64 = 15.0;
 /// Corners of the chain that stands for a circle.
@@ -105,34 +105,41 @@ fn foot(
     (down, across): (usize, usize),
 ) {
     let layer = Layer::Frame;
-    let top = w.y1 + 5.0;
+    let (height, lines) = titled(title, w.width());
+    let mut top = w.y1 + 2.0;
+    for line in &lines {
+        top += NAME_PITCH;
+        page.add(layer, Text::new(at(w.x0, top - 1.2), line, height, Anchor::Start).bold());
+    }
+    top += 1.5;
     ruler(page, at(w.x0, top), (100.0, 10.0), "100 mm");
-    ruler(page, at(w.x0, top + 10.0), (101.6, 25.4), "4 in");
-    let x = w.x0 + 118.0;
-    let room = w.x1 - x - if down * across > 1 { 26.0 } else { 0.0 };
-    let say = |page: &mut Drawing, y: f64, text: &str, height: f64, bold: bool| {
-        let words = shorten(text, height, bold, room);
-        let mut text = Text::new(at(x, y), words, height, Anchor::Start);
-        text.bold = bold;
-        page.add(layer, text);
+    ruler(page, at(w.x0, top + 8.0), (101.6, 25.4), "4 in");
+    let mut say = |y: f64, text: &str| {
+        page.add(layer, Text::new(at(w.x0 + 118.0, top + y), text, SMALL, Anchor::Start));
     };
-    // Bold words are a tenth wider.
-    let lines = wrap(title, NOTE, room * 0.9).filter(|lines| lines.len() == 2);
-    for (i, line) in lines.unwrap_or_else(|| vec![title.to_owned()]).iter().enumerate() {
-        say(page, top + 2.5 + 4.0 * i as f64, line, NOTE, true);
-    }
-    say(page, top + 10.2, "Print at 100 %, then measure", SMALL, false);
-    say(page, top + 13.2, "both rulers: full size or not at all.", SMALL, false);
+    say(2.4, "Print at 100 %, then measure");
+    say(5.4, "both rulers: full size or not at all.");
     if down * across > 1 {
-        say(
-            page,
-            top + 17.0,
-            &format!("Sheet {}: lay cross on cross.", sheet_name(here.0, here.1)),
-            SMALL,
-            false,
-        );
-        map(page, rect(w.x1 - 24.0, top, w.x1, top + 17.0), here, (down, across));
+        say(10.4, &format!("Sheet {}: lay cross on cross.", sheet_name(here.0, here.1)));
+        map(page, rect(w.x1 - 24.0, top, w.x1, top + 14.0), here, (down, across));
     }
+}
+
+/// Distance of the lines of a title, mm.
+const NAME_PITCH: f64 = 3.8;
+
+/// A title over the width of the page: in one line, or else in two, smaller if need be; one that is too long even so is cut.
+fn titled(title: &str, room: f64) -> (f64, Vec<String>) {
+    // Measured as bold words, which are wider.
+    let fits = |line: &String, height: f64| text_width(line, height, true) <= room;
+    for (height, most) in [(NOTE, 1), (SMALL, 1), (NOTE, 2), (SMALL, 2)] {
+        let narrower = room / text_width("Lock", height, true) * text_width("Lock", height, false);
+        let lines = wrap(title, height, narrower).unwrap_or_default();
+        if (1..=most).contains(&lines.len()) && lines.iter().all(|line| fits(line, height)) {
+            return (height, lines);
+        }
+    }
+    (SMALL, vec![shorten(title, SMALL, true, room)])
 }
 
 fn ruler(page: &mut Drawing, from: Point, (length, step): (f64, f64), text: &str) {
@@ -237,6 +244,24 @@ mod tests {
         }
         let small = Drawing::new("plate", "A plate.", (50.0, 30.0));
         assert_eq!(tiles(&small, PageSize::Letter).len(), 1);
+    }
+
+    #[test]
+    fn titles_are_whole_on_every_page() {
+        let marks: Vec<String> = (1..30).map(|n| format!("B{n}")).collect();
+        let title = format!("Left end of a board: {}", marks.join(", "));
+        for (size, extent) in [(PageSize::A4, (500.0, 300.0)), (PageSize::Letter, (50.0, 30.0))] {
+            for page in tiles(&Drawing::new(&title, "A panel.", extent), size) {
+                let texts: Vec<&str> =
+                    page.text_boxes().into_iter().map(|(_, text)| text).collect();
+                assert!(texts.join(" ").contains(&title), "{texts:?}");
+                for (ink, text) in page.text_boxes() {
+                    assert!(page.page().contains(&ink), "{text}");
+                }
+            }
+        }
+        let (_, lines) = titled(&"endless".repeat(60), 190.0);
+        assert!(lines.len() == 1 && lines[0].ends_with("..."), "{lines:?}");
     }
 
     #[test]

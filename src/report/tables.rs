@@ -78,9 +78,7 @@ pub fn shopping(scenario: &Scenario, purchases: &[Purchase], hardware: &[Hardwar
             match line.need {
                 Need::Count(needed) => Cell::number(needed),
                 Need::Length(length) => Cell::text(length.show(scenario.units)),
-                Need::Area(area) => {
-                    Cell::text(format!("{} m²", decimal(area.to_square_metres(), 2)))
-                }
+                Need::Area(area) => Cell::text(area.show(scenario.units)),
             },
         ]);
     }

@@ -226,13 +226,19 @@ pub fn limit(scenario: &Scenario, limit: Limit) -> String {
 /// That limits conflict.
 pub fn conflict(scenario: &Scenario, found: &Conflict) -> String {
     let limits: Vec<String> = found.limits.iter().map(|each| limit(scenario, *each)).collect();
-    match limits.as_slice() {
-        [one] => format!("No design keeps this limit: {one}."),
-        several => format!(
-            "Even with all else given up no design keeps all of these, and without any one of them there is one: {}.",
-            several.join("; ")
+    let subject = sentence(&limits.join("; "));
+    match limits.len() {
+        1 => format!("{subject}: no design keeps this."),
+        _ => format!(
+            "{subject}: even with all else given up no design keeps all of these, and without any one of them there is one."
         ),
     }
+}
+
+/// As it begins a sentence.
+fn sentence(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// The further conflicts of a scenario, a sentence each.

@@ -161,11 +161,11 @@ pub struct Hardware {
     pub leg: Option<Length>,
     /// An angle's modulus of elasticity in pascals.
     pub modulus: Option<f64>,
-    /// How a handle or a lock is let into its front.
+    /// How a handle or a lock is let into its front, a bracket or a leaf of a hinge screwed on.
     pub plate: Plate,
 }
 
-/// How a handle or a lock is let into its front, both around its middle.
+/// How a handle or a lock is let into its front, or a bracket or a leaf of a hinge is screwed on: all around its middle.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Plate {
     /// The opening sawn for it: its width and its height; `None` for none, or where nothing was said.
@@ -222,6 +222,8 @@ pub enum HardwareUse {
     HoldDown,
     /// Brackets that carry the pockets' lids.
     Bracket,
+    /// Hinges for a lid: no design has any, its lids lift out; their pattern is drawn for whoever hangs one.
+    Hinge,
     /// Anything else, counted once per chest.
     Other,
 }

@@ -10,7 +10,7 @@ use super::live::Found;
 use super::refuse::Refused;
 use super::state::Shared;
 use crate::app::{Criterion, Exploration, Shown, Stop};
-use crate::report::words;
+use crate::report::{reasons, words};
 
 /// `GET /api/designs`.
 pub async fn list(State(shared): State<Shared>) -> Result<Json<Designs>, Refused> {
@@ -74,7 +74,7 @@ pub fn listed(found: &Found) -> Designs {
             .map(|(rank, shown)| one(exploration, rank, shown))
             .collect(),
         considered: findings.considered.pruned.clone(),
-        reasons: findings.explanations.iter().map(Reason::from).collect(),
+        reasons: reasons::told(&findings).iter().map(Reason::from).collect(),
     }
 }
 

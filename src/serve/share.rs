@@ -18,7 +18,7 @@ use super::seen::{Looked, table};
 use super::state::Shared;
 use crate::app::Criterion;
 use crate::paper;
-use crate::report::{cautions, criterion_figure, criterion_unit, drawings, tables, words};
+use crate::report::{cautions, criterion_figure, criterion_unit, drawings, reasons, tables, words};
 
 /// So many designs go side by side at most.
 const MOST: usize = 6;
@@ -91,39 +91,86 @@ fn title(designs: &[Looked]) -> String {
     }
 }
 
-/// What is ranked by, a column for each design; what differs is bold and marked.
-fn overview(designs: &[Looked]) -> Markup {
-    let figure = |looked: &Looked, criterion: Criterion| {
-        let scenario = looked.exploration().scenario();
-        let figure = looked.shown().design.criteria.figure(criterion);
-        criterion_figure(criterion, figure, scenario.units)
-    };
-    let rows = Criterion::ALL.into_iter().map(|criterion| {
+/// A row of the comparison: what, in which unit, and a text for each design.
+struct Row {
+    what: &'static str,
+    unit: String,
+    cells: Vec<String>,
+    number: bool,
+}
+
+impl Row {
+    /// A row of words.
+    fn of(designs: &[Looked], what: &'static str, text: impl Fn(&Looked) -> String) -> Self {
+        let cells = designs.iter().map(text).collect();
+        Self { what, unit: String::new(), cells, number: false }
+    }
+}
+
+/// What is ranked by, then how each is built.
+fn rows(designs: &[Looked]) -> Vec<Row> {
+    let points = Row::of(designs, "points", |looked| format!("{:.1}", looked.shown().score));
+    let ranked = Criterion::ALL.into_iter().map(|criterion| {
         let scenario = designs[0].exploration().scenario();
-        let unit = criterion_unit(criterion, scenario.units, &scenario.currency);
-        let cells: Vec<String> = designs.iter().map(|looked| figure(looked, criterion)).collect();
-        (words::criterion(criterion).to_owned(), unit.to_owned(), cells)
+        let unit = criterion_unit(criterion, scenario.units, &scenario.currency).to_owned();
+        let figure = |looked: &Looked| {
+            let figure = looked.shown().design.criteria.figure(criterion);
+            criterion_figure(criterion, figure, looked.exploration().scenario().units)
+        };
+        Row { unit, ..Row::of(designs, words::criterion(criterion), figure) }
     });
-    let points = designs.iter().map(|looked| format!("{:.1}", looked.shown().score)).collect();
-    let rows: Vec<(String, String, Vec<String>)> =
-        std::iter::once(("points".to_owned(), String::new(), points)).chain(rows).collect();
+    let figures = std::iter::once(points).chain(ranked).map(|row| Row { number: true, ..row });
+    figures.chain(built(designs)).collect()
+}
+
+/// How each is built.
+fn built(designs: &[Looked]) -> [Row; 6] {
+    let joined = |texts: Vec<String>| texts.join(" + ");
+    let material = |one: &Looked, id| one.exploration().scenario().stock.materials[id].name.clone();
+    [
+        Row::of(designs, "drawers, from below", |one| {
+            let tiers = one.shown().design.structure.tiers.iter();
+            joined(tiers.map(|tier| tier.columns.to_string()).collect())
+        }),
+        Row::of(designs, "heights", |one| {
+            let units = one.exploration().scenario().units;
+            let tiers = one.shown().design.structure.tiers.iter();
+            joined(tiers.map(|tier| tier.height.show(units)).collect())
+        }),
+        Row::of(designs, "stands", |one| {
+            words::family(one.shown().design.structure.family).to_owned()
+        }),
+        Row::of(designs, "members", |one| {
+            let tiers = one.shown().design.structure.tiers.iter();
+            joined(tiers.map(|tier| material(one, tier.member)).collect())
+        }),
+        Row::of(designs, "deck", |one| material(one, one.shown().design.structure.deck)),
+        Row::of(designs, "drawers run on", |one| {
+            words::runs(one.shown().design.structure.runs).to_owned()
+        }),
+    ]
+}
+
+/// A column for each design; what differs is bold and marked.
+fn overview(designs: &[Looked]) -> Markup {
     html! {
-        div class="scroll" tabindex="0" {
+        div class="scroll" tabindex="0" role="region" aria-label="The designs in figures" {
             table {
-                caption { "What the designs are ranked by" @if designs.len() > 1 { " (≠ where they differ)" } }
+                caption { "What the designs are ranked by, and how they are built" @if designs.len() > 1 { " (≠ where they differ)" } }
                 thead {
                     tr {
-                        th scope="col" { "criterion" }
+                        th scope="col" { "design" }
                         @for looked in designs { th scope="col" { (looked.shown().id().to_string()) } }
                     }
                 }
                 tbody {
-                    @for (name, unit, cells) in &rows {
+                    @for Row { what, unit, cells, number } in rows(designs) {
                         @let differ = cells.iter().any(|cell| *cell != cells[0]);
+                        @let class = [(number, "number"), (differ, "differs")];
                         tr {
-                            th scope="row" { (name) @if !unit.is_empty() { " (" (unit) ")" } @if differ { " ≠" } }
-                            @for cell in cells {
-                                td class=(if differ { "number differs" } else { "number" }) { (cell) }
+                            th scope="row" { (what) @if !unit.is_empty() { " (" (unit) ")" } @if differ { " ≠" } }
+                            @for cell in &cells {
+                                td class=(class.iter().filter(|(is, _)| *is).map(|(_, name)| *name).collect::<Vec<_>>().join(" ")) { (cell) }
                             }
                         }
                     }
@@ -146,6 +193,10 @@ fn one(looked: &Looked) -> Markup {
         section {
             h2 { "Design " (id) }
             p { (words::structure(scenario, &design.structure)) }
+            @if !design.left_out.is_empty() {
+                h3 { "Left out" }
+                ul { @for left in reasons::left_out(scenario, design) { li { (left.sentence) } } }
+            }
             h3 { "Cautions" }
             @for caution in cautions::cautions(scenario, design) {
                 p class="caution" { (caution.words(scenario)) }
@@ -166,7 +217,7 @@ fn shown(list: &paper::Table) -> Markup {
     let texts = table(list);
     let class = |number: bool| if number { "number" } else { "" };
     html! {
-        div class="scroll" tabindex="0" {
+        div class="scroll" tabindex="0" role="region" aria-label=(list.title) {
             table {
                 caption { (list.title) }
                 thead {

@@ -1,6 +1,6 @@
-//! Lengths, masses and volumes as a person reads them.
+//! Lengths, areas, masses and volumes as a person reads them.
 
-use super::{Length, Mass, UnitSystem, Volume};
+use super::{Area, Length, Mass, UnitSystem, Volume};
 
 /// The finest fraction shown: what is not a whole number of these is shown as a decimal.
 const FINEST: i64 = 128;
@@ -21,6 +21,15 @@ impl Length {
             UnitSystem::Inch => self.inch_figure(),
             UnitSystem::Metric => decimal(self.to_mm(), 2),
         }
+    }
+
+    /// The length as it is read off a tape or a square, without its unit: to the nearest 1/32 in or half millimetre.
+    pub fn on_tape(self, units: UnitSystem) -> String {
+        let step = match units {
+            UnitSystem::Inch => Self::INCH_128TH * 4,
+            UnitSystem::Metric => Self::MM / 2,
+        };
+        (self + step / 2).floor_to(step).figure(units)
     }
 
     fn inch_figure(self) -> String {
@@ -62,6 +71,19 @@ impl Volume {
     }
 }
 
+impl Area {
+    /// The area with its unit, to a tenth: `12.4 sq ft`; to a hundredth: `1.15 m²`.
+    pub fn show(self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Inch => {
+                let square_foot = (Length::INCH * 12).by(Length::INCH * 12);
+                format!("{} sq ft", decimal(self.units() as f64 / square_foot.units() as f64, 1))
+            }
+            UnitSystem::Metric => format!("{} m²", decimal(self.to_square_metres(), 2)),
+        }
+    }
+}
+
 /// `value` to at most `places` decimals, without trailing zeros or a negative zero.
 fn decimal(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
@@ -86,6 +108,16 @@ mod tests {
     }
 
     #[test]
+    fn a_tape_is_read_to_its_finest_line() {
+        let read = |n, d| Length::inches(n, d).on_tape(UnitSystem::Inch);
+        assert_eq!(read(1925, 128), "15 1/32");
+        assert_eq!(read(1, 128), "0");
+        assert_eq!(read(3, 4), "3/4");
+        assert_eq!(Length::inches(15, 32).on_tape(UnitSystem::Metric), "12");
+        assert_eq!((Length::MM * 5 / 2).on_tape(UnitSystem::Metric), "2.5");
+    }
+
+    #[test]
     fn millimetres_drop_needless_decimals() {
         assert_eq!(Length::mm(1905).show(UnitSystem::Metric), "1905 mm");
         assert_eq!(Length::inches(15, 32).show(UnitSystem::Metric), "11.91 mm");
@@ -93,7 +125,10 @@ mod tests {
     }
 
     #[test]
-    fn masses_and_volumes_follow_the_units() {
+    fn masses_areas_and_volumes_follow_the_units() {
+        let area = (Length::INCH * 18).by(Length::INCH * 48);
+        assert_eq!(area.show(UnitSystem::Inch), "6 sq ft");
+        assert_eq!(area.show(UnitSystem::Metric), "0.56 m²");
         assert_eq!((Mass::POUND * 11).show(UnitSystem::Inch), "11 lb");
         assert_eq!(Mass::from_kg(4.54).show(UnitSystem::Metric), "4.5 kg");
         let cube = (Length::INCH * 24).by(Length::INCH * 12).by(Length::INCH * 12);

@@ -237,16 +237,14 @@ fn boards_left(sawing: &Sawing<'_>) -> Waste {
 fn setups(sawing: &Sawing<'_>, stated: u32, faults: &mut Vec<Fault>) {
     let CuttingPlan { sheets, boards, .. } = sawing.plan;
     let mut derived = 0_u64;
-    for layout in sheets {
-        let mut set = None;
-        for cut in &layout.cuts {
-            let near = match cut.axis {
-                Axis::X => cut.at - cut.panel.x,
-                Axis::Y => cut.at - cut.panel.y,
-            };
-            derived += u64::from(set != Some(near));
-            set = Some(near);
-        }
+    let (mut stop, mut fence) = (None, None);
+    for cut in sheets.iter().flat_map(|layout| &layout.cuts) {
+        let near = match cut.axis {
+            Axis::X => cut.at - cut.panel.x,
+            Axis::Y => cut.at - cut.panel.y,
+        };
+        derived += u64::from(fence != Some(near));
+        fence = Some(near);
     }
     for layout in boards {
         let item = &sawing.stock.items[layout.stock];
@@ -255,7 +253,6 @@ fn setups(sawing: &Sawing<'_>, stated: u32, faults: &mut Vec<Fault>) {
         else {
             continue;
         };
-        let (mut stop, mut fence) = (None, None);
         for piece in &layout.pieces {
             if piece.at + piece.length < length {
                 derived += u64::from(stop != Some(piece.length));

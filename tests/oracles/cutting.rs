@@ -2,20 +2,25 @@
 
 use std::fs;
 
-use bedwright::app::{Cancel, Found, JobSettings, cut, read_job};
+use bedwright::app::{Cancel, Found, JobRun, JobSettings, cut, read_job};
 use bedwright::units::Money;
 use serde_json::json;
 
 use super::ask;
 
-/// Cost, bound and whether it is proved, of a job's text.
-fn cost(toml: &str) -> (Money, Money, bool) {
+/// What becomes of a job's text.
+fn found(toml: &str, work: u64) -> JobRun {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("job.toml");
     fs::write(&path, toml).expect("a file in it");
     let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
-    let settings = JobSettings { threads: 1, work: 20_000_000, time: None, cancel: Cancel::new() };
-    match cut(read, settings, &|_, _| {}).found {
+    let settings = JobSettings { threads: 1, work, time: None, cancel: Cancel::new() };
+    cut(read, settings, &|_| {})
+}
+
+/// Cost, bound and whether it is proved, of a job's text.
+fn cost(toml: &str) -> (Money, Money, bool) {
+    match found(toml, 20_000_000).found {
         Found::Plan { plan, .. } => (plan.cost(), plan.cutting.bound, plan.cutting.proved),
         other => panic!("no plan: {other:?}"),
     }
@@ -80,5 +85,40 @@ fn sheets_cost_no_more_than_two_stages() {
             assert!(cost <= Money::ONE * two_stages, "{cost} against {two_stages}: {toml}");
             assert!(bound <= Money::ONE * two_stages, "{bound} against {two_stages}: {toml}");
         }
+    }
+}
+
+/// Limited boards of three lengths, and twice as much to be cut as they hold: the worth that is taken is the most there is.
+#[test]
+fn limited_boards_yield_the_worth_that_constraint_programming_finds() {
+    let mut state = 0x517c_c1b7_2722_0a95;
+    let boards = [(2400, 2), (1800, 2), (1150, 1)];
+    for _ in 0..3 {
+        let parts: Vec<(i64, i64, i64)> = (0..12)
+            .map(|_| {
+                let length = random(&mut state, 150, 1100);
+                (length, random(&mut state, 1, 4), length / 10 + random(&mut state, 1, 30))
+            })
+            .collect();
+        let on_hand = boards.map(|(length, count)| {
+            format!("{length} = {{ price = 1, most = 0, on_hand = {count} }}")
+        });
+        let mut toml = format!(
+            "units = \"mm\"\n[shop]\nkerf = 5\n[[board]]\nname = \"b\"\nsection = [9, 90]\n\
+             lengths = {{ {} }}\n",
+            on_hand.join(", ")
+        );
+        for (length, count, worth) in &parts {
+            toml.push_str(&format!(
+                "[[part]]\nname = \"p\"\nlength = {length}\ncount = {count}\nworth = {worth}\n"
+            ));
+        }
+        let question = json!({ "kerf": 5, "boards": boards, "parts": parts });
+        let Some(answer) = ask("taking.py", &["ortools"], &question) else { return };
+        let most = answer["worth"].as_i64().expect("a worth") * 1000;
+        let run = found(&toml, 100_000_000);
+        let Found::Plan { plan, .. } = &run.found else { panic!("no plan: {:?}", run.found) };
+        let taken = plan.worth_milli(&run.read.job);
+        assert_eq!((taken, plan.worth_bound_milli), (most, most), "{toml}");
     }
 }

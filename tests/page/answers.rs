@@ -35,7 +35,13 @@ fn understood(driver: &Driver) -> Result<(), Failed> {
         a_thing_that_fits_nowhere(&page).await?;
         page.sheet("designs").await?;
         page.explored().await?;
+        left_out_of(&page, "first", "1").await?;
+        page.click("#designs li:nth-child(2) .choose").await?;
+        page.find("#build .drawer[aria-label='Left out']").await?;
+        page.sheet("designs").await?;
+        left_out_of(&page, "chosen", "2").await?;
         page.click("#designs .choose").await?;
+        page.until("return document.querySelector('#build .view').textContent.includes(document.querySelector('#designs .designs li').dataset.key)").await?;
         explained(&page).await?;
         page.sheet("designs").await?;
         let shared = compared(&page, &served).await?;
@@ -56,6 +62,11 @@ async fn a_thing_that_fits_nowhere(page: &Page) -> Result<(), Failed> {
     page.fill("[data-list=gear] tbody tr:last-child td[data-name='Length'] input", "50 x 40 x 16")
         .await?;
     page.until("return document.querySelector('[data-list=gear] tbody tr:last-child td[data-name=Height] input').value === '16'").await
+}
+
+/// Beside the list stands what the first design, or the one chosen, leaves out and why: in place `row` of the list.
+async fn left_out_of(page: &Page, which: &str, row: &str) -> Result<(), Failed> {
+    page.until(&format!("return [...document.querySelectorAll('#designs details')].some((one) => one.firstChild.textContent === 'What the {which} design leaves out, and why' && one.textContent.includes(`Design ${{document.querySelector('#designs .designs li:nth-child({row})').dataset.key}} leaves out Wardrobe: `))")).await
 }
 
 /// Why it ranks so, and what was left out and what binds.
@@ -144,7 +155,16 @@ async fn opened_from_disk(page: &Page, file: &std::path::Path) -> Result<(), Fai
         "it lacks something: {seen}"
     );
     ensure!((3..6).all(|at| number(at) == 0), "it asks for something: {seen}");
-    page.shot("shared").await
+    for (width, dark) in [(360, false), (360, true), (1280, false), (1280, true)] {
+        page.screen(width, 900, dark).await?;
+        let seen = page.js("const { color, backgroundColor } = getComputedStyle(document.body); const bright = (colour) => colour.match(/[0-9]+/g).slice(0, 3).reduce((sum, one) => sum + Number(one), 0); return [document.documentElement.scrollWidth, bright(backgroundColor) > bright(color), getComputedStyle(document.querySelector('figure svg')).backgroundColor]").await?;
+        ensure!(seen[0].as_u64() <= Some(u64::from(width)), "{} px wide at {width} px", seen[0]);
+        ensure!(seen[1] == !dark && seen[2] == "rgb(255, 255, 255)", "dark {dark}: {seen}");
+        page.shot(&format!("shared-{width}-{}", if dark { "dark" } else { "light" })).await?;
+    }
+    let printed = page.print("shared-printed").await?;
+    ensure!(printed.starts_with(b"%PDF-") && printed.len() > 20_000, "it does not print");
+    Ok(())
 }
 
 /// Where in the window the middle of something is.
@@ -207,6 +227,9 @@ fn settled(driver: &Driver) -> Result<(), Failed> {
         for part in ["No design satisfies the job as it is settled now", "Tool bag must stand in B1", "Tool bag left at home"] {
             ensure!(said.as_str().is_some_and(|said| said.contains(part)), "it does not say {part}");
         }
+        // What was put there is named first.
+        let first = page.js("return document.querySelector('#build .mending .words strong').nextElementSibling.textContent").await?;
+        ensure!(first.as_str().is_some_and(|first| first.trim().starts_with("Tool bag must stand in B1")), "it begins with {first}");
         page.shot("refused").await?;
         // What it said would do does.
         page.click(".settled button[aria-label^='Free it: drawer B1']").await?;

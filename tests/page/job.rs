@@ -12,6 +12,7 @@ pub const TESTS: &[Test] = &[
     ("the whole job by mouse from an empty start", by_mouse),
     ("the whole job by keyboard alone", by_keyboard),
     ("rows are doubled and removed; undo and redo by buttons and by keys", undo_and_redo),
+    ("a handle's cut-out and screws are typed as one writes them", hardware),
     ("the scenario's text is opened, edited and saved", as_text),
     ("designs are chosen from list and scatter, filtered and compared", explore),
     ("drawers pull out and the drawing turns by keys", cutaway),
@@ -54,6 +55,9 @@ fn by_mouse(driver: &Driver) -> Result<(), Failed> {
         ensure!(is_pdf(&served.saved(".pdf").await?)?, "the booklet is no PDF");
         page.press("The whole set (zip)").await?;
         ensure!(fs::read(served.saved(".zip").await?)?.starts_with(b"PK"), "the set is no zip");
+        // Nobody else was asked for anything.
+        let foreign = page.js("return performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => !name.startsWith(location.origin) && !name.startsWith('blob:'))").await?;
+        ensure!(foreign == serde_json::json!([]), "asked elsewhere: {foreign}");
         Ok(page)
     })
 }
@@ -131,6 +135,41 @@ fn undo_and_redo(driver: &Driver) -> Result<(), Failed> {
     })
 }
 
+fn hardware(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some(SMALL))?;
+    driver.open(served.start(), async |page| {
+        let text = "return fetch('/api/document').then((answer) => answer.json()).then(({ text }) => text)";
+        let before = page.js(text).await?;
+        page.sheet("stock").await?;
+        page.js("document.querySelector('[data-list=hardware]').closest('details').open = true").await?;
+        let cell = |row: &str, column: &str| format!("[data-list=hardware] tbody tr:nth-child({row}) td[data-name^='{column}']");
+        let [cut_out, screws] = ["Cut-out", "Screws apart"].map(|column| cell("4", column));
+        let shows = |cell: &str, text: &str| format!("return document.querySelector(\"{cell} input\").value === '{text}'");
+        page.fill(&format!("{cut_out} input"), "127 x 32 mm").await?;
+        page.until(&shows(&cut_out, "127 mm × 32 mm")).await?;
+        // One figure is across: two screws in a line.
+        page.fill(&format!("{screws} input"), "5 3/4").await?;
+        page.until(&shows(&screws, "5 3/4 × 0")).await?;
+        let after = page.js(text).await?;
+        let (before, after) = (before.as_str().unwrap_or_default(), after.as_str().unwrap_or_default());
+        for part in ["cut_out = [\"127 mm\", \"32 mm\"]", "screws = [\"5 3/4\", 0]"] {
+            ensure!(after.contains(part), "the scenario lacks {part}:\n{after}");
+        }
+        // Nothing else of the file is touched.
+        let kept: Vec<&str> = after.lines().filter(|line| !line.starts_with("cut_out") && !line.starts_with("screws =")).collect();
+        ensure!(kept == before.lines().collect::<Vec<_>>(), "the file lost something:\n{after}");
+        // What cannot be read, what is half there and what has no place are told at the field.
+        for (row, typed, says) in [("4", "wide x 1", "cut_out"), ("4", "5", "a list of two, and has 1"), ("1", "5 x 1", "only a handle or a lock has")] {
+            page.fill(&format!("{} input", cell(row, "Cut-out")), typed).await?;
+            page.until(&format!("return (document.querySelector(\"{} .fault\")?.textContent ?? '').includes('{says}')", cell(row, "Cut-out"))).await?;
+            page.press("Undo").await?;
+            page.until(&format!("return document.querySelector(\"{} .fault\") === null", cell(row, "Cut-out"))).await?;
+        }
+        page.until(&shows(&cut_out, "127 mm × 32 mm")).await?;
+        Ok(page)
+    })
+}
+
 fn as_text(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(Some("scenarios/van-birch.toml"))?;
     let comment = "# --- every day ---";
@@ -171,6 +210,17 @@ fn explore(driver: &Driver) -> Result<(), Failed> {
         page.js("document.querySelector('.scatter .dot[tabindex=\"0\"]').focus()").await?;
         page.type_keys(key::RIGHT).await?;
         page.until("return document.querySelector('.designs .near')?.dataset.key === document.activeElement.dataset.id || document.querySelector('.dot.near')?.dataset.id === document.activeElement.dataset.id").await?;
+        // On any two aims: each design stands where its figures are.
+        for axis in ["Mass", "Waste"] {
+            page.js(&format!("const [select] = document.querySelectorAll('#designs .pair select'); select.value = [...select.options].find(({{ textContent }}) => textContent === '{axis}').value; select.dispatchEvent(new Event('change'))")).await?;
+            page.until(&format!("return [...document.querySelectorAll('.scatter text')].some(({{ textContent }}) => textContent.startsWith('{axis}, '))")).await?;
+        }
+        let [tiers, boards] = ["tiers", "board"].map(|facet| format!("[data-facet^='{facet}']"));
+        page.find(&boards).await?;
+        let before = page.js("return document.querySelectorAll('.designs li').length").await?;
+        page.click(&tiers).await?;
+        page.until(&format!("return document.querySelectorAll('.designs li').length < {before}")).await?;
+        page.click(&tiers).await?;
         // Ticking a value out hides designs without asking the program.
         let before = page.js("return document.querySelectorAll('.scatter .dot').length").await?;
         page.click("[data-facet^='columns']").await?;

@@ -8,6 +8,7 @@ use crate::{Test, ensure};
 
 pub const TESTS: &[Test] = &[
     ("nothing is cut off from 360 to 1920 px, light and dark", widths),
+    ("dialogs and answers are not cut off either", dialogs),
     ("everything to press is large enough", targets),
     ("it prints what is to be read", print),
 ];
@@ -57,6 +58,51 @@ fn widths(driver: &Driver) -> Result<(), Failed> {
         }
         Ok(page)
     })
+}
+
+/// The text, a list being pasted, designs side by side, an explanation: at the narrowest and the widest, light and dark.
+fn dialogs(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::new(Some(SMALL))?;
+    driver.open(served.start(), async |page| {
+        page.explored().await?;
+        fill(&page, "designs").await?;
+        for row in 1..=3 {
+            page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
+        }
+        page.press("What is gained and lost, and what would turn it?").await?;
+        page.find("#beside .words").await?;
+        fill(&page, "build").await?;
+        page.press("What binds, what would let more in?").await?;
+        page.find("#build .view .words").await?;
+        for width in [360, 1024, 1920] {
+            for dark in [false, true] {
+                page.screen(width, if width < 700 { 800 } else { 1000 }, dark).await?;
+                let name = |what: &str| format!("{what}-{width}-{}", if dark { "dark" } else { "light" });
+                page.press("As text").await?;
+                seen(&page, "dialog[open]", width, &name("text")).await?;
+                page.press("Close").await?;
+                fill(&page, "gear").await?;
+                page.press("Paste a list…").await?;
+                page.js("const area = document.querySelector('#paste-text'); area.value = 'name\\tlength\\twidth\\theight\\nBox\\t1\\t2\\t3\\nNone\\tlong\\t2\\t3'; area.dispatchEvent(new Event('input'))").await?;
+                page.find("dialog[open] .fault").await?;
+                seen(&page, "dialog[open]", width, &name("paste")).await?;
+                page.press("Leave it").await?;
+                fill(&page, "designs").await?;
+                seen(&page, "#beside", width, &name("compare")).await?;
+                fill(&page, "build").await?;
+                seen(&page, "#build .view .words", width, &name("explain")).await?;
+                seen(&page, "#build .drawers", width, &name("stowage")).await?;
+            }
+        }
+        Ok(page)
+    })
+}
+
+/// Scrolls to something, sees that neither it nor the page is wider than the window, and takes a picture.
+async fn seen(page: &Page, what: &str, width: u32, name: &str) -> Result<(), Failed> {
+    let wide = page.js(&format!("const one = document.querySelector({what:?}); one.scrollIntoView({{ block: 'start' }}); const {{ left, right }} = one.getBoundingClientRect(); return Math.max(document.documentElement.scrollWidth, Math.ceil(right), Math.ceil(right - left))")).await?;
+    ensure!(wide.as_u64() <= Some(u64::from(width)), "{name} is {wide} px wide");
+    page.shot(name).await
 }
 
 /// Every target is 24 px each way, or a word in running text, or has room of 24 px around it.

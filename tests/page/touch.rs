@@ -4,10 +4,17 @@ use std::fs;
 
 use libtest_mimic::Failed;
 
-use crate::browser::{Driver, SMALL, Served, key};
+use crate::browser::{Driver, Page, SMALL, Served, key};
 use crate::{Test, ensure};
 
 pub const TESTS: &[Test] = &[("the job by touch on a small screen", by_touch)];
+
+/// Where in the window a drawer's front is to be seen in the drawing: looked for by what the page itself finds under a point.
+async fn front(page: &Page) -> Result<(i64, i64), Failed> {
+    let at = page.js("const { x, y, width, height } = document.querySelector('#build canvas').getBoundingClientRect(); const points = [0.3, 0.4, 0.5, 0.6, 0.7].flatMap((up) => [0.3, 0.4, 0.5, 0.6, 0.7].map((across) => [across * width, up * height])); const found = points.find((point) => document.querySelector('.cutaway').under(...point)); return found && [Math.round(x + found[0]), Math.round(y + found[1])]").await?;
+    let one = |way: usize| at[way].as_i64().ok_or("no drawer is to be seen");
+    Ok((one(0)?, one(1)?))
+}
 
 fn by_touch(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(Some(SMALL))?;
@@ -35,8 +42,11 @@ fn by_touch(driver: &Driver) -> Result<(), Failed> {
         let after = page.js(state).await?;
         ensure!(before["turn"] != after["turn"], "a finger does not turn it: {after}");
         page.tap("#build .cutaway [aria-label='As at first']").await?;
-        page.tap("#build [aria-label='Pull drawers out'] button").await?;
+        page.js("document.querySelector('#build canvas').scrollIntoView({ block: 'center' })").await?;
+        page.touch(front(&page).await?).await?;
         page.until("return Object.values(document.querySelector('.cutaway').state().out).includes(1)").await?;
+        page.tap("#build [aria-label='Pull drawers out'] button[aria-pressed='false']").await?;
+        page.until("return Object.values(document.querySelector('.cutaway').state().out).filter((out) => out === 1).length === 2").await?;
         // A thing goes into another drawer under the finger; the page does not scroll away meanwhile.
         page.js("document.querySelectorAll('#build .drawer[data-drawer]')[1].querySelector('h4').scrollIntoView({ block: 'center' })").await?;
         let places = page.js("const middle = (one) => { const { x, y, width, height } = one.getBoundingClientRect(); return [Math.round(x + width / 3), Math.round(y + height / 2)]; }; const [one, other] = document.querySelectorAll('#build .drawer[data-drawer]'); return [middle([...one.querySelectorAll('.grip')].at(-1)), middle(other.querySelector('h4'))]").await?;

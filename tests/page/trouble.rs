@@ -14,6 +14,7 @@ pub const TESTS: &[Test] = &[
     ("two tabs at once", two_tabs),
     ("the program dies and comes back", dies_and_comes_back),
     ("a list of 120 things is pasted", paste),
+    ("changes that cannot be kept raise an alarm until they can", unkept),
 ];
 
 fn faults(driver: &Driver) -> Result<(), Failed> {
@@ -130,9 +131,10 @@ fn paste(driver: &Driver) -> Result<(), Failed> {
     }
     driver.open(served.start(), async |page| {
         page.sheet("gear").await?;
-        page.press("Paste a list…").await?;
-        // As the clipboard brings it.
-        page.client.execute("const area = document.querySelector('#paste-text'); area.value = arguments[0]; area.dispatchEvent(new Event('input'))", vec![list.clone().into()]).await?;
+        // As the clipboard brings it, into any cell of the table.
+        page.press("Add a thing").await?;
+        page.until("return document.activeElement.value?.startsWith('Thing')").await?;
+        page.client.execute("const clipboardData = new DataTransfer(); clipboardData.setData('text/plain', arguments[0]); document.activeElement.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }))", vec![list.clone().into()]).await?;
         page.until("return /120 things read/.test(document.querySelector('dialog[open]').textContent)").await?;
         page.click("#paste-over").await?;
         let begun = Instant::now();
@@ -142,6 +144,29 @@ fn paste(driver: &Driver) -> Result<(), Failed> {
         ensure!(took < Duration::from_secs(5), "it took {took:?} to list 120 things");
         page.until("return document.querySelector('[data-list=gear] tbody tr:nth-child(120) input').value === 'Case 120'").await?;
         page.until("return document.querySelector('.block .run span').textContent.startsWith('Exploring')  || /designs?/.test(document.querySelector('.block .run span').textContent)").await?;
+        Ok(page)
+    })
+}
+
+fn unkept(driver: &Driver) -> Result<(), Failed> {
+    let served = Served::cramped(Some(SMALL))?;
+    driver.open(served.start(), async |page| {
+        page.fill("[data-path='title'] input", "Kept nowhere").await?;
+        let alarm = page.find(".alarms [role=alert]").await?.text().await?;
+        ensure!(alarm.contains("Unsaved changes are nowhere but here") && alarm.contains("job.toml.unsaved") && alarm.contains("Make room"), "it does not say what is the matter: {alarm}");
+        page.press("Save").await?;
+        page.until("return /That did not work: .*job.toml/.test(document.querySelector('.alarms').textContent)").await?;
+        page.press("All right").await?;
+        ensure!(page.js("return document.title.startsWith('•')").await? == true, "it claims to be saved");
+        page.shot("unkept").await?;
+        // There is room again: the next change is kept, and so is what could not be.
+        served.give_room()?;
+        page.fill("[data-path='bed.length'] input", "61").await?;
+        page.until("return document.querySelector('.alarms').textContent === ''").await?;
+        page.press("Save").await?;
+        page.until("return !document.title.startsWith('•')").await?;
+        let text = std::fs::read_to_string(served.file())?;
+        ensure!(text.contains("Kept nowhere"), "the file lacks it");
         Ok(page)
     })
 }

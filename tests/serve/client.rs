@@ -230,8 +230,8 @@ impl Drop for Server {
 pub struct Events(BufReader<TcpStream>);
 
 impl Events {
-    /// The next event of this kind that is as wanted.
-    pub fn next(&mut self, kind: &str, is: impl Fn(&Value) -> bool) -> Value {
+    /// The next event: its kind and its data.
+    pub fn any(&mut self) -> (String, Value) {
         let mut latest = String::new();
         loop {
             let mut line = String::new();
@@ -239,11 +239,18 @@ impl Events {
             if let Some(name) = line.strip_prefix("event: ") {
                 latest = name.trim().to_owned();
             }
-            if let Some(data) = line.strip_prefix("data: ").filter(|_| latest == kind) {
-                let data = serde_json::from_str(data).expect("JSON");
-                if is(&data) {
-                    return data;
-                }
+            if let Some(data) = line.strip_prefix("data: ") {
+                return (latest, serde_json::from_str(data).expect("JSON"));
+            }
+        }
+    }
+
+    /// The next event of this kind that is as wanted.
+    pub fn next(&mut self, kind: &str, is: impl Fn(&Value) -> bool) -> Value {
+        loop {
+            let (of, data) = self.any();
+            if of == kind && is(&data) {
+                return data;
             }
         }
     }

@@ -63,6 +63,86 @@ fn ranks_as_the_command_line(server: &Server) {
         assert_eq!(score, number(&ours["score"]), "to the last bit");
     }
     assert_eq!(listed["score_bound"], result["bounds"]["best_possible_score"]);
+    assert_eq!(sentences(&listed["reasons"]), sentences(&result["explanations"]));
+}
+
+/// What some reasons say.
+fn sentences(reasons: &Value) -> Vec<&Value> {
+    reasons.as_array().expect("reasons").iter().map(|one| &one["sentence"]).collect()
+}
+
+const SMALL: &str = "../tests/page/small.toml";
+
+#[test]
+fn what_the_first_design_leaves_out_is_told_with_the_list() {
+    let server = Server::of(SMALL);
+    let wardrobe = json!({ "name": "Wardrobe", "size": [50, 40, 16], "weight": 20, "worth": 5 });
+    server.edit(json!([{ "at": ["gear"], "insert": wardrobe }]));
+    let listed = server.designs();
+    let [told] = sentences(&listed["reasons"])[..] else { panic!("{}", listed["reasons"]) };
+    let told = told.as_str().expect("a sentence");
+    let id = listed["designs"][0]["id"].as_str().expect("an id");
+    assert!(told.starts_with(&format!("Design {id} leaves out Wardrobe: ")), "{told}");
+    let seen = server.get(&format!("/api/designs/{id}")).json();
+    assert_eq!(seen["left_out"], listed["reasons"], "the same words where the design is seen");
+}
+
+#[test]
+fn what_was_put_where_it_cannot_be_is_named_first_with_why_and_what_would_do() {
+    let server = Server::of(SMALL);
+    // Two tiers of two, and a B1 that is too low for the bag that is put there.
+    server.edit(json!([
+        { "at": ["chest", "tiers"], "set": 2 }, { "at": ["chest", "columns"], "set": 2 },
+        { "at": ["chest", "members"], "set": "3/4 plywood" },
+        { "at": ["gear", 3, "in"], "set": "B1" }, { "at": ["drawer"], "insert": { "name": "B1", "height": 4 } },
+    ]));
+    let listed = server.designs();
+    assert_eq!(listed["designs"], json!([]));
+    let told = listed["reasons"][0]["sentence"].as_str().expect("why");
+    assert!(told.starts_with("Tool bag must stand in B1, but is "), "{told}");
+    assert!(told.contains(" too high for that drawer"), "{told}");
+    let why = server.job(&json!({ "kind": "why" }));
+    let lines = why["answer"]["lines"].as_array().expect("lines").iter();
+    let texts: Vec<&str> = lines.filter_map(|line| line["text"].as_str()).map(str::trim).collect();
+    let heading = texts.iter().position(|text| *text == "No design satisfies the scenario");
+    let first = heading.and_then(|at| texts.get(at + 1)).expect("a sentence below the heading");
+    assert!(first.starts_with("Tool bag must stand in B1"), "{texts:#?}");
+    for cure in ["Tool bag wherever it fits", "Tool bag left at home"] {
+        assert!(texts.iter().any(|text| text.ends_with(cure)), "{cure}: {texts:#?}");
+    }
+}
+
+#[test]
+fn events_tell_of_a_change_then_of_its_run_and_never_go_back() {
+    let server = Server::of(SMALL);
+    server.designs();
+    let mut events = server.events();
+    let first = events.next("run", |run| run["state"] == "done");
+    let edited = server.edit(json!([{ "at": ["bed", "length"], "set": "61" }])).json();
+    let (mut last, mut told) = (first.clone(), false);
+    while last["state"] != "done" || last["run"] == first["run"] {
+        let (kind, news) = events.any();
+        if kind == "document" {
+            assert_eq!(news["revision"], edited["revision"]);
+            told = true;
+        }
+        if kind != "run" {
+            continue;
+        }
+        assert!(told, "a run before the change that it is of");
+        let of_run = ["found", "designs", "elapsed_ms"];
+        let same = news["run"] == last["run"];
+        for grows in ["run", "revision"].into_iter().chain(of_run.into_iter().filter(|_| same)) {
+            assert!(news[grows].as_u64() >= last[grows].as_u64(), "{grows}: {last} then {news}");
+        }
+        last = news;
+    }
+    assert!(
+        last["designs"].as_u64() > first["designs"].as_u64() && last["best"].is_f64(),
+        "{last}"
+    );
+    assert!(last["bound"].as_f64() >= last["best"].as_f64(), "{last}");
+    assert_eq!(server.get("/api/designs").json()["version"], last["designs"]);
 }
 
 #[test]
@@ -201,7 +281,7 @@ fn a_shared_file_holds_everything_and_runs_nothing() {
 #[test]
 fn why_compare_and_trials_answer_as_the_command_line_does() {
     // Explaining a demo explores it a hundred times anew: minutes in a debug build.
-    let server = Server::of("../tests/page/small.toml");
+    let server = Server::of(SMALL);
     let listed = server.designs();
     let best = &listed["designs"][0]["id"];
     let why = server.job(&json!({ "kind": "why", "design": best }));

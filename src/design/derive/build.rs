@@ -139,7 +139,11 @@ impl Yard<'_> {
             false => widest(self.scenario, material)?,
         };
         let limits = [self.scenario.shop.least_rip, most];
-        let strips = strips(space.at.x, space.size.dx, limits, &self.seams(on))
+        // To the shop's step from the panel's edge: nobody can set a guide to the middle of 23/32 in.
+        let step = self.scenario.shop.step;
+        let to_step = |seam: Length| space.at.x + (seam - space.at.x + step / 2).floor_to(step);
+        let seams: Vec<Length> = self.seams(on).into_iter().map(to_step).collect();
+        let strips = strips(space.at.x, space.size.dx, limits, &seams)
             .ok_or(Misfit::SeamOffMember { material })?;
         for (x, width) in strips {
             let blank = match across {

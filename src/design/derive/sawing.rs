@@ -107,12 +107,14 @@ fn one_board(
 
 /// How often a fence or a stop is set; see [`crate::design::JobPlan::setups`].
 pub fn setups(blanks: &[Blank], plan: &CuttingPlan, stock: &Stock) -> u32 {
-    let sheets: usize = plan.sheets.iter().map(|layout| changes(sheet_settings(layout))).sum();
-    let boards = plan.boards.iter().map(|layout| {
-        let settings = board_settings(blanks, layout, stock);
-        settings.into_iter().map(changes).sum::<usize>()
-    });
-    u32::try_from(sheets + boards.sum::<usize>()).unwrap_or(u32::MAX)
+    let mut fence: Vec<Length> = plan.sheets.iter().flat_map(sheet_settings).collect();
+    let mut stop = Vec::new();
+    for layout in &plan.boards {
+        let [stops, rips] = board_settings(blanks, layout, stock);
+        stop.extend(stops);
+        fence.extend(rips);
+    }
+    u32::try_from(changes(fence) + changes(stop)).unwrap_or(u32::MAX)
 }
 
 /// What the fence is set to, cut by cut.

@@ -69,7 +69,7 @@ pub enum Cure {
 /// Limits that cannot all be kept.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conflict {
-    /// None of them can be left out of it: with all others given up no design keeps them, and without any one of them there
+    /// What is decided first. None of them can be left out of it: with all others given up no design keeps them, and without any one of them there
     /// is one.
     pub limits: Vec<Limit>,
     /// Further such sets: each is found with something of those before it given up, and a few at most.
@@ -90,7 +90,9 @@ const OTHERS: usize = 2;
 /// the conflict does not lie in these limits.
 pub fn conflict(scenario: &Scenario, asker: &Asker<'_>) -> Option<Conflict> {
     let stands = |scenario: &Scenario| asker.most_worth(scenario).is_some();
-    let limits = minimal(scenario, asker)?;
+    let mut limits = minimal(scenario, asker)?;
+    // Whoever decided something last asks about that.
+    limits.sort_by_key(|limit| !limit.is_decided());
     let mut cures: Vec<Cure> =
         limits.iter().filter_map(|limit| limit.cure(scenario, asker)).collect();
     if limits.contains(&Limit::Bed(Measure::Height)) {
@@ -193,6 +195,11 @@ fn other_members(scenario: &Scenario) -> impl Iterator<Item = MaterialId> {
 }
 
 impl Limit {
+    /// Whether somebody decided it of the design, as against what the bed, the gear or the purse demand.
+    pub const fn is_decided(&self) -> bool {
+        matches!(self, Self::Place(_) | Self::Tier(_) | Self::Drawer(..))
+    }
+
     /// The scenario without this limit.
     fn lifted(self, scenario: &Scenario) -> Scenario {
         let mut free = scenario.clone();

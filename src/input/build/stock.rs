@@ -373,16 +373,16 @@ impl Builder {
         })
     }
 
-    /// How a handle or lock is let into its front.
+    /// How a handle or lock is let into its front, or a bracket or hinge screwed on.
     fn plate(&mut self, file: &outside::Hardware) -> Option<Plate> {
-        let let_in = file
-            .for_
-            .as_ref()
-            .is_none_or(|of| matches!(of.value, HardwareUse::Handle | HardwareUse::Lock));
+        let let_in = file.for_.as_ref().is_none_or(|of| {
+            use HardwareUse::{Bracket, Handle, Hinge, Lock};
+            matches!(of.value, Handle | Lock | Bracket | Hinge)
+        });
         let mut size = |given: Option<&At<[At<Length>; 2]>>, key: &str, least: Least| {
             let Some(given) = given else { return Some(None) };
             if !let_in {
-                let message = format!("only a handle or a lock has `{key}`");
+                let message = format!("only a handle, a lock, a bracket or a hinge has `{key}`");
                 self.fault(Fault::at(Code::Contradiction, given.span.clone(), message));
                 return None;
             }

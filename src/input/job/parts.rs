@@ -55,7 +55,9 @@ impl Builder {
         let (length, count) = (length.value, count?);
         let factory = self.part_factory(part.factory.as_ref(), job, material)?;
         let made = JobPart { name, material, length, width, count, turn, factory, worth_milli };
-        self.within_stock(&made, span, job).then_some(made)
+        let asked = part.factory.as_ref().map_or(span, |asked| &asked.span);
+        let can_be = self.within_stock(&made, span, job) && self.has_its_edges(&made, asked, job);
+        can_be.then_some(made)
     }
 
     /// The edges that must be the factory's; a fault where they cannot be.
@@ -191,20 +193,25 @@ impl Builder {
             }
             self.fault(fault.help(help));
         }
-        let whole = self.reading.faults.len() == before && self.stock_is_whole;
-        if whole && part.factory.any() && !has_factory_edges(part, job) {
-            let message = format!(
-                "no stock of `{}` has the factory edges that `{}` must have",
-                material.name, part.name
-            );
-            let help = if shop.edge_trim.is_positive() {
-                "`edge_trim` takes them off: leave it out, or set it to 0"
-            } else {
-                "say with `factory` under [[sheet]] which edges are the factory's"
-            };
-            self.fault(Fault::at(Code::Contradiction, span.clone(), message).help(help));
-        }
         self.reading.faults.len() == before
+    }
+
+    /// Whether some stock that holds the part has the factory edges it asks for at `asked`; a fault otherwise.
+    fn has_its_edges(&mut self, part: &JobPart, asked: &Span, job: &CuttingJob) -> bool {
+        if !self.stock_is_whole || !part.factory.any() || has_factory_edges(part, job) {
+            return true;
+        }
+        let message = format!(
+            "no stock of `{}` has the factory edges that `{}` must have",
+            job.stock.materials[part.material].name, part.name
+        );
+        let help = if job.shop.edge_trim.is_positive() {
+            "`edge_trim` takes them off: leave it out, or set it to 0"
+        } else {
+            "say with `factory` under [[sheet]] which edges are the factory's"
+        };
+        self.fault(Fault::at(Code::Contradiction, asked.clone(), message).help(help));
+        false
     }
 
     /// No more copies and lines than can be searched.

@@ -103,5 +103,6 @@ words! {
         "strip" => Self::Strip, "slides" => Self::Slides, "wax" => Self::Wax,
         "handle" => Self::Handle, "lock" => Self::Lock, "lock rod" => Self::LockRod,
         "carpet" => Self::Carpet, "coating" => Self::Coating, "angle" => Self::Angle,
-        "hold-down" => Self::HoldDown, "bracket" => Self::Bracket, "other" => Self::Other;
+        "hold-down" => Self::HoldDown, "bracket" => Self::Bracket, "hinge" => Self::Hinge,
+        "other" => Self::Other;
 }

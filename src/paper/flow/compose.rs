@@ -162,7 +162,8 @@ impl<'a> Pages<'a> {
             if !begins && !leads && self.y + together(&slabs[at..]) > self.room.y1 + 1e-6 {
                 // What wants to stay together goes to the next page if it fits there, or if not even
                 // its first slab fits here.
-                let fits_a_page = together(&slabs[at..]) <= self.room.height();
+                // At the head of a page there is no space before it.
+                let fits_a_page = together(&slabs[at..]) - slab.before <= self.room.height();
                 if fits_a_page || self.y + slab.before + slab.height > self.room.y1 {
                     self.end();
                 }

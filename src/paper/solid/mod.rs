@@ -55,12 +55,14 @@ pub struct Piece {
     pub new: bool,
     /// The half of the box that is there, if it is sawn through upright from corner to corner.
     pub half: Option<Half>,
+    /// Whether its upper face is ruled with thin lines: something soft, that is no wood.
+    pub ruled: bool,
 }
 
 impl Piece {
     /// A piece where it belongs, thick and without a mark.
     pub fn new(home: Block3) -> Piece {
-        Piece { home, apart: [0; 3], mark: None, new: true, half: None }
+        Piece { home, apart: [0; 3], mark: None, new: true, half: None, ruled: false }
     }
 
     /// The same, drawn so far from its place.
@@ -124,6 +126,8 @@ pub struct Setting<'a> {
 /// Room for leaders to marks at each side of a view, mm.
 const BESIDE: f64 = 4.5;
 const MARGIN: f64 = 2.0;
+/// Distance of the lines of a ruled face along its axis, mm.
+const RULING: f64 = 2.0;
 
 impl Scene {
     /// The view at the largest of the scales that fits, with that scale; `None` if there is nothing to
@@ -150,6 +154,7 @@ impl Scene {
         let origin = at(beside - scale.drawn(tight.x0), MARGIN - scale.drawn(tight.y0));
         let flat = Flat { unit, origin, ..flat };
         let mut drawing = Drawing::new(title, description, size);
+        self.rulings(&mut drawing, flat, &boxes);
         self.lines(&mut drawing, flat, &boxes);
         self.rods(&mut drawing, flat, &boxes);
         self.ways_home(&mut drawing, flat, &boxes);
@@ -176,6 +181,23 @@ impl Scene {
             for edge in merged(all) {
                 let (p, q) = flat.edge(&edge);
                 drawing.line(Layer::Work, p, q, pen);
+            }
+        }
+    }
+
+    /// Thin lines across the upper faces of ruled pieces, where they are seen.
+    fn rulings(&self, drawing: &mut Drawing, flat: Flat, boxes: &[Body]) {
+        let step = ((RULING * flat.unit) as i64).max(1);
+        for piece in self.pieces.iter().filter(|p| p.ruled && p.shown().is_solid()) {
+            let Block3 { low, high } = piece.shown();
+            let mut y = low[1] + step;
+            while y < high[1] {
+                let line = Edge { axis: Axis::X, at: [low[0], y, high[2]], end: high[0] };
+                for stretch in stretches(&line, flat.eye, boxes) {
+                    let (p, q) = flat.edge(&stretch);
+                    drawing.line(Layer::Contents, p, q, Pen::Thin);
+                }
+                y += step;
             }
         }
     }

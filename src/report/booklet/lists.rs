@@ -134,7 +134,7 @@ pub fn shopping(job: &Job<'_>) -> Vec<Block> {
             let need = match line.need {
                 Need::Count(needed) => needed.to_string(),
                 Need::Length(length) => length.show(scenario.units),
-                Need::Area(area) => format!("{} m²", decimal(area.to_square_metres(), 2)),
+                Need::Area(area) => area.show(scenario.units),
             };
             rich(&format!("{}: {need}", words::hardware_use(line.use_)))
         })
@@ -265,22 +265,33 @@ pub fn gear(job: &Job<'_>) -> Grid {
             grid.row([
                 text(holder.name),
                 text(plain(words::content(job.scenario, item.content))),
-                text(at.x.figure(units)),
-                text(at.y.figure(units)),
+                text(at.x.on_tape(units)),
+                text(at.y.on_tape(units)),
                 text(sizes(&[size.dx, size.dy, size.dz], units)),
             ]);
         }
     }
-    for left in &job.design.left_out {
-        grid.row([
-            text("not stowed"),
-            text(plain(words::content(job.scenario, left.content))),
-            GridCell::Empty,
-            GridCell::Empty,
-            text(words::left_out(left.why, units)),
-        ]);
-    }
     grid
+}
+
+/// What stays behind, by the reason why.
+pub fn left_out(job: &Job<'_>) -> Vec<Block> {
+    let mut told: Vec<(String, Vec<String>)> = Vec::new();
+    for left in &job.design.left_out {
+        let why = words::left_out(left.why, job.scenario.units);
+        let name = plain(words::content(job.scenario, left.content));
+        let name = if left.count > 1 { format!("{name} x {}", left.count) } else { name };
+        match told.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, names)) => names.push(name),
+            None => told.push((why, vec![name])),
+        }
+    }
+    let told = told.iter().map(|(why, names)| rich(&format!("*{why}:* {}", names.join(", "))));
+    let told: Vec<_> = told.collect();
+    if told.is_empty() {
+        return Vec::new();
+    }
+    vec![Block::Lead(vec![Block::heading("Not stowed")]), Block::List(told)]
 }
 
 /// What is done when the wood is together.
@@ -352,6 +363,15 @@ pub fn checks(job: &Job<'_>) -> Vec<Block> {
     ]
 }
 
+/// A cell as a person reads it: exact millimetres to the hundredth, as elsewhere in the booklet.
+fn read(shown: &str) -> String {
+    let exact = shown.split_once('.').is_some_and(|(_, decimals)| decimals.len() > 2);
+    match shown.parse() {
+        Ok(number) if exact => decimal(number, 2),
+        _ => shown.to_owned(),
+    }
+}
+
 /// A table as the booklet prints it: the columns of these headings only.
 pub fn columns(table: &Table, wanted: &[(&str, &str)], keep: impl Fn(&[&str]) -> bool) -> Grid {
     let heads: Vec<&str> = wanted.iter().map(|(_, head)| *head).collect();
@@ -362,7 +382,7 @@ pub fn columns(table: &Table, wanted: &[(&str, &str)], keep: impl Fn(&[&str]) ->
         let shown: Vec<&str> = row.iter().map(tables::shown).collect();
         if keep(&shown) {
             grid.row(places.iter().map(|place| match place {
-                Some(index) => GridCell::text(&plain(shown[*index])),
+                Some(index) => GridCell::text(&plain(&read(shown[*index]))),
                 None => GridCell::Empty,
             }));
         }

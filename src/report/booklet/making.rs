@@ -1,11 +1,14 @@
 //! The booklet's drilling schedule and assembly.
 
-use super::{Job, figures, plain, rich};
+use super::{Job, figures, plain, rich, templates};
+use crate::design::Role;
 use crate::design::work::Plane;
 use crate::paper::flow::{Block, Grid, GridCell};
+use crate::paper::tiles;
 use crate::report::figures::length_unit_word;
 use crate::report::words;
 use crate::report::work::{Stage, origin, schedule, steps};
+use crate::scenario::HardwareUse;
 
 /// Part by part, every hole.
 pub fn drilling(job: &Job<'_>) -> Vec<Block> {
@@ -43,7 +46,51 @@ pub fn drilling(job: &Job<'_>) -> Vec<Block> {
             ]);
         }
     }
-    vec![lead, Block::Grid(grid)]
+    let mut blocks = vec![lead, Block::Grid(grid)];
+    blocks.extend(full_size(job));
+    blocks
+}
+
+/// What there is a template of and on which page, and what of a chest this one has not.
+fn full_size(job: &Job<'_>) -> Vec<Block> {
+    let mut grid = Grid::new(&["Template", ">pages"]);
+    let mut page = 1;
+    for template in templates::templates(job) {
+        let last = page + tiles(&template.drawing, job.size).len() - 1;
+        let pages = if last > page { format!("{page} to {last}") } else { page.to_string() };
+        grid.row([GridCell::text(&plain(&template.drawing.title)), GridCell::text(&pages)]);
+        page = last + 1;
+    }
+    let lids = job.design.parts.iter().any(|part| part.role == Role::Lid && part.quantity > 0);
+    let mut told = vec![if lids {
+        "Hinges: this design has none. The infill lids beside the chest lie on their brackets and lift out; the \
+         deck is screwed down."
+            .to_owned()
+    } else {
+        "Hinges: this design has none. The deck is screwed down, and there are no lids beside the chest, nor \
+         brackets for any."
+            .to_owned()
+    }];
+    let named: Vec<String> =
+        templates::hinges(job.scenario).map(|hinge| plain(&hinge.name)).collect();
+    let listed = job.scenario.stock.hardware_for(HardwareUse::Hinge).count();
+    if !named.is_empty() {
+        told.push(format!(
+            "For whoever hangs a lid, there is the pattern of {}.",
+            named.join(", ")
+        ));
+    }
+    if named.len() < listed {
+        told.push(
+            "The scenario lists hinges without saying where their screws are: mark these from the leaf itself."
+                .to_owned(),
+        );
+    }
+    let lead = vec![
+        Block::heading("Templates at full size"),
+        Block::text("In templates.pdf, to be printed at 100 %, and each as a file for machines."),
+    ];
+    vec![Block::Lead(lead), Block::Grid(grid), Block::text(&told.join(" "))]
 }
 
 /// Every step with its drawing.

@@ -88,7 +88,9 @@ fn cover(job: &Job<'_>) -> Vec<Block> {
     ];
     let (width, height) = page_room(job.size);
     if let Some(drawing) = figures::whole(job, (width, height * 0.45)) {
-        let caption = rich("The chest with every drawer shut, seen from the tailgate's right.");
+        let door = words::rear_door(scenario.bed.kind);
+        let caption = format!("The chest with every drawer shut, seen from the {door}'s right.");
+        let caption = rich(&caption);
         blocks.push(Block::Figure { drawing, caption });
     }
     blocks.push(Block::Grid(lists::summary(job)));
@@ -114,6 +116,7 @@ fn layouts(job: &Job<'_>) -> Vec<Block> {
         ]),
         Block::Grid(lists::gear(job)),
     ];
+    blocks.extend(lists::left_out(job));
     let (width, height) = page_room(job.size);
     let room = (width, height - HEADING);
     for named in crate::report::drawings::figures(job.design, job.scenario, room) {

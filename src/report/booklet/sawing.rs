@@ -32,6 +32,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
     blocks.extend(advice(job));
     let names = Names::of(job.scenario);
     let (width, height) = page_room(job.size);
+    let heights = figure_heights(job, height);
     let sheets = job.work.cutting.sheets.iter().zip(&job.work.sawing.sheets);
     for (index, (layout, cuts)) in sheets.enumerate() {
         let pattern = format!("sheet {}", index + 1);
@@ -39,7 +40,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
             1 => String::new(),
             n => format!(", {n} sheets cut alike"),
         };
-        let drawing = figures::sheet(job, index, (width, figure_height(height, cuts.cuts.len())));
+        let drawing = figures::sheet(job, index, (width, heights[index]));
         let mut together = vec![
             Block::heading(format!(
                 "Sheet {}: {}{times}",
@@ -69,11 +70,35 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
     blocks
 }
 
-/// Height that a sheet's figure may take, mm: with a short list so much that two sheets go on a page.
+/// Heading, caption and the head of a sheet's list take so much of a page, a row so much, mm.
+const AROUND: f64 = 36.0;
+const ROW: f64 = 5.1;
+
+/// Heights that the sheets' figures may take, mm. The first stands below what is said of all; of the others two that follow each
+/// other share a page where their short lists leave both figures room enough to be read.
+fn figure_heights(job: &Job<'_>, page: f64) -> Vec<f64> {
+    const LEAST: f64 = 0.15;
+    let cuts: Vec<usize> = job.work.sawing.sheets.iter().map(|sheet| sheet.cuts.len()).collect();
+    let most = page * 0.305;
+    let mut heights = Vec::with_capacity(cuts.len());
+    heights.extend(cuts.first().map(|cuts| figure_height(page, *cuts)));
+    while heights.len() < cuts.len() {
+        let rest = &cuts[heights.len()..];
+        let short = |cuts: &usize| *cuts <= SHORT;
+        let share = rest.get(..2).filter(|pair| pair.iter().all(short)).map(|pair| {
+            let rows: usize = pair.iter().sum();
+            (page - 2.0 * AROUND - ROW * rows as f64) / 2.0
+        });
+        match share.filter(|share| *share >= page * LEAST) {
+            Some(share) => heights.extend([share.min(most); 2]),
+            None => heights.push(figure_height(page, rest[0])),
+        }
+    }
+    heights
+}
+
+/// Height that one sheet's figure may take, mm: with a short list so much that it leaves half of the page.
 fn figure_height(page: f64, cuts: usize) -> f64 {
-    // Heading, caption and the list's head take so much, a row so much.
-    const AROUND: f64 = 36.0;
-    const ROW: f64 = 5.1;
     let half = page / 2.0 - AROUND - ROW * cuts as f64;
     if half < page * 0.2 { page * 0.305 } else { half.min(page * 0.305) }
 }

@@ -1,5 +1,5 @@
 //! Templates at full size: where lock and handle go on a front, the ends of sides and boards with their rods and screws,
-//! the ends of corner blocks. Only the region that is marked is shown, with its distances from the edges that it is laid
+//! the ends of lids with their brackets, a leaf of a hinge if the scenario lists one, the ends of corner blocks. Only the region that is marked is shown, with its distances from the edges that it is laid
 //! against, so that nearly every one is one page.
 
 use super::{Job, shapes};
@@ -10,16 +10,20 @@ use crate::paper::{
     Side, Span, Text, at, rect, wrap,
 };
 use crate::report::work::{self, hand_hold_size};
+use crate::scenario::{Hardware, HardwareUse, Plate, Scenario};
 use crate::units::{Length, UnitSystem};
 
 /// How far from a part's end holes are taken to belong to it.
 const END: Length = Length::inches(5, 1);
-/// Shown beyond the outermost hole.
-const BEYOND: Length = Length::inches(2, 1);
+/// Shown beyond the outermost hole, along and up: what is cut off there needs no more.
+const BEYOND: [Length; 2] = [Length::inches(2, 1), Length::inches(1, 2)];
 /// Half the width of a front's region, around its centre line.
 const HALF: Length = Length::inches(13, 4);
 /// Shown of a front beside what is let into it.
 const BESIDE: Length = Length::inches(3, 8);
+/// How a lid's template is laid on, and what its crosses are.
+const LID: &str = "Seen from above, the lower edge on the lid's left edge; mark it from below through the turned sheet. The \
+                   crosses are the middles of the brackets; where no screws are drawn around one, its own plate gives them.";
 /// Half a cross, mm.
 const CROSS: f64 = 8.0;
 
@@ -85,6 +89,7 @@ pub fn templates(job: &Job<'_>) -> Vec<Template> {
         }
     }
     all.extend(legs.into_iter().map(|(leg, marks)| corner_block(leg, &marks, units)));
+    all.extend(hinges(job.scenario).map(|hinge| leaf(hinge, units)));
     all.push(hand_hold(units));
     tell_apart(&mut all);
     all
@@ -116,14 +121,14 @@ fn patterns_of(job: &Job<'_>, part: &Part, rows: &[&Row]) -> Vec<Pattern> {
         let half = |kind: HoleKind, axis: usize| {
             work::plate(job.scenario, job.design, kind).extents()[axis] / 2
         };
-        let top = near.iter().map(|(kind, hole)| hole[1] + half(*kind, 1)).max()? + BEYOND;
+        let top = near.iter().map(|(kind, hole)| hole[1] + half(*kind, 1)).max()? + BEYOND[1];
         let from = |kind: HoleKind, along: Length| along.abs_diff(Length::ZERO) + half(kind, 0);
-        let out = near.iter().map(|(kind, hole)| from(*kind, hole[0])).max()? + BEYOND;
+        let out = near.iter().map(|(kind, hole)| from(*kind, hole[0])).max()? + BEYOND[0];
         let reach = match datum {
             Datum::Near => [Length::ZERO, out.min(part.length), top.min(part.width)],
             Datum::Far => [out.min(part.length), Length::ZERO, top.min(part.width)],
             Datum::Middle => {
-                let half = HALF.max(out - BEYOND + BESIDE).min(part.length / 2);
+                let half = HALF.max(out - BEYOND[0] + BESIDE).min(part.length / 2);
                 [half, half, top.min(part.width)]
             }
         };
@@ -136,7 +141,7 @@ fn patterns_of(job: &Job<'_>, part: &Part, rows: &[&Row]) -> Vec<Pattern> {
         Role::AppliedFront => {
             of(Datum::Middle, &|along| Some(along - middle)).into_iter().collect()
         }
-        Role::Side | Role::DrawerFront | Role::DrawerBack => {
+        Role::Side | Role::DrawerFront | Role::DrawerBack | Role::Lid => {
             [of(Datum::Near, &near), of(Datum::Far, &far)].into_iter().flatten().collect()
         }
         _ => Vec::new(),
@@ -165,6 +170,8 @@ impl Pattern {
                 "As seen from the right: turn the sheet over for the left face. The rod's hole is opened out \
                  inside, because the rod swings.",
             ),
+            (Role::Lid, Datum::Far) => ("lid-rear", "Rear end of a lid", LID),
+            (Role::Lid, _) => ("lid-front", "Front end of a lid", LID),
             (_, Datum::Far) => ("board-right", "Right end of a board", "As seen from the front."),
             _ => ("board-left", "Left end of a board", "As seen from the front."),
         }
@@ -301,6 +308,7 @@ fn short(kind: HoleKind) -> &'static str {
         HoleKind::Rod => "rod",
         HoleKind::Block => "into block",
         HoleKind::Front => "into front",
+        HoleKind::Bracket => "bracket",
         _ => "screw",
     }
 }
@@ -317,13 +325,54 @@ fn avoid_edges(labels: &mut Labels, r: Rect) {
     }
 }
 
+/// The hinges that the scenario lists and whose pattern it tells.
+pub fn hinges(scenario: &Scenario) -> impl Iterator<Item = &Hardware> {
+    let listed = scenario.stock.hardware_for(HardwareUse::Hinge).map(|(_, hinge)| hinge);
+    listed.filter(|hinge| hinge.plate != Plate::default())
+}
+
+/// A leaf of a hinge: what is let into the wood for it, and its screws.
+fn leaf(hinge: &Hardware, units: UnitSystem) -> Template {
+    let plate = hinge.plate;
+    let [wide, high] = plate.extents().map(Length::to_mm);
+    let name = super::line(&hinge.name);
+    let title = format!("Leaf of a hinge: {name}");
+    let description = format!(
+        "The pattern of a leaf of {name}, full size: what is let in for it and its screws. No lid of this design is hung."
+    );
+    let mut d = Drawing::new(title, description, (0.0, 0.0));
+    let middle = at(wide / 2.0, high / 2.0);
+    for (layer, shape) in shapes::let_in(plate, middle, units) {
+        d.add(layer, shape);
+    }
+    d.line(Layer::Score, at(-CROSS, middle.y), at(wide + CROSS, middle.y), Pen::Centre);
+    d.line(Layer::Score, at(middle.x, -CROSS), at(middle.x, high + CROSS), Pen::Centre);
+    let mut rows = DimensionRows::around(rect(-CROSS, -CROSS, wide + CROSS, high + CROSS));
+    let mut shapes = Vec::new();
+    for size in [plate.screws, plate.cut_out].into_iter().flatten() {
+        for (side, length, all) in [(Side::Bottom, size[0], wide), (Side::Left, size[1], high)] {
+            if length.is_positive() {
+                let (half, all) = (length.to_mm() / 2.0, all / 2.0);
+                let span = Span::new(all - half, all + half, length.figure(units));
+                shapes.extend(rows.row(side, &[span]));
+            }
+        }
+    }
+    d.add_all(Layer::Dimensions, shapes);
+    shifted(&mut d, rows.extent().grown(1.0));
+    let file: String = name.chars().filter(char::is_ascii_alphanumeric).take(24).collect();
+    let file = if file.is_empty() { "leaf".to_owned() } else { file.to_lowercase() };
+    Template { name: format!("hinge-{file}"), drawing: d }
+}
+
 /// A slot for a hand in deck or lid: two bores, the wood between them sawn out (common practice, no source).
 fn hand_hold(units: UnitSystem) -> Template {
     let [bore, apart] = hand_hold_size(units).map(Length::to_mm);
     let radius = bore / 2.0;
     let title = "Hand-hold, if wanted".to_owned();
     let description = format!(
-        "A slot for a hand in the deck, full size: two holes of {} bored {} apart, the wood between them sawn out, the edges          rounded over.",
+        "A slot for a hand in the deck, full size: two holes of {} bored {} apart, the wood between them sawn out, \
+         the edges rounded over.",
         hand_hold_size(units)[0].show(units),
         hand_hold_size(units)[1].show(units)
     );

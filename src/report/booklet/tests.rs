@@ -7,17 +7,23 @@ use crate::design::work::{Saw, StepKind};
 use crate::paper::flow::compose;
 use crate::paper::{Drawing, Fonts, Layer, Pen, Shape, golden, tiles};
 use crate::report::fixture;
+use crate::scenario::{Hardware, HardwareUse, Plate, Sold};
+use crate::units::Length;
 use crate::verify::verify_work;
 
 /// Runs a check on the fixture's job, on both papers.
 fn on_both(check: impl Fn(&Job<'_>)) {
-    let scenario = fixture::locksmith();
-    let design = fixture::verified(&scenario);
+    with(&fixture::locksmith(), check);
+}
+
+/// The same with other hardware.
+fn with(scenario: &Scenario, check: impl Fn(&Job<'_>)) {
+    let design = fixture::verified(scenario);
     let cutting = design.cutting.clone();
-    let work = work_plan(&scenario, &design, cutting, 1, Saw::Guide);
-    let work = verify_work(&scenario, &design, work).expect("the fixture's work holds");
+    let work = work_plan(scenario, &design, cutting, 1, Saw::Guide);
+    let work = verify_work(scenario, &design, work).expect("the fixture's work holds");
     for size in [PageSize::A4, PageSize::Letter] {
-        check(&Job { scenario: &scenario, design: &design, work: &work, size, sets: None });
+        check(&Job { scenario, design: &design, work: &work, size, sets: None });
     }
 }
 
@@ -41,6 +47,7 @@ fn figures_are_the_kept_ones() {
             ("figure-blocks", kind(|kind| matches!(kind, StepKind::Blocks(_)))),
             ("figure-lock", kind(|kind| matches!(kind, StepKind::Locks))),
             ("figure-vehicle", kind(|kind| matches!(kind, StepKind::Vehicle))),
+            ("figure-hold-downs", kind(|kind| matches!(kind, StepKind::HoldDown))),
         ] {
             let drawn = all.iter().find(|(own, _)| *own == name);
             golden::assert_kept(kept, &drawn.expect("it is drawn").1);
@@ -86,6 +93,69 @@ fn every_step_shows_something_that_it_adds() {
             });
             assert!(thick.count() > 3, "{:?} adds nothing to be seen", step.kind);
         }
+    });
+}
+
+/// The fixture with one more thing in its stock.
+fn stocked(name: &str, use_: HardwareUse, sold: Sold, plate: Plate) -> Scenario {
+    let mut scenario = fixture::locksmith();
+    let first = scenario.stock.hardware.ids().next().expect("hardware");
+    let like = scenario.stock.hardware[first].clone();
+    let name = name.to_owned();
+    scenario.stock.hardware.push(Hardware { name, use_, sold, plate, ..like });
+    scenario
+}
+
+#[test]
+fn a_lining_is_drawn_where_it_is_laid_and_where_the_gear_lies_on_it() {
+    let area = Length::INCH * 48;
+    let sold = Sold::Cover { area: area.by(area) };
+    let lined = stocked("felt", HardwareUse::Carpet, sold, Plate::default());
+    with(&lined, |job| {
+        let boxes = job.work.steps.iter().position(|s| matches!(s.kind, StepKind::Boxes(_)));
+        let name = format!("step-{}", boxes.expect("boxes") + 1);
+        let all = drawings(job);
+        let (_, step) = all.iter().find(|(own, _)| *own == name).expect("it is drawn");
+        assert!(words(step).contains("lining"), "{}", words(step));
+        if job.size == PageSize::A4 {
+            golden::assert_kept("figure-lining", step);
+        }
+        let plan = crate::report::drawings::figures(job.design, job.scenario, page_room(job.size));
+        assert!(words(&plan[0].drawing).contains("lining"), "{}", words(&plan[0].drawing));
+    });
+    on_both(|job| {
+        assert!(drawings(job).iter().all(|(_, drawing)| !words(drawing).contains("lining")));
+    });
+}
+
+/// All the words of a booklet's pages.
+fn told(job: &Job<'_>) -> String {
+    let composed = compose(&booklet(job), &Fonts::bundled());
+    composed.document.pages.iter().map(words).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn hinges_have_a_template_where_they_are_listed_and_are_said_to_be_in_no_design() {
+    let screws = Some([Length::mm(50), Length::mm(20)]);
+    let plate = Plate { cut_out: Some([Length::mm(64), Length::mm(35)]), screws };
+    let hung = stocked("Butt hinge", HardwareUse::Hinge, Sold::Each { pack: 2 }, plate);
+    with(&hung, |job| {
+        let all = templates::templates(job);
+        let leaf = all.iter().find(|t| t.name == "hinge-butthinge").expect("a leaf");
+        let drilled = leaf.drawing.items.iter().filter(|item| item.layer == Layer::Drill);
+        assert_eq!(drilled.count(), 4);
+        let cut = leaf.drawing.items.iter().find(|item| item.layer == Layer::Cut);
+        let ink = cut.and_then(|item| item.shape.ink()).expect("what is let in");
+        assert!((ink.width() - 64.0).abs() < 1e-9 && (ink.height() - 35.0).abs() < 1e-9);
+        let told = told(job);
+        assert!(
+            told.contains("this design has none") && told.contains("the pattern of Butt hinge")
+        );
+        assert!(!job.design.hardware.iter().any(|line| line.use_ == HardwareUse::Hinge));
+    });
+    on_both(|job| {
+        assert!(!templates::templates(job).iter().any(|t| t.name.starts_with("hinge")));
+        assert!(told(job).contains("Hinges: this design has none"));
     });
 }
 

@@ -127,6 +127,8 @@ mirrors! {
         HoldDown,
         /// Brackets under the pockets' lids.
         Bracket,
+        /// Hinges for a lid, of which no design has any.
+        Hinge,
         /// Anything else.
         Other,
     }

@@ -231,7 +231,7 @@ pub fn document(findings: &Findings<'_>) -> ResultDocument {
         defaults_used: findings.defaults.iter().map(Default::from).collect(),
         designs: findings.candidates.iter().map(design).collect(),
         bounds: bounds(findings),
-        explanations: explanations(findings),
+        explanations: reasons::told(findings).iter().map(ExplanationOf::from).collect(),
     }
 }
 
@@ -247,14 +247,6 @@ pub fn design_document(
 /// The scenario with every default filled in.
 pub fn given_document(scenario: &Scenario) -> given::Scenario {
     echo::scenario(scenario, &Names::of(scenario))
-}
-
-/// What was explained, and what the best design leaves out.
-fn explanations(findings: &Findings<'_>) -> Vec<ExplanationOf> {
-    let best = findings.candidates.first();
-    let left_out = best.map(|found| reasons::left_out(findings.scenario, found.design));
-    let all = findings.explanations.iter().chain(left_out.iter().flatten());
-    all.map(ExplanationOf::from).collect()
 }
 
 fn design(

@@ -19,7 +19,8 @@ mod upright;
 
 use crate::design::{CuttingPlan, Design, JobPlan, PartId};
 use crate::paper::Drawing;
-use crate::scenario::{CuttingJob, Scenario, Stock};
+use crate::scenario::{CuttingJob, HardwareUse, Scenario, Stock};
+use crate::units::Length;
 use crate::verify::Verified;
 use page::Papers;
 
@@ -126,6 +127,12 @@ fn numbered(mut all: Vec<NamedDrawing>) -> Vec<NamedDrawing> {
         page::number(&mut named.drawing, index + 1, of);
     }
     all
+}
+
+/// How thick the lining of the drawers' floors is, where the scenario lists one.
+fn lining(scenario: &Scenario) -> Option<Length> {
+    let mut listed = scenario.stock.hardware_for(HardwareUse::Carpet);
+    listed.next().map(|(_, lining)| lining.thickness)
 }
 
 /// The letter of a tier, from `A` at the bottom, as in the drawers' names.

@@ -3,7 +3,7 @@
 use super::page::{
     Choice, Heading, Of, Page, Papers, choices, held, held_pair, key_lines, on_the_first,
 };
-use super::tier_letter;
+use super::{lining, tier_letter};
 use crate::design::{Box3, Content, Design, Drawer, Item, Layout, Point as Place, Role, Solid};
 use crate::paper::{
     Anchor, DimensionRows, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Rect, SMALL, Shape,
@@ -86,8 +86,15 @@ fn draw(
     let mut labels = Labels::within(outline);
 
     surroundings(d, &view, design, scenario, tier, &mut labels);
-    cut_wood(d, &view, design, tier);
     let drawers = || design.drawers.iter().filter(|drawer| drawer.tier == tier);
+    if lining(scenario).is_some() {
+        for drawer in drawers() {
+            let (at, inside) = (drawer.inside_at, drawer.inside);
+            let r = floor_rect(&view, at.x, at.y, inside.dx, inside.dy);
+            d.rect(Layer::Contents, r, Pen::Thin, Fill::Hatched(Hatch::Level));
+        }
+    }
+    cut_wood(d, &view, design, tier);
     for drawer in drawers() {
         contents(d, &view, scenario, drawer.inside_at, &drawer.plan, &mut labels);
     }
@@ -111,7 +118,8 @@ fn draw(
     if fits { page.finish(names.y1 + 1.0, lines, forced) } else { None }
 }
 
-fn edge_name(scenario: &Scenario) -> &'static str {
+/// What the floor ends at in front.
+pub(super) fn edge_name(scenario: &Scenario) -> &'static str {
     match scenario.bed.kind {
         BedKind::Pickup => "closed tailgate",
         BedKind::Cargo => "hatch",
@@ -119,11 +127,15 @@ fn edge_name(scenario: &Scenario) -> &'static str {
 }
 
 fn notes(scenario: &Scenario) -> Vec<String> {
-    vec![
+    let mut all = vec![
         "Hatched: wood that is cut through.".to_owned(),
         "Drawers: inside width × length × height.".to_owned(),
         format!("Thick line: the {}.", edge_name(scenario)),
-    ]
+    ];
+    if lining(scenario).is_some() {
+        all.push("Level lines: the lining on the drawers' floors.".to_owned());
+    }
+    all
 }
 
 fn floor_rect(view: &View, x: Length, y: Length, dx: Length, dy: Length) -> Rect {
@@ -203,6 +215,10 @@ fn cut_wood(d: &mut Drawing, view: &View, design: &Design, tier: usize) {
         let pen = if carcass && thin >= 1.2 { Pen::Thick } else { Pen::Thin };
         let fill = if thin < 0.5 { Fill::Black } else { Fill::Hatched(Hatch::Dense) };
         let layer = if role == Role::Divider { Layer::Contents } else { Layer::Work };
+        if solid.drawer.is_some() {
+            // It stands on the lining.
+            d.add(layer, Shape::Rect { rect: r, pen: None, fill: Fill::White });
+        }
         d.rect(layer, r, pen, fill);
     }
 }

@@ -1,10 +1,13 @@
 //! The side section: an upright cut along the chest through a drawer of each tier, seen from the right.
 
+use super::lining;
 use super::page::{Heading, Papers, held_pair};
+use super::plan::edge_name;
 use super::upright::{Canvas, Rows, Upright, side_rect};
 use crate::design::{Design, Role, Solid};
 use crate::paper::{Drawing, Fill, Hatch, Layer, Pen, Side, at, rect};
-use crate::scenario::{BedKind, Scenario};
+use crate::report::words::rear_door;
+use crate::scenario::Scenario;
 use crate::units::Length;
 
 /// Room for dimensions at each side, mm.
@@ -12,22 +15,26 @@ const BESIDE: f64 = 20.0;
 
 /// Draws the side section, tailgate at the left.
 pub(super) fn side(design: &Design, scenario: &Scenario, papers: Papers) -> Drawing {
+    let notes = &[
+        "Hatched: wood that is cut through.",
+        "Thin: what is seen behind the cut.",
+        "Insides: length × clear height.",
+        "Black on the drawers' floors: the lining.",
+    ];
+    let notes = &notes[..if lining(scenario).is_some() { 4 } else { 3 }];
     let upright = Upright {
         design,
         scenario,
         heading: heading(design, scenario),
         along: scenario.bed.length.at,
         beside: BESIDE,
-        notes: &[
-            "Hatched: wood that is cut through.",
-            "Thin: what is seen behind the cut.",
-            "Insides: length × clear height.",
-        ],
+        notes,
     };
     let x = plane(design);
     let paint = |canvas: &mut Canvas<'_>| {
         surroundings(canvas, scenario);
         cut(canvas, design, x);
+        lined(canvas, design, scenario, x);
         name(canvas, design, scenario, x);
     };
     upright.draw(papers, &paint, &|rows| dimensions(rows, design, scenario))
@@ -50,8 +57,9 @@ fn heading<'a>(design: &Design, scenario: &'a Scenario) -> Heading<'a> {
     Heading {
         title: "Side section".to_owned(),
         description: format!(
-            "Upright cut along the chest through a drawer of each tier, tailgate at the left. Handle room {}, chest \
+            "Upright cut along the chest through a drawer of each tier, {} at the left. Handle room {}, chest \
              {} long. Openings from the bottom up: {}.",
+            rear_door(scenario.bed.kind),
             carcass.front_y.show(units),
             carcass.length.show(units),
             tiers.join("; ")
@@ -95,11 +103,7 @@ fn surroundings(canvas: &mut Canvas<'_>, scenario: &Scenario) {
     canvas.bed(vec![at(o.x0, o.y1), at(o.x1, o.y1), at(o.x1, o.y0)], bed.clear_height.at);
     let gate = canvas.level(bed.depth.map_or(bed.clear_height.at, |depth| depth.at));
     canvas.d.line(Layer::Surroundings, at(o.x0, o.y1), at(o.x0, gate), Pen::Thick);
-    let name = match bed.kind {
-        BedKind::Pickup => "closed tailgate",
-        BedKind::Cargo => "hatch",
-    };
-    canvas.labels.ask(name, rect(o.x0, gate, o.x0 + 6.0, o.y1));
+    canvas.labels.ask(edge_name(scenario), rect(o.x0, gate, o.x0 + 6.0, o.y1));
     if let Some(wells) = bed.wells {
         let r = canvas.rect(wells.from_tailgate, Length::ZERO, wells.length, wells.height);
         canvas.d.rect(Layer::Surroundings, r, Pen::Hidden, Fill::None);
@@ -129,6 +133,18 @@ fn cut(canvas: &mut Canvas<'_>, design: &Design, x: Length) {
         };
         let pen = if thin >= 1.2 && solid.drawer.is_none() { Pen::Thick } else { Pen::Thin };
         canvas.d.rect(Layer::Work, r, pen, fill);
+    }
+}
+
+/// The lining of the drawers that the cut goes through: thinner than can be hatched, so black.
+fn lined(canvas: &mut Canvas<'_>, design: &Design, scenario: &Scenario, x: Length) {
+    let Some(thick) = lining(scenario).filter(|thick| thick.is_positive()) else { return };
+    for drawer in &design.drawers {
+        let (at, inside) = (drawer.inside_at, drawer.inside);
+        if at.x < x && x < at.x + inside.dx {
+            let r = canvas.rect(at.y, at.z - thick, inside.dy, thick);
+            canvas.d.rect(Layer::Work, r, Pen::Thin, Fill::Black);
+        }
     }
 }
 

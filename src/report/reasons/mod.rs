@@ -9,9 +9,9 @@ use crate::explore::family::Wood;
 use crate::explore::{self, Dimension, LimitKind, Reason, ReasonKind};
 use crate::report::figures::{count, decimal, quantity};
 use crate::report::stowed::counted;
-use crate::report::subject::{Considered, Explanation};
+use crate::report::subject::{Considered, Explanation, Findings};
 use crate::report::words;
-use crate::scenario::{MaterialId, Scenario, Section, Turn};
+use crate::scenario::{MaterialId, Place, Scenario, Section, Turn};
 use crate::units::Length;
 
 /// How much was looked at, in words.
@@ -146,6 +146,13 @@ pub fn explanation(scenario: &Scenario, reason: &Reason) -> Explanation {
     }
 }
 
+/// Why what could not be had cannot be had, and what the best design leaves out.
+pub fn told(findings: &Findings<'_>) -> Vec<Explanation> {
+    let best = findings.candidates.first();
+    let left_out = best.map(|found| left_out(findings.scenario, found.design));
+    findings.explanations.iter().cloned().chain(left_out.into_iter().flatten()).collect()
+}
+
 /// What a design leaves out although it was asked for, for the document.
 pub fn left_out(scenario: &Scenario, design: &Design) -> Vec<Explanation> {
     let explain = |left: &crate::design::Unstowed| {
@@ -216,21 +223,32 @@ fn too_large(
         Content::Loose(_) => true,
     };
     let turned = if may_turn { "however turned" } else { "in the ways it may be turned" };
+    let (must, which, else_) = demand(scenario, content);
     let turn = if may_turn { "" } else { "`turn = \"any\"` if it may lie on another side, or " };
     Explanation {
         about: name.to_owned(),
         limit: limit.to_owned(),
         short_by: Some(by.to_mm()),
         unit: "mm".to_owned(),
-        sentence: format!(
-            "{name} must fit, but is {by_shown} too {word} for every drawer, {turned}."
-        ),
-        change: format!(
-            "drawers {by_shown} {} inside, {turn}a worth instead of `must`",
-            more(dimension)
-        ),
+        sentence: format!("{name} {must}, but is {by_shown} too {word} for {which}, {turned}."),
+        change: format!("drawers {by_shown} {} inside, {turn}{else_}", more(dimension)),
         proved: true,
     }
+}
+
+/// What is demanded of a thing, of which drawers, and what could be demanded instead.
+fn demand(scenario: &Scenario, content: Content) -> (String, &'static str, &'static str) {
+    let place = match content {
+        Content::Gear(id) => scenario.gear[id].place,
+        Content::Loose(id) => scenario.loose[id].place,
+    };
+    let which = match place {
+        Some(Place { tier: Some(_), column: Some(_), .. }) => "that drawer",
+        Some(Place { tier: None, column: None, .. }) => "every drawer",
+        Some(_) => "every drawer there",
+        None => return ("must fit".to_owned(), "every drawer", "a worth instead of `must`"),
+    };
+    (words::decided::place(scenario, content), which, "another place for it")
 }
 
 const fn more(dimension: Dimension) -> &'static str {
@@ -245,12 +263,13 @@ fn must_left_out(scenario: &Scenario, content: Content, copies: u32, proved: boo
     let name = words::content(scenario, content);
     let found = if proved { "there is no room for" } else { "no room was found for" };
     let left = count(u64::from(copies), "copy", "copies");
+    let (must, ..) = demand(scenario, content);
     Explanation {
         about: name.to_owned(),
         limit: "room in the drawers".to_owned(),
         short_by: Some(f64::from(copies)),
         unit: "copies".to_owned(),
-        sentence: format!("{name} must fit, but {found} {left} of it beside what else must."),
+        sentence: format!("{name} {must}, but {found} {left} of it beside what else must."),
         change: "fewer things that must fit, more tiers, or thinner dividers".to_owned(),
         proved,
     }
@@ -307,6 +326,7 @@ mod tests {
     use crate::design::derive::Misfit;
     use crate::explore::Discarded;
     use crate::report::fixture;
+    use crate::scenario::ColumnAt;
 
     fn inch(numerator: i64, denominator: i64) -> Length {
         Length::inches(numerator, denominator)
@@ -361,6 +381,33 @@ mod tests {
         let said = explanation(&scenario, &reason);
         assert!(said.sentence.contains("no room was found for 2 copies"), "{}", said.sentence);
         assert!(!said.proved);
+    }
+
+    #[test]
+    fn what_stands_where_it_was_put_is_told_of_that_place() {
+        let mut scenario = fixture::locksmith();
+        let content = fixture::content(&scenario, "Hammer drill case");
+        let Content::Gear(id) = content else { panic!("it has a shape") };
+        let too_high =
+            Reason::GearTooLarge { content, dimension: Dimension::Height, by: inch(5, 4) };
+        let mut said = |place: Place| {
+            scenario.gear[id].place = Some(place);
+            explanation(&scenario, &too_high)
+        };
+        let b1 = Place { tier: Some(1), column: Some(ColumnAt::FromLeft(0)), end: None };
+        assert_eq!(
+            said(b1).sentence,
+            "Hammer drill case must stand in B1, but is 1 1/4 in too high for that drawer, in the \
+             ways it may be turned."
+        );
+        assert!(said(b1).change.ends_with("another place for it"), "{}", said(b1).change);
+        let of_tier = said(Place { column: None, ..b1 }).sentence;
+        assert!(
+            of_tier.contains("must stand in B, but is 1 1/4 in too high for every drawer there")
+        );
+        let left = Reason::MustLeftOut { content, copies: 1, proved: true };
+        let sentence = explanation(&scenario, &left).sentence;
+        assert!(sentence.starts_with("Hammer drill case must stand in B, but there is no room"));
     }
 
     #[test]

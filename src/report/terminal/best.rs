@@ -4,7 +4,7 @@ use super::page::{Page, Style};
 use crate::design::{Check, Design, Need, PurchaseOf, Size, Verdict};
 use crate::explore::{Governing, governing};
 use crate::paper::{Cell, Column, Table};
-use crate::report::figures::{count, decimal, length_unit, sizes};
+use crate::report::figures::{count, length_unit, sizes};
 use crate::report::naming::Names;
 use crate::report::stowed::{counted, front_to_back, holders, load};
 use crate::report::subject::{Candidate, Findings};
@@ -189,9 +189,7 @@ fn unpriced(page: &mut Page, scenario: &Scenario, design: &Design) {
             match line.need {
                 Need::Count(needed) => format!("{needed} {what}"),
                 Need::Length(length) => format!("{} of {what}", length.show(scenario.units)),
-                Need::Area(area) => {
-                    format!("{} m² of {what}", decimal(area.to_square_metres(), 2))
-                }
+                Need::Area(area) => format!("{} of {what}", area.show(scenario.units)),
             }
         })
         .collect();

@@ -1,7 +1,7 @@
 //! Why a design is as it is, at the terminal.
 
 use super::page::{Page, Style};
-use crate::explore::why::Slack;
+use crate::explore::why::{Limit, Slack};
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{criterion_figure, criterion_unit, decimal};
 use crate::report::subject::{Candidate, WhyOf};
@@ -101,14 +101,24 @@ fn left_out(page: &mut Page, found: &WhyOf<'_>) {
 
 fn none(page: &mut Page, found: &WhyOf<'_>) {
     page.heading("No design satisfies the scenario");
-    for explanation in &found.why_none {
-        page.say(Style::Bad, "  ", &explanation.sentence);
-    }
+    let why = |page: &mut Page, style| {
+        found.why_none.iter().for_each(|each| page.say(style, "  ", &each.sentence));
+    };
     let Some(conflict) = found.conflict else {
+        why(page, Style::Bad);
         page.say(Style::Plain, "  ", "No set of limits was found whose easing leaves a design.");
         return;
     };
-    page.say(Style::Plain, "  ", &why::conflict(found.scenario, conflict));
+    // What somebody decided is told first, whatever the nearest design fails in.
+    let limits = why::conflict(found.scenario, conflict);
+    let decided = conflict.limits.iter().any(Limit::is_decided);
+    if decided && !found.why_none.iter().any(|each| limits.starts_with(&each.about)) {
+        page.say(Style::Bad, "  ", &limits);
+        why(page, Style::Plain);
+    } else {
+        why(page, Style::Bad);
+        page.say(Style::Plain, "  ", &limits);
+    }
     for other in why::other_conflicts(found.scenario, conflict) {
         page.say(Style::Plain, "  ", &other);
     }

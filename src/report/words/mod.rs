@@ -12,8 +12,8 @@ mod verdict;
 pub use decided::kept;
 pub use lever::lever;
 pub use names::{
-    content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, role, roles, runs,
-    stop, turn,
+    content, criterion, family, grain, hardware_use, is_gear, left_out, pocket, rear_door, role,
+    roles, runs, stop, turn,
 };
 pub use remark::{found, limit, remark, sense};
 pub use spare::left_over;

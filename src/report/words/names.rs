@@ -2,7 +2,7 @@
 
 use crate::design::{Content, Grain, LeftOut, PocketPlace, Role};
 use crate::explore::Stop;
-use crate::scenario::{Criterion, Family, HardwareUse, Runs, Scenario, Turn};
+use crate::scenario::{BedKind, Criterion, Family, HardwareUse, Runs, Scenario, Turn};
 use crate::units::UnitSystem;
 
 /// What a part is called: `drawer side`.
@@ -68,6 +68,14 @@ pub const fn family(family: Family) -> &'static str {
     }
 }
 
+/// What shuts a bed at its rear.
+pub const fn rear_door(kind: BedKind) -> &'static str {
+    match kind {
+        BedKind::Pickup => "tailgate",
+        BedKind::Cargo => "hatch",
+    }
+}
+
 /// What hardware is for.
 pub const fn hardware_use(use_: HardwareUse) -> &'static str {
     match use_ {
@@ -84,6 +92,7 @@ pub const fn hardware_use(use_: HardwareUse) -> &'static str {
         HardwareUse::Angle => "front edge angle",
         HardwareUse::HoldDown => "hold-downs",
         HardwareUse::Bracket => "lid brackets",
+        HardwareUse::Hinge => "hinges",
         HardwareUse::Other => "other",
     }
 }

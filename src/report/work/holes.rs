@@ -74,7 +74,7 @@ pub struct ScheduleRow {
     pub bore: String,
     /// How many holes.
     pub count: usize,
-    /// Places along the part's length.
+    /// Places along the part's length, as they are read off a tape; the list of holes has them exactly.
     pub along: String,
     /// Places across it.
     pub across: String,
@@ -162,7 +162,7 @@ fn worded(scenario: &Scenario, design: &Design, row: &Row) -> Vec<ScheduleRow> {
             let mut places: Vec<Length> = holes.iter().map(|hole| hole[axis]).collect();
             places.sort_unstable();
             places.dedup();
-            places.iter().map(|place| place.figure(units)).collect::<Vec<_>>().join(", ")
+            places.iter().map(|place| place.on_tape(units)).collect::<Vec<_>>().join(", ")
         };
         let (along, across) = (places(0), places(1));
         ScheduleRow { what, face: face(row.side), bore, count: holes.len(), along, across }
@@ -202,7 +202,7 @@ pub const fn hand_hold_size(units: UnitSystem) -> [Length; 2] {
     }
 }
 
-/// How the handles or locks of a design are let in.
+/// How the handles or locks of a design are let in, or its brackets screwed on.
 pub fn plate(scenario: &Scenario, design: &Design, kind: HoleKind) -> Plate {
     let line = design.hardware.iter().find(|line| Some(line.use_) == kind.takes());
     let chosen = line.and_then(|line| line.hardware).filter(|_| is_let_in(kind));
@@ -210,7 +210,7 @@ pub fn plate(scenario: &Scenario, design: &Design, kind: HoleKind) -> Plate {
 }
 
 const fn is_let_in(kind: HoleKind) -> bool {
-    matches!(kind, HoleKind::Handle | HoleKind::Lock)
+    matches!(kind, HoleKind::Handle | HoleKind::Lock | HoleKind::Bracket)
 }
 
 /// What is bored or cut out there.
@@ -228,7 +228,7 @@ pub fn bore(scenario: &Scenario, design: &Design, kind: HoleKind) -> String {
     }
 }
 
-/// Each place of the screws of the plates that a row of handles or locks is the middle of, with what they are.
+/// Each place of the screws of the plates that a row of handles, locks or brackets is the middle of, with what they are.
 fn plate_screws(
     scenario: &Scenario,
     design: &Design,
@@ -237,6 +237,7 @@ fn plate_screws(
     let places = plate(scenario, design, row.kind).screw_places();
     let what = match row.kind {
         HoleKind::Lock => "lock's screws",
+        HoleKind::Bracket => "bracket's screws",
         _ => "handle's screws",
     };
     let around = |[along, across]: [Length; 2]| {

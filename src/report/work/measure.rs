@@ -1,6 +1,7 @@
 //! What to measure again before the first cut, the fits with the least slack first.
 
 use crate::design::{Content, Design};
+use crate::report::words::rear_door;
 use crate::scenario::{Family, Scenario};
 use crate::units::Length;
 use crate::verify::Verified;
@@ -49,7 +50,7 @@ fn vehicle(scenario: &Scenario, design: &Design) -> Vec<Fit> {
     let (bed, carcass) = (&scenario.bed, &design.chest.carcass);
     let long = carcass.front_y + carcass.length;
     let mut fits = vec![
-        fit("bed floor, closed tailgate to front wall", bed.length.at, long),
+        fit(format!("floor, closed {} to front wall", rear_door(bed.kind)), bed.length.at, long),
         fit("height under rail, cover or roof", bed.clear_height.at, carcass.top_z),
     ];
     let widest = |upper: bool| {

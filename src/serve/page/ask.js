@@ -43,7 +43,8 @@ export function asking(words, question, show) {
   return el("div", {}, el("div", { class: "row no-print" }, button), place);
 }
 
-/** Lines as the command line shows them: headings, paragraphs, what is indented as it stands. */
+/** Lines as the command line shows them: headings, paragraphs, what is indented as it stands. A table's rows are not broken. */
 export function lines(list) {
-  return el("div", { class: "words", tabindex: 0, role: "region", "aria-label": "The answer" }, list.map(({ style, text }) => el(style === "heading" ? "strong" : "span", { class: `line ${style}` }, `${text}\n`)));
+  const kind = (text) => (/^\s*[─-]{8,}\s*$|\S {2,}\S/.test(text) ? "unbroken" : "");
+  return el("div", { class: "words", tabindex: 0, role: "region", "aria-label": "The answer" }, list.map(({ style, text }) => el(style === "heading" ? "strong" : "span", { class: `line ${style} ${kind(text)}`.trim() }, `${text}\n`)));
 }

@@ -45,7 +45,7 @@ export function drawBed(bed, { wide, words, focus, pick }) {
   const margin = { left: 58, right: 26, top: 46, gap: 74, bottom: 50 };
   const ahead = bed.tailgate?.length ?? 0;
   const scale = small
-    ? Math.min((wide - margin.left - margin.right) / (bed.length + ahead), 0.22)
+    ? Math.min((wide - margin.left - margin.right) / (bed.length + ahead), 0.27)
     : Math.min((wide - margin.left - margin.right - margin.gap) / (bed.length + ahead + bed.width), 0.34);
   const px = (mm) => mm * scale;
   const tall = Math.max(bed.height, bed.opening?.height ?? 0, bed.clear ?? 0);

@@ -3,14 +3,14 @@
 import { asking, lines } from "./ask.js";
 import { cutaway } from "./cutaway.js";
 import { figure } from "./designs.js";
-import { sentence } from "./field.js";
+import { sentence, typed } from "./field.js";
 import { capital, el, keep, put, say, set } from "./dom.js";
 import { mending, stuck } from "./mending.js";
 import { score } from "./rank.js";
 import { Refused, get, post } from "./room.js";
 import { settled } from "./pins.js";
 import { stowage } from "./stowage.js";
-import { change, on, state } from "./store.js";
+import { at, change, on, state } from "./store.js";
 
 /** The section's content. */
 export function build() {
@@ -27,7 +27,7 @@ export function build() {
     const list = settled();
     set(kept, "hidden", list.length === 0);
     keep(kept.lastChild, list, ({ words }) => words, ({ words, free }) => el("li", {}, words, " ", el("button", { type: "button", onclick: free, "aria-label": `Free it: ${words}` }, "Free it")));
-    const faults = state.document.faults.filter(({ refusing }) => refusing).map(sentence);
+    const faults = state.document.faults.filter(({ refusing }) => refusing).map((fault) => [rowOf(fault), sentence(fault)].filter(Boolean).join(": "));
     say(lost, faults.length ? ["Nothing can be explored until this is mended.", ...faults.slice(0, 3)].join(" ") : stuck() ? "No design satisfies the job as it is settled now." : state.replaced ? "The design shown before is not among those found now: this is the one built most like it." : "");
     lost.className = faults.length || stuck() ? "fault" : "quiet";
     busy();
@@ -59,6 +59,7 @@ export function build() {
       if (mine !== turn) return undefined;
       shown = name;
       put(place, whole(listed, seen, solids));
+      change("left", { id: listed.id, revision: state.list.revision, reasons: seen.left_out });
     } catch (error) {
       if (mine === turn) put(place, el("p", { class: "fault" }, error.message));
     }
@@ -72,6 +73,11 @@ export function build() {
   on("chosen list", show);
   on("document run list", () => state.document && drawKept());
   return el("div", {}, kept, lost, mending(), none, place);
+}
+
+/** The name of the row that a fault is in, if it is in one. */
+function rowOf({ path = [] }) {
+  return typeof path[1] === "number" ? typed(at([path[0], path[1], "name"])) : "";
 }
 
 function whole(listed, { design, tables, verdicts, cautions, left_out, drawings }, solids) {

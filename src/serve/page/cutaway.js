@@ -85,12 +85,16 @@ export function cutaway(boxes, { title, travel = 0.7 }) {
     paint();
   }
 
-  /** A press on the drawing pulls the drawer under it. */
-  function press(x, y) {
+  /** The drawer that is seen at a point of the drawing, or none. */
+  function under(x, y) {
     const { placed } = scene();
     const { scale, left, top } = frame();
     const found = hit(placed.map((one) => one.box), at, [(x - left) / scale, (y - top) / scale]);
-    const drawer = found === null ? null : placed[found].drawer;
+    return found === null ? null : (placed[found].drawer ?? null);
+  }
+  /** A press on the drawing pulls the drawer under it. */
+  function press(x, y) {
+    const drawer = under(x, y);
     if (drawer) pull(drawer);
   }
 
@@ -181,6 +185,7 @@ export function cutaway(boxes, { title, travel = 0.7 }) {
 
   root.pull = pull;
   root.paint = paint;
+  root.under = under;
   root.state = () => ({ ...at, out: Object.fromEntries(out), off: [...off] });
   return root;
 }

@@ -9,6 +9,8 @@ import { shown } from "./units.js";
 
 /** So many are listed before one asks for more. */
 const PAGE = 24;
+/** So many reasons are shown without being asked for. */
+const FEW = 3;
 
 /** What designs are told apart by. */
 const FACETS = [
@@ -181,16 +183,20 @@ export function designs({ open }) {
     say(status, statusLine(state));
   }
 
+  /** Why there is no design; or what the one chosen leaves out, or else the best by the job. */
   function drawReasons() {
-    const list = (state.document?.sound && state.list?.reasons) || [];
-    const rest = (state.document?.sound && state.list?.is_final && state.list.considered) || [];
-    const now = JSON.stringify([list, rest, state.list?.designs.length === 0]);
+    const { left, list: found, chosen, document } = state;
+    const first = found?.designs[0];
+    const ofChosen = left && left.id === chosen && left.revision === found?.revision;
+    const told = (document?.sound && (ofChosen ? left.reasons : found?.reasons)) || [];
+    const rest = (document?.sound && found?.is_final && found.considered) || [];
+    const now = JSON.stringify([told, rest, first === undefined, ofChosen]);
     if (reasons.dataset.shows === now) return;
     reasons.dataset.shows = now;
-    const told = (title, lines, open) => lines.length > 0 && el("details", { open }, el("summary", {}, title), el("ul", { class: "why-list" }, lines.map((line) => el("li", {}, line))));
-    const none = state.list?.designs.length === 0;
-    put(reasons, told(none ? "Why there is no design" : "What is left out, and what would let it in", list.map(({ sentence }) => sentence), none),
-      told("What became of the other structures looked at", rest.map(([why, times]) => `${times} ${why}`), false));
+    const folded = (title, lines, open) => lines.length > 0 && el("details", { open }, el("summary", {}, title), el("ul", { class: "why-list" }, lines.map((line) => el("li", {}, line))));
+    const title = first === undefined ? "Why there is no design" : `What the ${ofChosen ? "chosen" : "first"} design leaves out, and why`;
+    put(reasons, folded(title, told.map(({ sentence }) => sentence), first === undefined || told.length <= FEW),
+      folded("What became of the other structures looked at", rest.map(([why, times]) => `${times} ${why}`), false));
   }
 
   on("list", () => {
@@ -201,7 +207,7 @@ export function designs({ open }) {
     heard();
   });
   on("run document", heard);
-  on("document", () => state.list && drawReasons());
+  on("document left chosen", () => state.list && drawReasons());
   on("weights", order);
   on("near chosen beside", mark);
   return root;

@@ -5,6 +5,7 @@ import { sentence, typed } from "./field.js";
 import { get, post } from "./room.js";
 import { edit, faultsAt, on, state } from "./store.js";
 import { table } from "./table.js";
+import { sides } from "./units.js";
 
 const USES = [["", "—"], ["daily", "daily"], ["weekly", "weekly"], ["monthly", "monthly"], ["rarely", "rarely"]];
 const TURNS = [["", "spun"], ["base", "spun (said so)"], ["fixed", "not at all"], ["any", "tipped too"]];
@@ -16,7 +17,7 @@ function side(index, title) {
     faults: (way) => [...faultsAt([...way, "size", index]), ...(index === 0 ? faultsAt([...way, "size"], true) : [])],
     get: (row) => typed(Array.isArray(row.size) ? row.size[index] : ""),
     set: (text, row, way) => {
-      const three = text.split(/\s*[x×]\s*/i);
+      const three = sides(text);
       if (three.length === 3) return [{ at: [...way, "size"], set: three.map(number) }];
       if (Array.isArray(row.size) && row.size.length === 3) return [{ at: [...way, "size", index], typed: text.trim() || "0" }];
       const size = [0, 1, 2].map((i) => (i === index ? number(text) : number(typed(row.size?.[i]) || "0")));

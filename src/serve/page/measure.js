@@ -52,7 +52,7 @@ export function measure() {
     "form", { onsubmit: (event) => event.preventDefault(), "aria-label": "Measurements" },
     el("div", { class: "fields" },
       one({ path: ["title"], title: "Name of the job", words: true }),
-      one({ path: ["units"], title: "Bare numbers are", kind: "choice", options: [["in", "inches, pounds, gallons"], ["mm", "millimetres, kilograms, litres"]] }),
+      one({ path: ["units"], title: "Bare numbers are", kind: "choice", options: [["in", "in, lb, gal"], ["mm", "mm, kg, L"]] }),
       one({ path: ["bed", "kind"], title: "Vehicle", kind: "choice", options: [["pickup", "pickup bed"], ["cargo", "floor of an SUV or van"]] })),
     el("p", { class: "quiet" }, "Write lengths as you say them, in either unit: 6 ft 3 in, 75 1/4, 15/32, 190 mm, 1.9 m. What you are not sure of takes a tolerance: 78 3/4 ± 1/8."),
     group("Floor and walls", FLOOR), group("Wheel wells", WELLS), group("Tailgate", GATE), group("Hatch or doors", HATCH), group("Load and axles", LOAD),
@@ -80,7 +80,7 @@ export function measure() {
       return draw();
     }
     const kind = typed(at(["bed", "kind"])) || "pickup";
-    const wide = Math.max(280, Math.min(900, drawing.clientWidth || 600));
+    const wide = Math.max(280, Math.min(1400, drawing.clientWidth || 600));
     put(drawing, drawBed(plan(mm, kind, focus), { wide, words, focus, pick }));
     return undefined;
   }

@@ -56,5 +56,6 @@ export const source = {
     dialog.showModal();
     area.focus();
     area.setSelectionRange(0, 0);
+    area.scrollTop = 0;
   },
 };

@@ -4,18 +4,19 @@ import { el, fresh, keep, set } from "./dom.js";
 import { change as editOf, field, says, typed } from "./field.js";
 import { at, edit, faultsAt, on, state } from "./store.js";
 import { numbered, table } from "./table.js";
+import { sides } from "./units.js";
 
-const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "other"];
+const FOR = ["chest screws", "drawer screws", "strip", "slides", "wax", "handle", "lock", "lock rod", "carpet", "coating", "angle", "hold-down", "bracket", "hinge", "other"];
 
-/** Two lengths of one list as one text: `96 × 48`. */
-function pair(key, title) {
+/** Two lengths of one list as one text: `96 × 48`. `alone(side)` is what one side by itself stands for, if it does. */
+function pair(key, title, alone = (side) => ({ set: [numbered(side)] })) {
   return {
     key, title,
     get: (row) => (Array.isArray(row[key]) ? row[key].map(typed).join(" × ") : typed(row[key])),
     set: (text, row, way) => {
-      const sides = text.split(/\s*[x×]\s*/i).filter((side) => side !== "");
-      if (sides.length === 0) return [{ at: [...way, key], remove: true }];
-      return [sides.length === 1 && key === "cover" ? { at: [...way, key], typed: sides[0] } : { at: [...way, key], set: sides.map((side) => numbered(side.trim())) }];
+      const list = sides(text);
+      if (list.length === 0) return [{ at: [...way, key], remove: true }];
+      return [{ at: [...way, key], ...(list.length === 1 ? alone(list[0]) : { set: list.map(numbered) }) }];
     },
   };
 }
@@ -58,8 +59,9 @@ const BOARDS = [
 const OFFCUTS = [{ key: "of", title: "Of", kind: "words" }, pair("size", "Along × across grain"), { key: "length", title: "Length, if a board" }, { key: "count", title: "How many" }];
 const HARDWARE = [
   { key: "name", title: "Name", kind: "words", wide: true }, { key: "for", title: "For", kind: "choice", options: () => FOR.map((use) => [use, use]) },
-  { key: "price", title: "Price" }, { key: "pack", title: "In a pack" }, { key: "length", title: "Length" }, pair("cover", "Covers"), { key: "thickness", title: "Thickness" },
+  { key: "price", title: "Price" }, { key: "pack", title: "In a pack" }, { key: "length", title: "Length" }, pair("cover", "Covers", (text) => ({ typed: text })), { key: "thickness", title: "Thickness" },
   { key: "weight", title: "Weight" }, { key: "on_hand", title: "On hand" }, { key: "rating", title: "Rated" },
+  pair("cut_out", "Cut-out, w × h"), pair("screws", "Screws apart, w × h", (side) => ({ set: [numbered(side), 0] })),
 ];
 const SHOP = [
   ["kerf", "Kerf", "what the blade takes"], ["edge_trim", "Edge trim", "off each edge of a bought sheet"], ["least_rip", "Narrowest rip", "that the saw makes safely"],

@@ -12,6 +12,7 @@ export const state = {
   chosen: null, // the id of the design shown
   near: null, // the id pointed at
   beside: [], // the ids compared
+  left: null, // what a design that was looked at leaves out: `{id, revision, reasons}`
   replaced: false, // whether the chosen design is another, as the one before is not found any more
   status: null, // what GET /api/status gives
   mending: null, // what would give a job without a design one, as an element
@@ -68,10 +69,11 @@ function inTurn(act) {
   return turn;
 }
 
-async function attempt(act) {
+/** Does something; what fails is told. `asked`: whether the person wants it, and so wants no more to hear of what failed before. */
+async function attempt(act, asked = true) {
   try {
     const answer = await act();
-    change("trouble", null);
+    if (asked) change("trouble", null);
     return answer;
   } catch (error) {
     if (error instanceof Gone) change("line", "gone");
@@ -134,7 +136,7 @@ export async function refresh(anew = false) {
   await inTurn(() => attempt(async () => {
     state.status = await get("/api/status");
     take(await get("/api/document"), anew);
-  }));
+  }, false));
   await designs();
 }
 
@@ -177,7 +179,7 @@ export function designs() {
     settle(list, earlier);
     state.beside = state.beside.filter((id) => list.designs.some((design) => design.id === id));
     tell("list", ...(fresh ? ["weights"] : []));
-  }).finally(() => {
+  }, false).finally(() => {
     fetching = null;
     if (again) {
       again = false;

@@ -115,6 +115,11 @@ export function table({ list, columns, title, added, noun }) {
     while (ids.length < all.length) ids.push(fresh(list));
     ids.length = all.length;
     keep(body, all, (_, index) => ids[index], makeRow);
+    // On paper a column in which nothing stands would only take room.
+    columns.forEach((column, i) => {
+      const bare = all.every((row) => (column.get ? column.get(row) : typed(row[column.key])) === "");
+      for (const tr of [head.firstChild, ...body.children]) tr.children[i].classList.toggle("bare", bare);
+    });
     set(empty, "hidden", all.length > 0);
     set(root.querySelector(".sheet-scroll"), "hidden", all.length === 0);
   };

@@ -36,3 +36,15 @@ export function length(mm, units) {
   if (units === "mm") return `${Math.round(mm)} mm`;
   return inches(Math.round((mm / 25.4) * 16), 16);
 }
+
+/**
+ * Sides as people write them: `5 x 1 1/4`, `127 × 32 mm`, `4 ft by 8 ft`, as texts. A unit behind the last one alone is meant for
+ * all of them.
+ */
+export function sides(text) {
+  const list = text.trim().split(/\s*(?:[x×*]|\bby\b)\s*/i).filter((side) => side !== "");
+  const unit = /^[\d\s./]+([a-z]+|["'″′])$/i.exec(list.at(-1) ?? "")?.[1];
+  const bare = list.slice(0, -1);
+  if (unit && bare.length && bare.every((side) => /^[\d\s./]+$/.test(side))) return [...bare.map((side) => `${side} ${unit}`), list.at(-1)];
+  return list;
+}

@@ -8,7 +8,7 @@
 
 use super::search::area_worth;
 use super::{Layout, LayoutPiece, LayoutProblem, LayoutReason, Progress, WORTHIEST, best_layout};
-use crate::solve::budget::Budget;
+use crate::solve::budget::{Budget, Stop};
 use crate::solve::outcome::Outcome;
 use crate::solve::stages::Stages;
 
@@ -82,6 +82,9 @@ pub fn take_panels(
     all.sort_by_key(area);
     let mut best: Option<Filling> = None;
     for _ in 0..2 {
+        if best.is_some() && is_hurried(budget) {
+            break;
+        }
         all.reverse();
         let left = problem.pieces.iter().map(|p| p.most).collect();
         let mut filling =
@@ -96,8 +99,8 @@ pub fn take_panels(
             break;
         }
     }
-    let mut best = best.expect("two fillings were made");
-    while best.worth() < bound && best.fill(problem, budget) {
+    let mut best = best.expect("a filling was made");
+    while best.worth() < bound && !is_hurried(budget) && best.fill(problem, budget) {
         progress(Progress { worth: best.worth(), bound, work: budget.spent() });
     }
     let objective = best.worth();
@@ -107,6 +110,11 @@ pub fn take_panels(
     } else {
         Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
     }
+}
+
+/// Whether somebody waits for the answer.
+fn is_hurried(budget: &Budget) -> bool {
+    matches!(budget.stopped(), Some(Stop::Clock | Stop::Cancelled))
 }
 
 /// The outcome of one panel as that of all.

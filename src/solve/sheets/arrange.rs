@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::CutSheet;
+use super::hull;
 use super::job::{Job, JobSheet};
 use super::layout::{Bench, is_kept};
 use super::tree::Bin;
@@ -157,22 +158,13 @@ fn hulls(job: &Job, sheet: &JobSheet, parts: &[u32]) -> Vec<Vec<[i64; 2]>> {
         }
         let mut first = (set - 1) & set;
         while first > 0 {
-            for a in &hulls[first] {
-                for b in &hulls[set ^ first] {
-                    all.push([a[0] + b[0], a[1].max(b[1])]);
-                    all.push([a[0].max(b[0]), a[1] + b[1]]);
-                }
+            for axis in [0, 1] {
+                hull::beside(&hulls[first], &hulls[set ^ first], axis, &mut all);
             }
             first = (first - 1) & set;
         }
         all.retain(|size| size[0] <= sheet.size[0] && size[1] <= sheet.size[1]);
-        all.sort_unstable();
-        let mut lowest = i64::MAX;
-        all.retain(|size| {
-            let least = size[1] < lowest;
-            lowest = lowest.min(size[1]);
-            least
-        });
+        hull::least(&mut all);
         hulls.push(all);
     }
     hulls

@@ -17,6 +17,7 @@
 
 use super::SheetReason;
 use super::job::{Job, JobSheet, Kind};
+use crate::solve::budget::Budget;
 
 /// The reason if even by area the sheets are too few.
 pub(super) fn out_of_stock(job: &Job) -> Option<SheetReason> {
@@ -27,15 +28,17 @@ pub(super) fn out_of_stock(job: &Job) -> Option<SheetReason> {
     (parts > stock).then(|| SheetReason::OutOfStock { area: (parts - stock) * unit * unit })
 }
 
-/// No plan is cheaper than this. `effort` bounds the products of values that are looked at.
-pub(super) fn least_price(job: &Job, effort: usize) -> i64 {
+/// No plan is cheaper than this. `effort` bounds the products of values that are looked at; of the budget nothing is spent,
+/// but what ends it ends this too.
+pub(super) fn least_price(job: &Job, effort: usize, budget: &Budget) -> i64 {
     if job.kinds.is_empty() || job.sheets.is_empty() {
         return 0;
     }
     let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, effort)).collect();
+    let mut clock = budget.share(u64::MAX);
     let mut best = 0;
     for charge in charges(job) {
-        best = best.max(best_pairs(job, &tables, &charge));
+        best = best.max(best_pairs(job, &tables, &charge, &mut clock));
     }
     next_total(job, best)
 }
@@ -183,7 +186,7 @@ fn spread(all: &[i64], most: usize) -> Vec<i64> {
 
 /// The best total of [`ONE`]s, rounded up to the price unit, over pairs of functions per sheet:
 /// one sheet's pair at a time, the others' as they are.
-fn best_pairs(job: &Job, tables: &[Table], charge: &[i128]) -> i64 {
+fn best_pairs(job: &Job, tables: &[Table], charge: &[i128], clock: &mut Budget) -> i64 {
     let limits = job.sheets.iter().zip(charge);
     let extra: i128 =
         limits.map(|(s, q)| i128::from(s.limit) * (q - i128::from(s.price))).sum::<i128>() * ONE;
@@ -201,7 +204,7 @@ fn best_pairs(job: &Job, tables: &[Table], charge: &[i128]) -> i64 {
                         .unwrap_or(i128::MAX)
                 })
                 .collect();
-            for (f, g) in promising(job, &tables[s], charge[s], &others) {
+            for (f, g) in promising(job, &tables[s], charge[s], &others, clock) {
                 let value = |i: usize| tables[s].value(charge[s], (f, g), i).min(others[i]);
                 let total: i128 =
                     (0..kinds).map(|i| i128::from(job.kinds[i].count) * value(i)).sum();
@@ -216,12 +219,22 @@ fn best_pairs(job: &Job, tables: &[Table], charge: &[i128]) -> i64 {
 }
 
 /// The pairs of one sheet's functions whose totals are largest by floating point.
-fn promising(job: &Job, table: &Table, charge: i128, others: &[i128]) -> Vec<(usize, usize)> {
+fn promising(
+    job: &Job,
+    table: &Table,
+    charge: i128,
+    others: &[i128],
+    clock: &mut Budget,
+) -> Vec<(usize, usize)> {
     let (charge, one) = (charge as f64, ONE as f64);
     let caps: Vec<f64> = others.iter().map(|v| *v as f64 / one).collect();
     let counts: Vec<f64> = job.kinds.iter().map(|k| f64::from(k.count)).collect();
     let mut best: Vec<(f64, usize, usize)> = Vec::new();
+    let row = (table.functions[1].len() * job.kinds.len()) as u64;
     for (fi, f) in table.functions[0].iter().enumerate() {
+        if !clock.spend(row) {
+            break;
+        }
         for (gi, g) in table.functions[1].iter().enumerate() {
             let mut total = 0.0;
             for (i, fits) in table.fits.iter().enumerate() {
@@ -245,7 +258,8 @@ fn promising(job: &Job, table: &Table, charge: i128, others: &[i128]) -> Vec<(us
 pub(super) fn weights(job: &Job, sheet: usize, whole: i64, effort: usize) -> Vec<Vec<i64>> {
     let table = Table::new(job, &job.sheets[sheet], effort);
     let n = job.kinds.len();
-    let pairs = promising(job, &table, 1 << 20, &vec![i128::MAX; n]);
+    let clock = &mut Budget::work(u64::MAX);
+    let pairs = promising(job, &table, 1 << 20, &vec![i128::MAX; n], clock);
     let weight = |pair, i| {
         let value = table.value(i128::from(whole), pair, i);
         if value == i128::MAX { whole } else { (value / ONE) as i64 }

@@ -6,8 +6,9 @@
 //! "Setup and open-stacks minimization in one-dimensional stock cutting", INFORMS J. Comput. 19, 2007; from memory, with
 //! values that are set beforehand.)
 
+use super::insert::{FITS, Insertion, ORDERS};
 use super::rng::Rng;
-use super::search::{FITS, Insertion, ORDERS, Space, State};
+use super::space::{Space, State};
 use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
@@ -67,7 +68,7 @@ impl Space<'_> {
     /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet.
     fn worths(&self, lean: i64) -> Vec<i64> {
         let longest = self.job.sheets.iter().flat_map(|s| s.size).max().unwrap_or(1).max(1);
-        let worth = |(kind, shape): (&super::job::Kind, &super::search::Shape)| {
+        let worth = |(kind, shape): (&super::job::Kind, &super::space::Shape)| {
             let share = i128::from(kind.size[0].max(kind.size[1])) * 64 / i128::from(longest);
             let more = self.share(shape.area) * lean * share as i64 / 256;
             self.share(shape.area) + more / 8 + 1
@@ -120,6 +121,7 @@ impl Space<'_> {
                 since += 1;
             }
             // A little worse will do now and then.
+            state.bins[0].freshen();
             if is >= now - now / 400 {
                 now = is;
                 cur.copy_from(&state.bins[0]);

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use super::bound;
 use super::columns::{Column, Columns};
 use super::rng::Rng;
-use super::search::{Space, State};
+use super::space::{Space, State};
 use super::tree::Bin;
 use super::walk::{Aim, Walk};
 use crate::solve::budget::Budget;

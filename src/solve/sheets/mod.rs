@@ -19,7 +19,7 @@
 //! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
-//! insertion into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
+//! insertion ([`insert`]) into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
 //! and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
 //! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
@@ -35,12 +35,15 @@ mod bound;
 mod columns;
 mod edged;
 mod fill;
+mod hull;
+mod insert;
 mod job;
 mod layout;
 mod miner;
 mod pricing;
 mod rng;
 mod search;
+mod space;
 #[cfg(test)]
 mod tests;
 mod tree;
@@ -172,6 +175,15 @@ pub struct SheetCut {
     pub at: i64,
 }
 
+/// How far a search has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SheetProgress {
+    /// Price of the best plan so far, if there is one yet.
+    pub objective: Option<i64>,
+    /// No plan's price is below this.
+    pub bound: i64,
+}
+
 /// Why no plan exists.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum SheetReason {
@@ -245,6 +257,17 @@ pub fn cut_sheets_with(
     threads: usize,
     budget: &mut Budget,
 ) -> Outcome<SheetPlan, SheetReason> {
+    cut_sheets_watched(problem, edges, threads, budget, &mut |_| {})
+}
+
+/// [`cut_sheets_with`], telling `watch` of every better price and bound as it is found.
+pub fn cut_sheets_watched(
+    problem: &SheetProblem,
+    edges: &Edges,
+    threads: usize,
+    budget: &mut Budget,
+    watch: &mut dyn FnMut(SheetProgress),
+) -> Outcome<SheetPlan, SheetReason> {
     let job = match job::Job::new(problem, edges) {
         Ok(job) => job,
         Err(reason) => return Outcome::Infeasible(reason),
@@ -254,9 +277,8 @@ pub fn cut_sheets_with(
     }
     let effort = usize::try_from(budget.left() / 4).unwrap_or(usize::MAX);
     let effort = effort.clamp(20_000, 1_500_000);
-    let bound = bound::least_price(&job, effort);
-    budget.spend(effort as u64 / 10);
-    let search::Found { bins, bound, stopped_by } = search::search(&job, bound, threads, budget);
+    let search::Found { bins, bound, stopped_by } =
+        search::search(&job, effort, threads, budget, watch);
     let Some(found) = bins else {
         return Outcome::Unknown { stopped_by };
     };
@@ -275,7 +297,7 @@ pub fn cut_sheets_with(
             return Outcome::Unknown { stopped_by };
         }
         let edges = Edges { sheets, parts: edges.parts.clone() };
-        return match cut_sheets_with(problem, &edges, threads, budget) {
+        return match cut_sheets_watched(problem, &edges, threads, budget, watch) {
             // With all the edges there may be a plan.
             Outcome::Infeasible(_) => Outcome::Unknown { stopped_by },
             found => found,

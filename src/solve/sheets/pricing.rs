@@ -10,6 +10,7 @@
 //! is handed back holds for every set all the same.
 
 use super::bound;
+use super::hull;
 use super::job::Job;
 use super::tree::Cuttable;
 use crate::solve::budget::Budget;
@@ -212,30 +213,17 @@ impl<'a> Pricer<'a> {
             let mut beside = mask;
             let mut pairs = 0;
             while beside > 0 {
-                pairs += 1 + hulls.of[(mask ^ beside) | bit].len() * hulls.of[beside].len();
-                for a in &hulls.of[(mask ^ beside) | bit] {
-                    for b in &hulls.of[beside] {
-                        if a[0] + b[0] <= w {
-                            all.push([a[0] + b[0], a[1].max(b[1])]);
-                        }
-                        if a[1] + b[1] <= h {
-                            all.push([a[0].max(b[0]), a[1] + b[1]]);
-                        }
-                    }
+                let (one, other) = (&hulls.of[(mask ^ beside) | bit], &hulls.of[beside]);
+                pairs += 1 + one.len() + other.len();
+                for axis in [0, 1] {
+                    hull::beside(one, other, axis, &mut all);
                 }
                 beside = (beside - 1) & mask;
             }
-            all.sort_unstable();
-            let mut lowest = i64::MAX;
-            let to = &mut hulls.of[mask | bit];
-            to.clear();
-            for s in &all {
-                if s[1] < lowest {
-                    lowest = s[1];
-                    to.push(*s);
-                }
-            }
-            let none = to.is_empty();
+            all.retain(|s| s[0] <= w && s[1] <= h);
+            hull::least(&mut all);
+            hulls.of[mask | bit].clone_from(&all);
+            let none = all.is_empty();
             hulls.scratch = all;
             if none {
                 return Growth::TooMuch;

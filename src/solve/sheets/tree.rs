@@ -15,7 +15,11 @@
 //! heuristic for two-dimensional bin packing with guillotine cuts", Comput. Oper. Res. 40, 2013;
 //! from memory).
 
-use crate::solve::stages::Stages;
+mod depth;
+mod free;
+
+pub(super) use depth::Depth;
+pub(super) use free::Free;
 
 /// Axis mark of a leaf.
 const LEAF: u8 = 2;
@@ -73,53 +77,6 @@ impl Node {
     }
 }
 
-/// A free rectangle beside a node.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Free {
-    /// Its sides: along `axis` the node's slack, across it the node's room.
-    pub size: [i64; 2],
-    /// The node's place.
-    pub node: u32,
-    /// The axis along which a part is added.
-    pub axis: u8,
-    /// Whether a part must be as wide across `axis` as the node, as it cannot be trimmed any more.
-    pub flush: bool,
-}
-
-/// How deep a tree may grow: a stage of cuts to a level.
-///
-/// A part at a depth is free after so many stages but for what it lacks across its row, which takes one more. So parts at
-/// the greatest depth have to be as wide as their row, unless a cut that trims is allowed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Depth {
-    most: u8,
-    /// Whether what is deepest has to be as wide as its row.
-    exact: bool,
-    /// The axis of the first stage, if it is given.
-    first: Option<u8>,
-}
-
-impl Depth {
-    /// The limit that stages set; `flipped` if the tree's axes are the problem's exchanged.
-    pub(super) fn new(stages: Stages, flipped: bool) -> Self {
-        let first = stages.first.filter(|_| stages.most.is_some()).map(|axis| axis as u8);
-        Self {
-            most: stages.most.unwrap_or(u8::MAX),
-            exact: !stages.trim,
-            first: first.map(|axis| if flipped { 1 - axis } else { axis }),
-        }
-    }
-
-    fn is_limited(self) -> bool {
-        self.most < u8::MAX
-    }
-
-    /// Stages that a root row along `axis` passes over.
-    fn passed(self, axis: u8) -> u8 {
-        u8::from(self.first.is_some_and(|first| first != axis))
-    }
-}
-
 /// A sheet in use.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Bin {
@@ -131,6 +88,8 @@ pub(super) struct Bin {
     pub nodes: Vec<Node>,
     /// The free rectangles beside nodes that could hold a part at all.
     pub free: Vec<Free>,
+    /// Whether `free` and the nodes' `room` are still to be worked out: most sheets change again before anybody looks.
+    stale: bool,
     /// The longest free sides.
     longest: [i64; 2],
     /// The shortest side of any part.
@@ -177,7 +136,8 @@ impl Bin {
     /// An empty sheet, for parts whose sides are no shorter than `least`.
     pub(super) fn new(sheet: usize, size: [i64; 2], area: i64, least: i64, depth: Depth) -> Self {
         let (nodes, free) = (Vec::new(), Vec::new());
-        Self { sheet, size, nodes, free, longest: size, least, used: 0, area, depth, edges: None }
+        let (stale, edges) = (false, None);
+        Self { sheet, size, nodes, free, stale, longest: size, least, used: 0, area, depth, edges }
     }
 
     /// The same with edges that parts ask for.
@@ -194,6 +154,7 @@ impl Bin {
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.nodes.clone_from(&other.nodes);
         self.free.clone_from(&other.free);
+        self.stale = other.stale;
         self.longest = other.longest;
         (self.sheet, self.size, self.used, self.area) =
             (other.sheet, other.size, other.used, other.area);
@@ -259,7 +220,7 @@ impl Bin {
                 self.grow(at, size);
             }
         }
-        self.make_room();
+        self.changed();
     }
 
     /// Brings `need` up to date from a row upwards that has got a further child of need `size`.
@@ -319,7 +280,7 @@ impl Bin {
         self.measure();
     }
 
-    /// Works out `need` from the leaves up and `room` from the root down.
+    /// Works out `need` from the leaves up.
     fn measure(&mut self) {
         for node in &mut self.nodes {
             if !node.is_leaf() {
@@ -333,143 +294,14 @@ impl Bin {
             row.need[along] += need[along];
             row.need[1 - along] = row.need[1 - along].max(need[1 - along]);
         }
-        self.make_room();
-    }
-
-    /// Works out `room` from the root down, and the free rectangles.
-    fn make_room(&mut self) {
-        self.free.clear();
-        self.longest = [0; 2];
-        let Some(root) = self.nodes.first_mut() else {
-            self.longest = self.size;
-            return;
-        };
-        root.room = self.size;
-        if self.depth.is_limited() {
-            self.count_depths();
-        }
-        if self.edges.is_some() {
-            self.count_touches();
-        }
-        for i in 0..self.nodes.len() {
-            let mut node = self.nodes[i];
-            let Some(row) = self.nodes.get(node.parent as usize) else {
-                for axis in [0, 1] {
-                    self.note_free(i, node, axis);
-                }
-                continue;
-            };
-            let along = usize::from(row.axis);
-            node.room = row.room;
-            node.room[along] = node.need[along] + row.room[along] - row.need[along];
-            self.nodes[i].room = node.room;
-            // A row is added to along its own axis, a part across the row it is in: for both
-            // that is across the parent.
-            self.note_free(i, node, 1 - along);
-        }
-    }
-
-    fn note_free(&mut self, at: usize, node: Node, axis: usize) {
-        let mut size = node.room;
-        size[axis] -= node.need[axis];
-        if size[0] >= self.least && size[1] >= self.least {
-            let Some(flush) = self.may_grow(at, node, axis as u8) else { return };
-            self.longest = [self.longest[0].max(size[0]), self.longest[1].max(size[1])];
-            self.free.push(Free { size, node: at as u32, axis: axis as u8, flush });
-        }
-    }
-
-    fn count_depths(&mut self) {
-        self.nodes[0].depth = self.depth.passed(self.nodes[0].axis);
-        for i in 1..self.nodes.len() {
-            let above = self.nodes[self.nodes[i].parent as usize].depth;
-            self.nodes[i].depth = above.saturating_add(1);
-        }
-    }
-
-    /// Whether the stages allow a further part beside a node; if so, whether it has to be as wide.
-    fn may_grow(&self, at: usize, node: Node, axis: u8) -> Option<bool> {
-        if !self.depth.is_limited() {
-            return Some(false);
-        }
-        let mut above = node.depth;
-        if at == 0 {
-            above = self.depth.passed(axis);
-            let sinks = !node.is_leaf() && node.axis != axis;
-            if sinks && !self.may_sink(1 + above - node.depth) {
-                return None;
-            }
-        }
-        let depth = above.saturating_add(1);
-        (depth <= self.depth.most).then_some(self.depth.exact && depth == self.depth.most)
-    }
-
-    /// Whether the stages suffice when everything lies `by` deeper.
-    fn may_sink(&self, by: u8) -> bool {
-        let Depth { most, exact, .. } = self.depth;
-        self.nodes.iter().skip(1).filter(|node| node.is_leaf()).all(|node| {
-            let row = &self.nodes[node.parent as usize];
-            let across = usize::from(1 - row.axis);
-            let depth = node.depth.saturating_add(by);
-            depth < most || (depth == most && (!exact || node.need[across] == row.need[across]))
-        })
-    }
-
-    /// Whether the stages suffice for it.
-    pub(super) fn is_within_stages(&self) -> bool {
-        !self.depth.is_limited() || self.may_sink(0)
-    }
-
-    /// Whether the sheet may go whole to the root, and whether it may first be cut to what the root needs across.
-    pub(super) fn may_trim(&self) -> [bool; 2] {
-        let Some(root) = self.nodes.first().filter(|_| self.depth.is_limited()) else {
-            return [true; 2];
-        };
-        if root.is_leaf() {
-            // One cut along each axis, across x first only if that is cut first.
-            return [self.depth.first != Some(0), self.depth.first != Some(1)];
-        }
-        if self.depth.passed(root.axis) > 0 {
-            return [false, true];
-        }
-        [true, self.may_sink(1 + u8::from(self.depth.first.is_some()))]
-    }
-
-    /// Calls `visit(place, axis, free, need)` for every place that holds a part of sides `size`:
-    /// the axis along which the part is added, the free rectangle it would lie in, and the need
-    /// of the row or node beside it.
-    pub(super) fn places(
-        &self,
-        size: [i64; 2],
-        mut visit: impl FnMut(Place, usize, [i64; 2], [i64; 2]),
-    ) {
-        if size[0] > self.longest[0] || size[1] > self.longest[1] {
-            return;
-        }
-        if self.nodes.is_empty() {
-            visit(Place::Alone, 0, self.size, [0; 2]);
-        }
-        for free in &self.free {
-            if size[0] <= free.size[0] && size[1] <= free.size[1] {
-                let node = &self.nodes[free.node as usize];
-                let across = usize::from(1 - free.axis);
-                if free.flush && size[across] != node.need[across] {
-                    continue;
-                }
-                let place = if node.axis == free.axis {
-                    Place::InRow(free.node)
-                } else {
-                    Place::Beside(free.node, free.axis)
-                };
-                visit(place, usize::from(free.axis), free.size, node.need);
-            }
-        }
+        self.changed();
     }
 
     /// Whether the tree is one: parents first, axes alternating, rows of two or more, every need
     /// within its room, and `need` and `room` as a slow computation finds them.
     #[cfg(test)]
-    pub(super) fn is_sound(&self) -> bool {
+    pub(super) fn is_sound(&mut self) -> bool {
+        self.freshen();
         let n = self.nodes.len();
         (0..n).all(|i| {
             let node = &self.nodes[i];
@@ -511,6 +343,7 @@ mod tests {
     use super::super::Axis;
     use super::super::rng::Rng;
     use super::*;
+    use crate::solve::stages::Stages;
 
     #[test]
     fn trees_stay_sound_under_insertion_and_removal() {
@@ -525,6 +358,7 @@ mod tests {
             for _ in 0..60 {
                 let size = [1 + rng.below(40) as i64, 1 + rng.below(30) as i64];
                 let mut places = Vec::new();
+                bin.freshen();
                 bin.places(size, |place, _, free, _| {
                     assert!(size[0] <= free[0] && size[1] <= free[1]);
                     places.push(place);

@@ -8,8 +8,9 @@
 
 use std::collections::BTreeSet;
 
+use super::insert::{FITS, Insertion, ORDERS};
 use super::rng::Rng;
-use super::search::{FITS, Insertion, ORDERS, Space, State};
+use super::space::{Space, State};
 use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
@@ -92,6 +93,7 @@ impl<'s> Walk<'s> {
         memory: usize,
     ) -> Self {
         let mut cur = from;
+        cur.bins.iter_mut().for_each(Bin::freshen);
         while cur.cost > limit {
             let Some(least) = (0..cur.bins.len()).min_by_key(|b| cur.bins[*b].used) else { break };
             let bin = cur.bins.swap_remove(least);
@@ -252,6 +254,10 @@ impl<'s> Walk<'s> {
 
     /// Makes `cur` and `next` equal again: both as the round left them, or both as before.
     fn settle(&mut self, accept: bool, closed: bool) {
+        if accept {
+            // What is copied back and forth is worked out once.
+            self.next.bins.iter_mut().for_each(Bin::freshen);
+        }
         let (from, to) =
             if accept { (&self.next, &mut self.cur) } else { (&self.cur, &mut self.next) };
         if accept
@@ -313,7 +319,8 @@ impl<'s> Walk<'s> {
         let mut best: Option<(i64, usize, usize)> = None;
         for b in 0..self.among() {
             let b = self.few.get(b).copied().unwrap_or(b);
-            let bin = &self.next.bins[b];
+            let bin = &mut self.next.bins[b];
+            bin.freshen();
             for (i, node) in bin.nodes.iter().enumerate() {
                 if node.room[0] >= way[0] && node.room[1] >= way[1] {
                     let lost = self.space.share(self.space.scaled(node.need));

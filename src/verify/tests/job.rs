@@ -293,6 +293,28 @@ fn waste_and_setups() {
 }
 
 #[test]
+fn a_setting_stays_from_one_sheet_or_board_to_the_next() {
+    let (job, mut plan) = (job(), plan());
+    let blanks = blanks(&job);
+    let mut count = |change: fn(&mut CuttingPlan)| {
+        change(&mut plan.cutting);
+        sawing::setups(&blanks, &plan.cutting, &job.stock)
+    };
+    let shorter = |plan: &mut CuttingPlan| {
+        let mut board = plan.boards[0].clone();
+        board.pieces.truncate(1);
+        plan.boards.push(board);
+    };
+    assert_eq!(count(shorter), 6, "the stop stays at 1000, the fence at 60");
+    let backwards = |plan: &mut CuttingPlan| {
+        let mut sheet = plan.sheets[0].clone();
+        sheet.cuts.reverse();
+        plan.sheets.push(sheet);
+    };
+    assert_eq!(count(backwards), 9, "from 150 to 300, 400 twice and 200");
+}
+
+#[test]
 fn what_may_be_left_out() {
     let leave = |plan: &mut JobPlan| plan.left_out.push((PartId(0), 1));
     let one_more = |job: &mut CuttingJob| job.parts[0].count = 3;

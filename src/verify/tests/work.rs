@@ -211,3 +211,97 @@ fn screws_that_later_pieces_cover_are_out_of_reach() {
         "{faults:?}"
     );
 }
+
+/// The faults of the good design with locks and with handles and locks that tell how they are let in, after one change.
+fn let_in_after(change: impl FnOnce(&mut WorkPlan)) -> Vec<WorkFault> {
+    let mut scenario = good::scenario();
+    let handle =
+        scenario.stock.hardware_for(HardwareUse::Handle).next().expect("handles").1.clone();
+    let lock = crate::scenario::Hardware { name: "lock".into(), use_: HardwareUse::Lock, ..handle };
+    scenario.stock.hardware.push(lock);
+    for id in scenario.stock.hardware.ids() {
+        let hardware = &mut scenario.stock.hardware[id];
+        let (cut_out, screws) = match hardware.use_ {
+            HardwareUse::Handle => ([127, 32], [146, 0]),
+            HardwareUse::Lock => ([76, 44], [88, 0]),
+            _ => continue,
+        };
+        let [cut_out, screws] = [cut_out, screws].map(|size| Some(size.map(Length::mm)));
+        hardware.plate = crate::scenario::Plate { cut_out, screws };
+    }
+    let design = verify(&scenario, good::design(&scenario)).expect("the good design");
+    let mut work = work_plan(&scenario, &design, design.cutting.clone(), 1, Saw::Guide);
+    change(&mut work);
+    verify_work(&scenario, &design, work).map_or_else(|rejected| rejected.faults, |_| Vec::new())
+}
+
+#[test]
+fn what_is_let_in_lies_whole_in_its_boards_and_clear_of_everything() {
+    assert_eq!(let_in_after(|_| {}), []);
+    let mm = Length::mm;
+    let edge = |faults: Vec<WorkFault>| {
+        assert!(matches!(faults[..], [WorkFault::CutOutEdge { .. }]), "{faults:?}");
+    };
+    // Off the side, and so low that the middle is well inside but its opening is not.
+    edge(let_in_after(|work| row_of(work, HoleKind::Lock).1.holes[0][0] = mm(40)));
+    edge(let_in_after(|work| row_of(work, HoleKind::Handle).1.holes[0][1] = mm(20)));
+    let meets = |kind: HoleKind, other: HoleKind, change: &dyn Fn(&mut WorkPlan)| {
+        let (mut own, mut with) = (0, 0);
+        let faults = let_in_after(|work| {
+            change(work);
+            (own, with) = (row_of(work, kind).0, row_of(work, other).0);
+        });
+        let named = |fault: &WorkFault| matches!(fault, WorkFault::CutOutMeets { row, other, .. } if (*row, *other) == (own, with));
+        assert!(faults.iter().any(named), "{own} and {with}: {faults:?}");
+        for fault in &faults {
+            assert!(matches!(fault, WorkFault::CutOutMeets { .. }), "{faults:?}");
+        }
+    };
+    // A screw of the applied front within the handle; handle and lock over each other; the rods behind the handle's cup.
+    meets(HoleKind::Handle, HoleKind::Front, &|work| {
+        // The board is lower and narrower than its applied front.
+        let handle = row_of(work, HoleKind::Handle).1.holes[0];
+        row_of(work, HoleKind::Front).1.holes[0] = [handle[0] - mm(25), handle[1] - mm(12)];
+    });
+    meets(HoleKind::Handle, HoleKind::Lock, &|work| {
+        let lock = row_of(work, HoleKind::Lock).1.holes[0];
+        row_of(work, HoleKind::Handle).1.holes[0] = lock;
+    });
+    meets(HoleKind::Handle, HoleKind::Rod, &|work| {
+        let lock = row_of(work, HoleKind::Lock).1.holes[0];
+        row_of(work, HoleKind::Handle).1.holes[0] = [lock[0] - mm(130), lock[1]];
+    });
+}
+
+#[test]
+fn rods_run_straight_from_the_lock_to_the_members() {
+    let astray = |faults: Vec<WorkFault>| {
+        assert!(!faults.is_empty());
+        for fault in &faults {
+            let lock = matches!(fault, WorkFault::CutOutMeets { .. });
+            assert!(matches!(fault, WorkFault::RodAstray { .. }) || lock, "{faults:?}");
+        }
+        assert!(faults.iter().any(|fault| matches!(fault, WorkFault::RodAstray { .. })));
+    };
+    let up = |kind: HoleKind| {
+        let_in_after(move |work| row_of(work, kind).1.holes[0][1] += Length::MM * 2)
+    };
+    astray(up(HoleKind::Rod));
+    astray(up(HoleKind::RodMate));
+    astray(up(HoleKind::Lock));
+    // Both rods of a drawer through its front board.
+    let faults = let_in_after(|work| {
+        let rod = row_of(work, HoleKind::Rod).1.piece;
+        let drawer = work.piece(rod).drawer;
+        let pieces = work.pieces.clone();
+        for row in work.rows.iter_mut().filter(|row| row.kind == HoleKind::Rod) {
+            if pieces[row.piece.0 as usize].drawer == drawer {
+                row.holes[0][0] = Length::mm(10);
+            }
+        }
+    });
+    assert!(faults.iter().any(|fault| matches!(fault, WorkFault::RodBlocked { .. })), "{faults:?}");
+    for fault in faults {
+        assert_ne!(fault.to_string(), format!("{fault:?}"), "a sentence, not the variant");
+    }
+}

@@ -104,7 +104,8 @@ impl<'a> Shop<'a> {
         }
     }
 
-    /// Whether every screw of a row ends in the piece that it is to hold, a quarter of its thickness from its faces or more.
+    /// Whether every screw of a row ends in the piece that it is to hold, a quarter of its thickness (less of the shop's step)
+    /// from its faces or more.
     fn holds(&self, row: &Row, plane: Plane, space: Box3, into: &Piece) -> bool {
         let Some(other) = into.space else {
             let piece = self.work.piece(row.piece);
@@ -137,8 +138,10 @@ impl<'a> Shop<'a> {
             let p = plane.place(space, *hole, far);
             let inside = |at: Length, from: Length, extent: Length| {
                 let near = (at - from).min(from + extent - at);
-                // Halves and quarters are rounded to whole units: four of those make no difference that matters.
-                let least = if extent == thick { thick } else { Length::ZERO };
+                // Panels meet on a member within half a step of the shop of its middle; halves and quarters are rounded to whole
+                // units: four of those make no difference that matters.
+                let step = self.scenario.shop.step;
+                let least = if extent == thick { thick - step } else { Length::ZERO };
                 near * 4 + Length::from_units(16) >= least && near.units() >= 0
             };
             let x = inside(p.x, other.at.x, other.size.dx);

@@ -57,6 +57,15 @@ pub enum WorkFault {
     /// Holes and shopping list do not agree.
     ScrewCount { use_: HardwareUse, holes: u64, listed: u64 },
 
+    /// What is let into a front leaves too little wood at an edge of a board that it goes through, or lies beyond it.
+    CutOutEdge { row: usize, part: String },
+    /// What is let into a front meets, or nearly, what another row bores, lets in or leads past.
+    CutOutMeets { row: usize, part: String, other: usize },
+    /// A lock's rod does not run straight from its lock to where it is expected.
+    RodAstray { row: usize, part: String },
+    /// A board stands in the way of a lock's rod.
+    RodBlocked { row: usize, part: String, by: String },
+
     // Steps.
     /// A piece is not used once.
     PieceUsed { piece: usize, times: u32 },
@@ -129,6 +138,18 @@ impl fmt::Display for WorkFault {
             NotHeld { one, other } => write!(f, "parts {one} and {other} are not screwed together"),
             ScrewCount { use_, holes, listed } => {
                 write!(f, "{holes} holes take a {use_:?}, but {listed} are on the shopping list")
+            }
+            CutOutEdge { row, part } => {
+                write!(f, "what row {row} lets in leaves too little wood at an edge of part {part}")
+            }
+            CutOutMeets { row, part, other } => {
+                write!(f, "what row {row} lets into part {part} is in the way of row {other}")
+            }
+            RodAstray { row, part } => {
+                write!(f, "row {row}: a rod does not run straight through part {part}")
+            }
+            RodBlocked { row, part, by } => {
+                write!(f, "row {row}: the rod through part {part} meets part {by}")
             }
             PieceUsed { piece, times } => write!(f, "piece {piece} is used {times} times"),
             RowUsed { row, times } => write!(f, "row {row} is driven {times} times"),

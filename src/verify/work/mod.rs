@@ -2,6 +2,7 @@
 
 mod drilling;
 mod fault;
+mod let_in;
 mod sawing;
 mod steps;
 mod supplies;
@@ -35,7 +36,7 @@ impl fmt::Display for RejectedWork {
 impl std::error::Error for RejectedWork {}
 
 /// Re-checks a work plan against the design it is for: every cut is replayed on the raw stock, every screw
-/// must end in what it holds, and every step must have what it needs within reach.
+/// must end in what it holds, what is let into a front must leave wood around it and the rods their way, and every step must have what it needs within reach.
 ///
 /// # Errors
 /// The work plan with all its faults.
@@ -50,6 +51,7 @@ pub fn verify_work(
     let before = faults.len();
     drilling::check(scenario, design, &work, &mut faults);
     if faults.len() == before {
+        let_in::check(scenario, design, &work, &mut faults);
         steps::check(design, &work, &mut faults);
     }
     if faults.is_empty() {

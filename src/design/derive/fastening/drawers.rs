@@ -1,19 +1,12 @@
 //! A drawer's rows: its bottom to its boards, the boards to each other, blocks, applied front, lock, dividers.
 
-use super::rods::{PLATE, RodPlace, rod_place};
+use super::fronts::{Face, Places, block_heights};
+use super::rods::{RodPlace, rod_place};
 use super::{Driller, Placed, along, at_least_two, common, middle, xs, ys};
 use crate::design::derive::carcass::corner_block;
-use crate::design::geometry::{Box3, Point};
+use crate::design::geometry::Point;
 use crate::design::parts::Role;
 use crate::design::work::{HoleKind, PieceId, Side};
-use crate::scenario::HardwareUse;
-use crate::units::Length;
-
-/// From the corner blocks (or the ends) to the screws of the applied front (an assumption).
-const FRONT_INSET: Length = Length::inches(1, 1);
-
-/// Wood left around what is let into a front (an assumption).
-const RIM: Length = Length::inches(3, 8);
 
 /// The boards of one box.
 struct Boards {
@@ -29,10 +22,13 @@ impl Driller<'_> {
     /// Every row of one drawer.
     pub(super) fn drawer(&mut self, index: usize) {
         let Some(boards) = self.boards(index) else { return };
-        self.under(&boards);
+        let face = boards.applied.map(|applied| self.face(index, boards.front, applied));
+        self.under(&boards, face.as_ref());
         self.corners(&boards);
         self.blocks(index, &boards);
-        self.front(index, &boards);
+        if let (Some(applied), Some((_, places))) = (boards.applied, face) {
+            self.front(boards.front, applied, &places);
+        }
         self.lock(index, &boards);
         self.dividers(index, boards.bottom);
     }
@@ -52,8 +48,8 @@ impl Driller<'_> {
         })
     }
 
-    /// The bottom from below to sides, front and back.
-    fn under(&mut self, boards: &Boards) {
+    /// The bottom from below to sides, front and back; under the front, beside what is let into it.
+    fn under(&mut self, boards: &Boards, face: Option<&(Face<'_>, Places)>) {
         let fastening = self.woods.fixings.drawer.fastening;
         let (step, bottom) = (self.step(), boards.bottom);
         let z = bottom.space.at.z;
@@ -66,7 +62,10 @@ impl Driller<'_> {
         }
         for board in [boards.front, boards.back] {
             let (from, to) = xs(board.space);
-            let places = along(to - from, fastening, step);
+            let mut places = along(to - from, fastening, step);
+            if let Some((face, let_in)) = face.filter(|_| board.id == boards.front.id) {
+                places.iter_mut().for_each(|place| *place = face.beside(let_in, *place));
+            }
             let y = middle(ys(board.space));
             let places = places.into_iter().map(|p| Point::new(from + p, y, z));
             self.row(bottom, Some(board.id), HoleKind::Drawer, Side::Under, places);
@@ -88,8 +87,7 @@ impl Driller<'_> {
         }
     }
 
-    /// Into each corner block one screw through the side and one through front or back, at a third and at two thirds of the
-    /// height, so that they miss each other and the rod between them.
+    /// Into each corner block one screw through the side and one through front or back.
     fn blocks(&mut self, index: usize, boards: &Boards) {
         let leg = corner_block(self.scenario);
         let blocks: Vec<PieceId> = (0..)
@@ -104,8 +102,7 @@ impl Driller<'_> {
         // One length gives two blocks: the first length those in front, the second those behind.
         let [front, back] = blocks[..] else { return };
         let height = boards.front.space.size.dz;
-        // To the shop's step: nobody can mark a third.
-        let [low, high] = [height / 3, height * 2 / 3].map(|z| z.floor_to(self.step()));
+        let [low, high] = block_heights(height, self.step());
         for (side, face) in boards.sides.into_iter().zip([Side::Left, Side::Right]) {
             let at = side.space.at;
             let ends = [
@@ -125,72 +122,6 @@ impl Driller<'_> {
             let places = [from + leg / 2, to - leg / 2].map(|x| Point::new(x, board.space.at.y, z));
             self.row(board, Some(block), HoleKind::Block, face, places);
         }
-    }
-
-    /// Four screws from inside into the applied front; handle in the middle of it.
-    fn front(&mut self, index: usize, boards: &Boards) {
-        let Some(applied) = boards.applied else { return };
-        let space = boards.front.space;
-        let (from, to) = xs(space);
-        let inset = (corner_block(self.scenario) + FRONT_INSET).min((to - from) / 4);
-        let quarter = (space.size.dz / 4).floor_to(self.step());
-        let heights = [space.at.z + quarter, space.far().z - quarter];
-        let places: Vec<Point> = heights
-            .into_iter()
-            .flat_map(|z| [from + inset, to - inset].map(|x| Point::new(x, space.far().y, z)))
-            .collect();
-        self.row(boards.front, Some(applied.id), HoleKind::Front, Side::Rear, places);
-        let front = applied.space;
-        let rods = rod_place(self.scenario, self.woods, &self.woods.drawers[index]);
-        let lock = self.scenario.choices.locks.then_some(rods.z);
-        let handle = self.handle(boards.front.space, front, lock);
-        self.row(applied, None, HoleKind::Handle, Side::Front, [handle]);
-        if let Some(z) = lock {
-            let lock = Point::new(middle(xs(front)), front.at.y, z);
-            self.row(applied, None, HoleKind::Lock, Side::Front, [lock]);
-        }
-    }
-
-    /// The handle's middle: under or over the lock, where there is more room; beside it where its plate has room in neither.
-    fn handle(&self, board: Box3, front: Box3, lock: Option<Length>) -> Point {
-        let x = middle(xs(front));
-        let [[wide, high], [lock_wide, lock_high]] =
-            [HardwareUse::Handle, HardwareUse::Lock].map(|use_| self.largest(use_));
-        // Both are let through the front board too, which stands on the drawer's bottom.
-        let (low, top) = (board.at.z + RIM + high / 2, board.far().z - RIM - high / 2);
-        let z_within =
-            |z: Length| if high.is_positive() && low <= top { z.clamp(low, top) } else { z };
-        let Some(z) = lock else {
-            return Point::new(x, front.at.y, z_within(front.at.z + front.size.dz / 2));
-        };
-        let clear = lock_high / 2 + RIM + high / 2;
-        let (below, above) = (z - front.at.z, front.far().z - z);
-        let wanted = if below >= above {
-            z_within(front.at.z + (below / 2).min(PLATE))
-        } else {
-            z_within(z + above / 2)
-        };
-        let (under, over) = (z - clear, z + clear);
-        if !high.is_positive() && !lock_high.is_positive() {
-            Point::new(x, front.at.y, wanted)
-        } else if below >= above && low <= under {
-            Point::new(x, front.at.y, wanted.min(under))
-        } else if over <= top {
-            Point::new(x, front.at.y, wanted.max(over))
-        } else if low <= under {
-            Point::new(x, front.at.y, wanted.min(under))
-        } else {
-            let aside = (lock_wide / 2 + RIM + wide / 2).ceil_to(self.step());
-            Point::new(x - aside, front.at.y, z_within(z))
-        }
-    }
-
-    /// Width and height that the largest handle or lock that is listed takes of a front.
-    fn largest(&self, use_: HardwareUse) -> [Length; 2] {
-        let listed = self.scenario.stock.hardware_for(use_);
-        listed
-            .map(|(_, hardware)| hardware.plate.extents())
-            .fold([Length::ZERO; 2], |known, own| [known[0].max(own[0]), known[1].max(own[1])])
     }
 
     /// The rod's hole through both sides, behind the front board, and where its tips meet the members.

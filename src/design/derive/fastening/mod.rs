@@ -6,8 +6,10 @@
 
 mod chest;
 mod drawers;
+mod fronts;
 mod rods;
 
+pub use fronts::{LEAST_RIM, front_room};
 pub use rods::{RodPlace, rod_place};
 
 use super::build::Built;

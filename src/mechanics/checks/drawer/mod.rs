@@ -37,6 +37,7 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>, weights: &Weigh
     checks.extend(worst(all.iter().filter_map(Extending::bottom_screws)));
     checks.extend(worst(all.iter().filter_map(Extending::side_seam)));
     checks.extend(worst(all.iter().filter_map(Extending::front)));
+    checks.extend(worst(all.iter().filter_map(Extending::let_in)));
     checks.extend(worst(all.iter().filter_map(Extending::slides)));
     checks.extend(worst(all.iter().filter_map(Extending::slides_fit)));
     checks.extend(worst(all.iter().filter_map(Extending::jam)));

@@ -119,7 +119,7 @@ fn enters(scenario: &Scenario, subject: &Subject<'_>, drawer: &Drawer) -> Check 
             lock.slot,
             " high; holes ",
             Metres::from(lock.y),
-            " from the closed tailgate, ",
+            " from the closed tailgate or hatch, ",
             Metres::from(lock.z),
             " above the floor",
         ),

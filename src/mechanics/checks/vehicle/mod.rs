@@ -72,7 +72,7 @@ fn balance(scenario: &Scenario, weights: &Weights) -> Check {
             if beside < Metres::ZERO { " left" } else { " right" },
             " of the middle, ",
             all.y(),
-            " from the closed tailgate, ",
+            " from the closed tailgate or hatch, ",
             all.z(),
             " above the floor",
         ),

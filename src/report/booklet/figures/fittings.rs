@@ -6,7 +6,7 @@ use super::{Job, block, cuboid};
 use crate::design::work::{HoleKind, Piece as Wood, Plane, Row, Side};
 use crate::design::{Box3, Drawer, Part, Point, Role};
 use crate::paper::solid::{Axis, Block3, Half, Piece, Rod};
-use crate::scenario::{BedKind, Runs};
+use crate::scenario::{BedKind, HardwareUse, Runs};
 use crate::units::Length;
 
 /// Half the width of a strip, and its thickness.
@@ -25,6 +25,8 @@ const GUIDE: (Length, Length) = (Length::inches(3, 1), Length::inches(3, 1));
 const STOP: (Length, Length) = (Length::inches(2, 1), Length::inches(2, 1));
 /// A leg of the deck's angle, and its thickness.
 const ANGLE: (Length, Length) = (Length::inches(1, 1), Length::inches(1, 8));
+/// A lining whose thickness is not told.
+const THINNEST: Length = Length::mm(2);
 /// The bed's floor as it is drawn.
 const FLOOR: Length = Length::inches(3, 4);
 
@@ -53,6 +55,15 @@ pub(super) fn strips(job: &Job<'_>, index: usize) -> Vec<Piece> {
         );
     }
     strips
+}
+
+/// The lining on a drawer's floor, if the scenario has one: as large as the room between its boards.
+pub(super) fn lining(job: &Job<'_>, drawer: usize) -> Option<Box3> {
+    let (_, lining) = job.scenario.stock.hardware_for(HardwareUse::Carpet).next()?;
+    let drawer = &job.design.drawers[drawer];
+    let (at, inside) = (drawer.inside_at, drawer.inside);
+    let z = at.z - lining.thickness;
+    Some(cuboid([at.x, at.y, z], [inside.dx, inside.dy, lining.thickness.max(THINNEST)]))
 }
 
 /// The first and the last hole of a row, in the bed's frame.

@@ -30,9 +30,9 @@ pub fn room(job: &Job<'_>, index: usize) -> (f64, f64) {
     let (width, height) = page_room(job.size);
     match job.work.steps[index].kind {
         StepKind::Dividers => {
-            // A row of three drawers each takes about a quarter of a page.
+            // A row of three drawers takes about a fifth of a page.
             let rows = job.design.drawers.len().div_ceil(3);
-            (width, height * (0.24 * rows as f64).min(0.72))
+            (width, height * (0.2 * rows as f64).min(0.72))
         }
         StepKind::Deck
         | StepKind::Vehicle
@@ -66,6 +66,7 @@ pub fn step(job: &Job<'_>, index: usize, room: (f64, f64)) -> Option<Drawing> {
     match &stage.step.kind {
         StepKind::Runs(_) => one(stage.with(fittings::strips(job, index))),
         StepKind::Blocks(drawers) => one(stage.blocks(*drawers.first()?)),
+        StepKind::Boxes(drawers) => one(stage.with(stage.lining(*drawers.first()?))),
         StepKind::Fit => with_detail(&stage.fitted(), &title, &description, room),
         StepKind::Fronts => one(stage.fronts()),
         StepKind::Locks => one(stage.lock()?),
@@ -186,6 +187,16 @@ impl<'a> Stage<'a> {
             (StepKind::Frame | StepKind::Module(_), _) => [0; 3],
             _ => [0, 0, near],
         }
+    }
+
+    /// The lining above the bottom that it is laid on, below the boards that are set on that.
+    fn lining(&self, drawer: usize) -> Vec<Piece> {
+        let lining = fittings::lining(self.job, drawer).map(|space| {
+            let down = [0, 0, -(APART / 4).units()];
+            let piece = Piece::new(block(space)).apart(down).marked("lining");
+            Piece { ruled: true, ..piece }
+        });
+        lining.into_iter().collect()
     }
 
     /// Corner blocks above their corners.

@@ -4,6 +4,7 @@ use super::{Said, Teller};
 use crate::design::Role;
 use crate::design::work::Step;
 use crate::report::figures::{count, decimal};
+use crate::report::words::rear_door;
 use crate::scenario::BedKind;
 use crate::units::Mass;
 
@@ -21,10 +22,7 @@ impl Teller<'_> {
                 self.show(carcass.lift)
             )
         });
-        let closed = match self.scenario.bed.kind {
-            BedKind::Pickup => "the closed tailgate",
-            BedKind::Cargo => "the closed hatch",
-        };
+        let closed = format!("the closed {}", rear_door(self.scenario.bed.kind));
         does.push(format!(
             "Push it to its place: the members' front ends {} from {closed}, the same room left and right.",
             self.show(carcass.front_y)
@@ -55,7 +53,7 @@ impl Teller<'_> {
         } else {
             format!(
                 "Without them the chest still weighs {weighs}, more than people should lift over a \
-                 tailgate: use a hoist, slide it in on planks from a bench as high as the bed, or screw it \
+                 sill: use a hoist, slide it in on planks from a bench as high as the bed, or screw it \
                  together in the bed."
             )
         }
@@ -118,7 +116,10 @@ impl Teller<'_> {
         if !dividers.is_empty() {
             does.push(format!("Set {dividers} in as the layout shows."));
         }
-        does.push("Stow the pockets' gear and lay the lids on.".to_owned());
+        does.push(
+            "Stow the pockets' gear and lay the lids on; they have no hinges and lift out."
+                .to_owned(),
+        );
         Said {
             title: "Infill lids beside the chest".to_owned(),
             does,

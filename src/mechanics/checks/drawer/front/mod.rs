@@ -1,9 +1,11 @@
-//! A hard pull at the handle: the applied front's screws, and the corners of the box behind it.
+//! A hard pull at the handle: the applied front's screws, and the corners of the box behind it. And whether handle and lock
+//! find room in it.
 //!
 //! - Inputs: the applied front, the sides, the drawers' screws, the corner blocks if there are any.
 //! - Formula: withdrawal from the front's own grain, NDS 12.2.2; screws across the corners by the yield equations, 12.3, two thirds
 //!   of that in end grain, which counts for nothing in withdrawal, 12.5.2; a block holds what its weaker screw does.
-//! - Limit: the most that a person should pull (HSE RR228) times road shock, for a jerk.
+//!   What is let in by told sizes leaves wood to the boards' edges, to screws, to each other and to the rods (plane geometry).
+//! - Limit: the most that a person should pull (HSE RR228) times road shock, for a jerk; 6 mm of wood (an assumption).
 //! - Sentence: which of both holds least, on how many screws, and what the blocks take.
 
 #[cfg(test)]
@@ -11,6 +13,7 @@ mod tests;
 
 use super::pull::formula as pull;
 use super::{Extending, Figure, Kind};
+use crate::design::derive::fastening::{LEAST_RIM, front_room};
 use crate::design::{Check, Remark, Role, Sense};
 use crate::mechanics::checks::fastened::THREAD;
 use crate::mechanics::screw;
@@ -64,6 +67,18 @@ impl Extending<'_> {
                 true => remark!(", corner blocks take ", blocks, "; there are no cleats"),
                 false => Remark::default(),
             }),
+        ))
+    }
+
+    /// The wood left around a handle and a lock that tell how they are let in.
+    pub(super) fn let_in(&self) -> Option<Check> {
+        let least = front_room(self.scenario, self.subject, self.index)?;
+        let figure = Figure::at_least(least.to_mm(), LEAST_RIM.to_mm(), "mm");
+        Some(figure.named(
+            format!("wood around what is let into the front of {}", self.drawer.name),
+            Kind::Duty,
+            "plane geometry (derived); least wood (assumption)",
+            "to the edges of both boards, to screws, between handle and lock and to the lock's rods, at its least",
         ))
     }
 

@@ -66,7 +66,7 @@ fn job_on(text: &str, work: u64, threads: usize) -> JobRun {
     fs::write(&path, text).expect("a file in it");
     let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
     let settings = JobSettings { threads, work, time: None, cancel: Cancel::new() };
-    cut(read, settings, &|_, _| {})
+    cut(read, settings, &|_| {})
 }
 
 /// Cost and bound of a job that can be cut.
@@ -298,8 +298,11 @@ fn parts_get_the_factory_edges_that_they_must_have() {
         fs::write(&path, text).expect("a file");
         run(&["cut", common::text(&path), "--work", "300000"])
     };
-    cut(&fronts("5", "", along))
-        .expect(2, &["no stock of `ply` has", "`edge_trim` takes them off"]);
+    let trimmed = fronts("5", "", along);
+    let line = 1 + trimmed.lines().position(|line| line == along).expect("the part's edges");
+    let here = format!(":{line}:");
+    let faults = ["no stock of `ply` has", "`edge_trim` takes them off", &here];
+    cut(&trimmed).expect(2, &faults);
     cut(&fronts("5", one, "")).expect(2, &["takes the factory edges off"]);
     cut(&fronts("0", "factory = \"ends\"", along)).expect(2, &["no stock of `ply` has"]);
     cut(&fronts("0", "factory = \"foot\"", "")).expect(2, &["\"sides\""]);
