@@ -5,6 +5,7 @@
 //! optional spanned values, a reader that records faults and goes on, and the table's JSON Schema.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use schemars::{Schema, SchemaGenerator};
@@ -45,12 +46,12 @@ pub(super) struct Reading {
     /// What was found wrong so far.
     pub faults: Vec<Fault>,
     /// Keys that seem to be there misspelt, with the start of their table: they are not missing too.
-    misspelt: Vec<(usize, &'static str)>,
+    misspelt: BTreeSet<(usize, &'static str)>,
 }
 
 impl Reading {
     pub fn new(text: Arc<str>, units: UnitSystem) -> Self {
-        Self { text, units, faults: Vec::new(), misspelt: Vec::new() }
+        Self { text, units, faults: Vec::new(), misspelt: BTreeSet::new() }
     }
 
     /// Where bytes `part` of the quantity `written` in the value at `whole` stand in the file. All of
@@ -127,7 +128,7 @@ impl Reading {
             let free = known.iter().copied().filter(|key| !table.contains_key(*key));
             let help = match near(name, free) {
                 Some(word) => {
-                    self.misspelt.push((whole.start, word));
+                    self.misspelt.insert((whole.start, word));
                     format!("did you mean `{word}`?")
                 }
                 None => format!("known here: {}", known.join(", ")),
