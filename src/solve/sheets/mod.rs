@@ -223,8 +223,8 @@ pub const DEAREST: i64 = 1 << 46;
 /// The most copies of parts, all together, that are accepted.
 pub const MOST_PARTS: u64 = 20_000;
 
-/// Cuts tried to better one sheet's rests where somebody waits.
-const HURRIED_CUTS: usize = 2_000;
+/// Cuts tried to better one sheet's rests where somebody waits, and those of all sheets together.
+const HURRIED_CUTS: (usize, usize) = (2_000, 20_000);
 
 /// Finds a cheap plan; see the module's text for what cheap means.
 ///
@@ -281,7 +281,9 @@ pub fn cut_sheets_watched(
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
     // Whoever waits for an answer gets it; whoever asked for little work does not get most of it spent on rests.
     let cuts = match stopped_by {
-        Some(Stop::Cancelled | Stop::Clock) => HURRIED_CUTS,
+        Some(Stop::Cancelled | Stop::Clock) => {
+            HURRIED_CUTS.0.min(HURRIED_CUTS.1 / found.len().max(1))
+        }
         _ => effort / 4,
     };
     let best = layout::plan(&job, &found, cuts);
