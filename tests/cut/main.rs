@@ -1,6 +1,7 @@
 //! `cut` from end to end, and what must hold between jobs.
 
 #[expect(dead_code, reason = "other tests use the rest")]
+#[path = "../common/mod.rs"]
 mod common;
 
 use std::fs;
