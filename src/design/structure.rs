@@ -1,5 +1,6 @@
 //! The discrete choices, and what follows from them before a column width is chosen.
 
+use crate::design::drawer::Layout;
 use crate::scenario::{DeckGrain, Family, MaterialId, Runs};
 use crate::units::Length;
 
@@ -110,5 +111,19 @@ impl TierFrame {
     /// Σ of its drawers' inside widths.
     pub fn inside_width(&self) -> Length {
         self.openings_width - self.width_taken * i64::from(self.columns)
+    }
+
+    /// Empty drawers as equally wide as `step` allows; what rounding leaves is the first one's.
+    pub fn empty_drawers(&self, step: Length) -> Vec<Layout> {
+        let columns = i64::from(self.columns.max(1));
+        let each = (self.inside_width() / columns).floor_to(step);
+        let rest = self.inside_width() - each * (columns - 1);
+        let drawer = |column| Layout {
+            width: if column == 0 { rest } else { each },
+            length: self.drawer_inside_length,
+            height: self.clear_height,
+            ..Layout::default()
+        };
+        (0..columns).map(drawer).collect()
     }
 }

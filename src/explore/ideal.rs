@@ -7,7 +7,7 @@
 use crate::design::derive::figures::chest_mass;
 use crate::design::derive::hardware::least_hardware;
 use crate::design::derive::{Built, build};
-use crate::design::{Carcass, Criteria, HardwareLine, Layout, Part, Role, Stowage, Structure};
+use crate::design::{Carcass, Criteria, HardwareLine, Part, Role, Stowage, Structure};
 use crate::mechanics::{Subject, deck_checks};
 use crate::scenario::{Form, MaterialId, Scenario, StockItem};
 use crate::units::{Length, Mass, Money, Volume};
@@ -169,20 +169,8 @@ pub fn volume(carcass: &Carcass) -> Volume {
 
 /// A stowage of nothing in columns of equal width.
 pub fn empty(carcass: &Carcass) -> Stowage {
-    let tiers = carcass.tiers.iter().map(|frame| {
-        let columns = i64::from(frame.columns.max(1));
-        let each = frame.inside_width() / columns;
-        let first = frame.inside_width() - each * (columns - 1);
-        let widths = std::iter::once(first).chain((1..columns).map(|_| each));
-        widths
-            .map(|width| Layout {
-                width,
-                length: frame.drawer_inside_length,
-                height: frame.clear_height,
-                ..Layout::default()
-            })
-            .collect()
-    });
+    let finest = Length::from_units(1);
+    let tiers = carcass.tiers.iter().map(|frame| frame.empty_drawers(finest));
     Stowage { tiers: tiers.collect(), ..Stowage::default() }
 }
 

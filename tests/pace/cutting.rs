@@ -69,7 +69,7 @@ fn a_first_plan_of_sheets_comes_at_once() {
     let _alone = alone();
     // About 60 parts each: of one size of sheets, and of four of which two are limited.
     for (name, problem) in
-        [("one", sheets::chest(5, 12, 50, 1)), ("four", sheets::mixed(12, 50, 1).0)]
+        [("one size", sheets::chest(5, 12, 50, 1)), ("four sizes", sheets::mixed(12, 50, 1).0)]
     {
         let took = best(|| {
             let begun = Instant::now();
@@ -83,7 +83,7 @@ fn a_first_plan_of_sheets_comes_at_once() {
             });
             first.expect("a plan")
         });
-        println!("first plan of {} parts, {name} size of sheet: {took:?}", problem.parts.len());
+        println!("first plan of {} parts, sheets of {name}: {took:?}", problem.parts.len());
         assert!(took <= FIRST, "{took:?}");
     }
 }

@@ -6,6 +6,7 @@ use std::fs;
 use libtest_mimic::Failed;
 use serde_json::{Value, json};
 
+use crate::audit::finds_nothing;
 use crate::browser::{Driver, Page, SMALL, Served, key};
 use crate::{Test, ensure};
 
@@ -40,6 +41,7 @@ fn understood(driver: &Driver) -> Result<(), Failed> {
         page.find("#build .drawer[aria-label='Left out']").await?;
         page.sheet("designs").await?;
         left_out_of(&page, "chosen", "2").await?;
+        page.shot("left-out").await?;
         page.click("#designs .choose").await?;
         page.until("return document.querySelector('#build .view').textContent.includes(document.querySelector('#designs .designs li').dataset.key)").await?;
         explained(&page).await?;
@@ -164,7 +166,9 @@ async fn opened_from_disk(page: &Page, file: &std::path::Path) -> Result<(), Fai
     }
     let printed = page.print("shared-printed").await?;
     ensure!(printed.starts_with(b"%PDF-") && printed.len() > 20_000, "it does not print");
-    Ok(())
+    // Of many alike one is audited.
+    page.js("for (const more of document.querySelectorAll('section ~ section, figure ~ figure')) more.remove()").await?;
+    finds_nothing(page, "shared").await
 }
 
 /// Where in the window the middle of something is.

@@ -27,14 +27,15 @@ fn main() -> ExitCode {
     // A browser waits more than it computes; more than two would take the processor from what is timed.
     arguments.test_threads = Some(arguments.test_threads.map_or(2, |wish| wish.min(2)));
     let must = std::env::var("BEDWRIGHT_BROWSER").is_ok_and(|wish| wish == "must");
+    // The longest first, so that neither browser is left alone with one at the end.
     let tests = [
-        job::TESTS,
+        audit::TESTS,
+        looks::TESTS,
         answers::TESTS,
+        job::TESTS,
         touch::TESTS,
         trouble::TESTS,
         modules::TESTS,
-        looks::TESTS,
-        audit::TESTS,
     ]
     .concat();
     let trials = tests.into_iter().map(|(name, test)| {

@@ -4,7 +4,7 @@ use super::carcass::{carcass, layers, lowest_moving_edge};
 use super::hardware::{ripped_strips, screws};
 use super::pockets::pockets;
 use super::{Built, Misfit, build};
-use crate::design::drawer::{Layout, Stowage};
+use crate::design::drawer::Stowage;
 use crate::design::parts::{Role, Solid};
 use crate::design::structure::{Carcass, Structure, TierChoice};
 use crate::scenario::fixture::{full_size, inches, sixteenths};
@@ -38,18 +38,7 @@ fn structure(scenario: &Scenario, members: &[&str], columns: u32) -> Structure {
 
 /// Empty drawers of equal width, what rounding leaves in the first.
 fn empty(carcass: &Carcass) -> Stowage {
-    let tiers = carcass.tiers.iter().map(|frame| {
-        let each = (frame.inside_width() / i64::from(frame.columns)).floor_to(sixteenths(1));
-        let rest = frame.inside_width() - each * i64::from(frame.columns - 1);
-        (0..frame.columns)
-            .map(|column| Layout {
-                width: if column == 0 { rest } else { each },
-                length: frame.drawer_inside_length,
-                height: frame.clear_height,
-                ..Layout::default()
-            })
-            .collect()
-    });
+    let tiers = carcass.tiers.iter().map(|frame| frame.empty_drawers(sixteenths(1)));
     Stowage { tiers: tiers.collect(), ..Stowage::default() }
 }
 

@@ -54,17 +54,8 @@ pub(super) fn structure(scenario: &Scenario, columns: &[u32], runs: Runs) -> Str
 /// front left corner, or pushed to the right, or at the back.
 pub(super) fn stowed(carcass: &Carcass, gear: &[Item]) -> Stowage {
     let tiers = carcass.tiers.iter().map(|frame| {
-        let each = (frame.inside_width() / i64::from(frame.columns)).floor_to(sixteenths(1));
-        let rest = frame.inside_width() - each * i64::from(frame.columns - 1);
-        (0..frame.columns)
-            .map(|column| Layout {
-                width: if column == 0 { rest } else { each },
-                length: frame.drawer_inside_length,
-                height: frame.clear_height,
-                items: gear.to_vec(),
-                ..Layout::default()
-            })
-            .collect()
+        let drawers = frame.empty_drawers(sixteenths(1)).into_iter();
+        drawers.map(|drawer| Layout { items: gear.to_vec(), ..drawer }).collect()
     });
     Stowage { tiers: tiers.collect(), ..Stowage::default() }
 }

@@ -71,7 +71,7 @@ pub fn sawing(job: &Job<'_>) -> Vec<Block> {
 }
 
 /// Heading, caption and the head of a sheet's list take so much of a page, a row so much, mm.
-const AROUND: f64 = 36.0;
+const AROUND: f64 = 32.0;
 const ROW: f64 = 5.1;
 
 /// Heights that the sheets' figures may take, mm. The first stands below what is said of all; of the others two that follow each

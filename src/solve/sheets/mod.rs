@@ -223,10 +223,6 @@ pub const DEAREST: i64 = 1 << 46;
 /// The most copies of parts, all together, that are accepted.
 pub const MOST_PARTS: u64 = 20_000;
 
-/// Work that takes about a millisecond on an ordinary machine (measured; it scales a budget and
-/// decides nothing else).
-pub const WORK_PER_MS: u64 = 45_000;
-
 /// Cuts tried to better one sheet's rests where somebody waits.
 const HURRIED_CUTS: usize = 2_000;
 

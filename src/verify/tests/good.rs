@@ -155,20 +155,7 @@ fn stowage(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Sto
 /// A chest of some structure with nothing in it: its openings as equal as the shop's step allows.
 pub fn empty(scenario: &Scenario, structure: Structure) -> Result<Design, derive::Misfit> {
     let carcass = derive::carcass(scenario, &structure)?;
-    let tiers = carcass.tiers.iter().map(|frame| {
-        let columns = i64::from(frame.columns);
-        let each = (frame.inside_width() / columns).floor_to(scenario.shop.step);
-        let layout = |width| Layout {
-            width,
-            length: frame.drawer_inside_length,
-            height: frame.clear_height,
-            dividers: vec![],
-            items: vec![],
-        };
-        let mut tier = vec![layout(each); frame.columns as usize];
-        tier[0].width += frame.inside_width() - each * columns;
-        tier
-    });
+    let tiers = carcass.tiers.iter().map(|frame| frame.empty_drawers(scenario.shop.step));
     let gear = scenario.gear.iter().map(|(id, gear)| (Content::Gear(id), gear.count));
     let loose = scenario.loose.ids().map(|id| (Content::Loose(id), 1));
     let stowage = Stowage {

@@ -282,11 +282,11 @@ mod tests {
         }
         let [wide, high] = size;
         let (board, front) = (space(12, 12, wide - 24, high - 12), space(0, 0, wide, high));
-        let rods = Some(board.at.z + board.size.dz / 2);
-        let face = Face { scenario: &scenario, board, front, rods };
+        let rods = board.at.z + board.size.dz / 2;
+        let face = Face { scenario: &scenario, board, front, rods: Some(rods) };
         let places = face.places();
         let room = face.room(&places).expect("both are told");
-        (room, places, rods.expect("just said"))
+        (room, places, rods)
     }
 
     #[test]

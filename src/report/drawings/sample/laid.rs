@@ -37,12 +37,8 @@ pub fn design(wish: &Wish, scenario: &Scenario) -> Design {
         .collect();
     let mut tiers = Vec::new();
     for frame in &carcass.tiers {
-        let columns = i64::from(frame.columns);
-        let step = scenario.shop.step;
-        let each = (frame.inside_width() / columns).floor_to(step);
-        let layouts = (0..columns).map(|c| {
-            let width = if c == 0 { frame.inside_width() - each * (columns - 1) } else { each };
-            let size = Size::new(width, frame.drawer_inside_length, frame.clear_height);
+        let layouts = frame.empty_drawers(scenario.shop.step).into_iter().map(|drawer| {
+            let size = Size::new(drawer.width, drawer.length, drawer.height);
             fill(scenario, size, divider, frame.divider_height, &mut queue)
         });
         tiers.push(layouts.collect());
