@@ -30,7 +30,7 @@ pub use set::{SetError, comparison_document, document, explanation_document, set
 pub use crate::cut::job::{JobProgress, Settings as JobSettings};
 pub use crate::design::work::Saw;
 pub use crate::explore::compare::By;
-pub use crate::explore::{Progress, Settings, Stage, Standing};
+pub use crate::explore::{Progress, Proving, Settings, Stage, Standing};
 pub use crate::input::{
     CLASSES, DefaultUsed, Fault, Faults, InputError, Look, PasteFault, Read, ReadJob, STARTERS,
     edit, job_schema, measure, parse, paste_gear, read_job, schema as scenario_schema, template,

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use crate::app::{JobProgress, Progress, Stage, Standing};
+use crate::app::{JobProgress, Progress, Proving, Stage, Standing};
 
 /// Nothing is shown before this.
 const PATIENCE: Duration = Duration::from_millis(400);
@@ -40,10 +40,19 @@ impl Meter {
         if self.begun.elapsed() < PATIENCE || news.found.is_some() || news.score_bound.is_some() {
             return;
         }
-        if let Some(Standing { best, bound }) = news.standing {
+        if let Some(Standing { of, best, bound }) = news.standing {
             // While proving, how far the gap is closed says more than a bar.
             let points = |milli: i64| milli as f64 / 1000.0;
-            self.bar.set_message(format!("value {} of at most {}", points(best), points(bound)));
+            let what = match of {
+                Proving::Value => "value",
+                Proving::Score => "score",
+            };
+            let gap = (bound - best) as f64 / best.max(1) as f64 * 100.0;
+            self.bar.set_message(format!(
+                "{what} {:.1} of at most {:.1}, gap {gap:.1} %",
+                points(best),
+                points(bound)
+            ));
             self.bar.set_length(news.of);
             self.bar.set_position(news.done);
             return;

@@ -10,7 +10,7 @@ use super::proof::{AIMS, best_design, best_ideal, compare};
 use super::rank::Scale;
 use super::search::Search;
 use super::stowing::STOW_WORK;
-use super::{Progress, Stage, Standing};
+use super::{Progress, Proving, Stage, Standing};
 use crate::design::derive::carcass;
 use crate::design::{Criteria, Design, Structure};
 use crate::scenario::Criterion;
@@ -56,19 +56,27 @@ impl Search<'_> {
         }
     }
 
-    /// Spends work until the value stowed is proved, then the weighted aims; news go out after every round.
+    /// Spends work until the value stowed is proved, then the weighted aims; news go out after every round. What was found
+    /// `beside` what is listed counts for the value.
     ///
     /// Says that the work was spent, if that ended it.
-    pub(super) fn prove(&self, field: &Field, finished: &mut Vec<(Design, i64)>) -> Option<Stop> {
+    pub(super) fn prove(
+        &self,
+        field: &Field,
+        finished: &mut Vec<(Design, i64)>,
+        beside: &[(Design, i64)],
+    ) -> Option<Stop> {
         let usual = PROVING.saturating_mul(self.settings.effort);
         let all = self.settings.work.unwrap_or(usual);
         let mut left = all;
         let mut work = STOW_WORK_REFINED;
         let mut tried = BTreeSet::new();
         while left > 0 && self.asked_to_stop().is_none() {
-            let next = match self.open_by_value(field, finished, &tried) {
-                Some(next) => next,
-                None => self.open_by_score(field, finished, &tried),
+            let worth = finished.iter().chain(beside);
+            let worth = worth.map(|(design, _)| design.criteria.value_milli).max();
+            let (next, proving) = match self.open_by_value(field, worth, &tried) {
+                Some(next) => (next, Proving::Value),
+                None => (self.open_by_score(field, finished, &tried), Proving::Score),
             };
             if next.is_empty() {
                 // All of them once more and longer, unless nothing is open any more.
@@ -83,7 +91,12 @@ impl Search<'_> {
             let looks = self.map(Stage::Proving, &next, |one| self.look_into(one, work));
             left = left.saturating_sub(looks.iter().map(|(_, spent)| *spent).sum());
             finished.extend(looks.into_iter().filter_map(|(found, _)| found));
-            self.tell(field, finished, all, left);
+            let standing = match proving {
+                Proving::Value => self.value_stands(field, finished, beside),
+                Proving::Score => self.score_stands(field, finished),
+            };
+            let (done, of) = ((all - left) / 1_000_000, all / 1_000_000);
+            (self.report)(Progress { standing, ..Progress::tasks(Stage::Proving, done, of) });
         }
         (left == 0).then_some(Stop::Work)
     }
@@ -92,10 +105,9 @@ impl Search<'_> {
     fn open_by_value(
         &self,
         field: &Field,
-        finished: &[(Design, i64)],
+        best: Option<i64>,
         tried: &BTreeSet<Structure>,
     ) -> Option<Vec<Structure>> {
-        let best = finished.iter().map(|(design, _)| design.criteria.value_milli).max();
         let may = |ideal: &Criteria| best.is_none_or(|best| ideal.value_milli > best);
         field.ideals().any(may).then(|| {
             field.next(
@@ -116,18 +128,36 @@ impl Search<'_> {
     ) -> Vec<Structure> {
         let scale = Scale::of(self.scenario);
         let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
-        let best = finished.iter().map(|(design, _)| score(&design.criteria)).reduce(f64::max);
+        let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+        let offered = finished.iter().filter(|(design, _)| Some(design.beyond()) == fewest);
+        let best = offered.map(|(design, _)| score(&design.criteria)).reduce(f64::max);
         let may = |ideal: &Criteria, _: &Structure| best.is_none_or(|best| score(ideal) > best);
         field.next(tried, AT_ONCE, may, |a, b| score(b).total_cmp(&score(a)))
     }
 
     /// Where the proof of the value stands.
-    fn tell(&self, field: &Field, finished: &[(Design, i64)], of: u64, left: u64) {
-        let best = finished.iter().map(|(design, _)| design.criteria.value_milli).max();
-        let bound = best_ideal(Criterion::Value, field.ideals()).map(|ideal| ideal.value_milli);
-        let standing = best.zip(bound).map(|(best, bound)| Standing { best, bound });
-        let (done, of) = ((of - left) / 1_000_000, of / 1_000_000);
-        (self.report)(Progress { standing, ..Progress::tasks(Stage::Proving, done, of) });
+    fn value_stands(
+        &self,
+        field: &Field,
+        finished: &[(Design, i64)],
+        beside: &[(Design, i64)],
+    ) -> Option<Standing> {
+        let all = finished.iter().chain(beside);
+        let best = all.map(|(design, _)| design.criteria.value_milli).max()?;
+        let bound = best_ideal(Criterion::Value, field.ideals())?.value_milli;
+        Some(Standing { of: Proving::Value, best, bound })
+    }
+
+    /// Where the proof of the score stands: of those with the fewest checks beyond a guide value.
+    fn score_stands(&self, field: &Field, finished: &[(Design, i64)]) -> Option<Standing> {
+        let scale = Scale::of(self.scenario);
+        let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+        let offered = finished.iter().filter(|(design, _)| Some(design.beyond()) == fewest);
+        let score = |criteria: &Criteria| scale.score(self.scenario, criteria).0;
+        let best = offered.map(|(design, _)| score(&design.criteria)).reduce(f64::max)?;
+        let bound = self.score_bound(field)?;
+        let (best, bound) = ((best * 1000.0).floor() as i64, (bound * 1000.0).ceil() as i64);
+        Some(Standing { of: Proving::Score, best, bound })
     }
 
     /// One structure stowed, built, cut and checked.

@@ -177,12 +177,23 @@ pub enum Stage {
     Proving,
 }
 
+/// What is being proved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Proving {
+    /// The worth stowed, over every design that is allowed.
+    Value,
+    /// The score by the scenario's weights, of those that are offered.
+    Score,
+}
+
 /// How far a proof is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Standing {
-    /// The most worth stowed so far, thousandths of a point.
+    /// Of what.
+    pub of: Proving,
+    /// The most so far, thousandths of a point.
     pub best: i64,
-    /// No design stows more than this.
+    /// No design has more than this.
     pub bound: i64,
 }
 

@@ -79,20 +79,20 @@ impl Search<'_> {
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
         finished.extend(self.worth_offered(&field, &finished));
-        if self.settings.prove {
-            let spent = self.prove(&field, &mut finished);
-            stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
-        }
         let beside = match self.settings.most_worth {
             true => self.most_worth(&field, &finished),
             false => Vec::new(),
         };
+        if self.settings.prove {
+            let spent = self.prove(&field, &mut finished, &beside);
+            stopped_by = stopped_by.or(self.asked_to_stop()).or(spent);
+        }
         go_on()?;
         Some(self.explored(&field, finished, &beside, &sketched.all, considered, stopped_by))
     }
 
     /// No design of the field scores more than this.
-    fn score_bound(&self, field: &Field) -> Option<f64> {
+    pub(super) fn score_bound(&self, field: &Field) -> Option<f64> {
         let scale = Scale::of(self.scenario);
         field.ideals().map(|ideal| scale.score(self.scenario, ideal).0).reduce(f64::max)
     }
