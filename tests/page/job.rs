@@ -159,7 +159,7 @@ fn hardware(driver: &Driver) -> Result<(), Failed> {
         let kept: Vec<&str> = after.lines().filter(|line| !line.starts_with("cut_out") && !line.starts_with("screws =")).collect();
         ensure!(kept == before.lines().collect::<Vec<_>>(), "the file lost something:\n{after}");
         // What cannot be read, what is half there and what has no place are told at the field.
-        for (row, typed, says) in [("4", "wide x 1", "cut_out"), ("4", "5", "a list of two, and has 1"), ("1", "5 x 1", "only a handle or a lock has")] {
+        for (row, typed, says) in [("4", "wide x 1", "cut_out"), ("4", "5", "a list of two, and has 1"), ("1", "5 x 1", "only a handle, a lock, a bracket or a hinge has")] {
             page.fill(&format!("{} input", cell(row, "Cut-out")), typed).await?;
             page.until(&format!("return (document.querySelector(\"{} .fault\")?.textContent ?? '').includes('{says}')", cell(row, "Cut-out"))).await?;
             page.press("Undo").await?;
