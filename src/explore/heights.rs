@@ -50,12 +50,7 @@ pub fn open_heights<'a>(
     structures: impl Iterator<Item = &'a Structure>,
     abandoned: impl Fn() -> bool,
 ) -> Vec<Criteria> {
-    let mut open: Vec<Structure> = structures
-        .filter(|one| (0..one.tiers.len()).any(|tier| is_ripped(scenario, one, tier)))
-        .map(|one| with_heights(scenario, one, |_| Length::ZERO))
-        .collect();
-    open.sort();
-    open.dedup();
+    let open = left_open(scenario, structures);
     // Fewer columns hold no less, as a divider is thinner than a member: the fewest of each tier stand for all.
     let erased =
         |one: &Structure| if dividers_are_thin(scenario) { erased(one) } else { one.clone() };
@@ -83,9 +78,8 @@ pub fn open_heights<'a>(
         .collect()
 }
 
-/// The structures with the clear height shared out between two ripped tiers in every way that lets one of them just take something
-/// more and leaves the other the rest; a single ripped tier gets all there is.
-pub fn shared_heights<'a>(
+/// Those of `structures` that have ripped members, once for each choice of all but their heights.
+fn left_open<'a>(
     scenario: &Scenario,
     structures: impl Iterator<Item = &'a Structure>,
 ) -> Vec<Structure> {
@@ -95,6 +89,16 @@ pub fn shared_heights<'a>(
         .collect();
     open.sort();
     open.dedup();
+    open
+}
+
+/// The structures with the clear height shared out between two ripped tiers in every way that lets one of them just take something
+/// more and leaves the other the rest; a single ripped tier gets all there is.
+pub fn shared_heights<'a>(
+    scenario: &Scenario,
+    structures: impl Iterator<Item = &'a Structure>,
+) -> Vec<Structure> {
+    let open = left_open(scenario, structures);
     let mut shared: Vec<Structure> =
         open.into_iter().flat_map(|one| Open::new(scenario, one).shared()).collect();
     shared.sort();
