@@ -60,15 +60,21 @@ fn widths(driver: &Driver) -> Result<(), Failed> {
     })
 }
 
+/// The designs' sheet with the first three ticked.
+async fn three_ticked(page: &Page) -> Result<(), Failed> {
+    page.explored().await?;
+    fill(page, "designs").await?;
+    for row in 1..=3 {
+        page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
+    }
+    Ok(())
+}
+
 /// The text, a list being pasted, designs side by side, an explanation: at the narrowest and the widest, light and dark.
 fn dialogs(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
-        page.explored().await?;
-        fill(&page, "designs").await?;
-        for row in 1..=3 {
-            page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
-        }
+        three_ticked(&page).await?;
         page.press("What is gained and lost, and what would turn it?").await?;
         page.find("#beside .words").await?;
         fill(&page, "build").await?;
@@ -125,11 +131,7 @@ fn targets(driver: &Driver) -> Result<(), Failed> {
 fn print(driver: &Driver) -> Result<(), Failed> {
     let served = Served::new(Some(SMALL))?;
     driver.open(served.start(), async |page| {
-        page.explored().await?;
-        fill(&page, "designs").await?;
-        for row in 1..=3 {
-            page.click(&format!(".designs li:nth-child({row}) .tick")).await?;
-        }
+        three_ticked(&page).await?;
         // Black on white whatever the screen is.
         page.screen(1280, 900, true).await?;
         for sheet in SHEETS {
