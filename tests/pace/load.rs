@@ -13,6 +13,10 @@ use super::client::Server;
 const CLIENTS: usize = 200;
 const SEARCHES: usize = 19;
 
+/// What 99 of 100 requests are answered within. In a debug build neither the server nor its libraries are optimised, and
+/// what runs the tests is often slower than where people work.
+const P99: Duration = Duration::from_millis(if cfg!(debug_assertions) { 400 } else { 100 });
+
 /// How long: `BEDWRIGHT_LOAD_SECONDS`, 10 if it is not set.
 fn seconds() -> u64 {
     std::env::var("BEDWRIGHT_LOAD_SECONDS").ok().and_then(|text| text.parse().ok()).unwrap_or(10)
@@ -88,7 +92,7 @@ fn two_hundred_clients_and_twenty_searches_are_kept_answering() {
         most_running.load(Ordering::Relaxed),
     );
     assert!(most_running.load(Ordering::Relaxed) >= SEARCHES as u64 - 1);
-    assert!(p99 < Duration::from_millis(100), "p99 {p99:?}");
+    assert!(p99 < P99, "p99 {p99:?}");
     assert!(memory < 500, "{memory} MB");
     // One more than are taken is told so.
     let trial = json!({ "kind": "trial", "edits": [] });
