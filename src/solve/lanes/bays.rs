@@ -200,8 +200,7 @@ impl Offers {
         self.cells.push(fixed_cell(&lead, copies));
         let mut price = supply.prices[lead.class] * i64::from(copies);
         while rest >= supply.hall.narrowest {
-            let Some((cell, worth)) = self.follower(supply, lead.length, rest, first, by_width)
-            else {
+            let Some((cell, worth)) = self.follower(supply, &lead, rest, first, by_width) else {
                 break;
             };
             rest -= cell.width;
@@ -216,12 +215,12 @@ impl Offers {
         Some((first, self.cells.len()))
     }
 
-    /// The dearest cell (or the dearest by width) that still goes beside those from `first` on; of equals the narrowest,
+    /// The dearest cell (or the dearest by width) that still goes beside `lead` and those from `first` on; of equals the narrowest,
     /// then the first.
     fn follower(
         &self,
         supply: &Supply<'_>,
-        length: i64,
+        lead: &Fixed,
         rest: i64,
         first: usize,
         by_width: bool,
@@ -256,7 +255,7 @@ impl Offers {
             }) {
                 break;
             }
-            if row.length > length || row.width > rest || apart(row.spot) {
+            if row.length > lead.length || row.width > rest || apart(row.spot) {
                 continue;
             }
             let free = free(row.class);
@@ -264,12 +263,12 @@ impl Offers {
                 consider(fixed_cell(row, row.copies.min(free)), at, &mut best);
             }
         }
-        let loose = supply.hall.loose.iter();
-        for row in loose.filter(|row| supply.admits(row.spot) && !apart(row.spot)) {
-            let Some(width) = row.length_at(length - supply.hall.divider) else { continue };
-            let width = width + supply.hall.divider;
+        for (row, width) in supply.hall.areas_beside(lead) {
+            if width > rest || !supply.admits(row.spot) || apart(row.spot) {
+                continue;
+            }
             let free = free(row.class);
-            if width <= rest && free > 0 {
+            if free > 0 {
                 let cell = loose_cell(row, row.copies.min(free), width);
                 consider(cell, self.narrow.len(), &mut best);
             }
