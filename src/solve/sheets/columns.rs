@@ -110,6 +110,11 @@ impl<'a> Columns<'a> {
         }
     }
 
+    /// Whether few enough parts come out of a sheet to search sets one by one.
+    pub(super) fn few(&self) -> bool {
+        self.few
+    }
+
     /// The pricer of a sheet.
     pub(super) fn pricer(&self, sheet: usize) -> &Pricer<'a> {
         &self.pricers[sheet]

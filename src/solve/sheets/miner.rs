@@ -17,10 +17,10 @@ use crate::solve::budget::Budget;
 /// Work of the first walk after a dive; later ones take more.
 const AFTER_DIVE: u64 = 3_000_000;
 /// Work of a walk from the best plan, where there are no dives; then of the first from a plan filled sheet by sheet.
-const FROM_BEST: u64 = 30_000_000;
-const AFTER_FILL: u64 = 1_500_000;
+const FROM_BEST: u64 = 1_000_000;
+const AFTER_FILL: u64 = 700_000;
 /// Rounds without a better one after which a sheet that is filled is given up.
-const PATIENCE: usize = 700;
+const PATIENCE: usize = 1_000;
 /// With more parts than this on a sheet on average, sets are many and dear to price, and walks do better: it walks for
 /// [`WALKS_FIRST`] steps before it turns to sets.
 const EASY_SETS: usize = 5;
@@ -165,7 +165,7 @@ impl<'s> Miner<'s> {
         let columns = self.columns.as_mut().filter(|c| c.may_dive(price));
         let Some(columns) = columns else {
             // Where few parts come out of a sheet there is little to choose from.
-            let walks = self.columns.is_some();
+            let walks = self.columns.as_ref().is_some_and(Columns::few);
             return if walks { (best.clone(), u64::MAX) } else { self.fill(best, budget) };
         };
         let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
