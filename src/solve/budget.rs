@@ -123,6 +123,12 @@ impl Budget {
         self.poll()
     }
 
+    /// Looks at the clock and the flag at once, before something that takes long and counts no steps; `true` means go on.
+    pub fn look(&mut self) -> bool {
+        self.until_poll = 0;
+        self.spend(0)
+    }
+
     fn poll(&mut self) -> bool {
         if self.cancel.is_raised() {
             self.stopped = Some(Stop::Cancelled);

@@ -6,8 +6,9 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use bedwright::app::{Cancel, Found, JobSettings, cut, read_job};
-use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars, cut_bars_watched};
+use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars, cut_bars_watched, take_bars};
 use bedwright::solve::budget::{Budget, Stop};
+use bedwright::solve::layouts::{LayoutPiece, PanelsProblem, StockPanel, take_panels};
 use bedwright::solve::sheets::{
     Edges, Sheet, SheetPart, SheetProblem, cut_sheets_on, cut_sheets_watched,
 };
@@ -134,6 +135,49 @@ fn sheets_end_soon_after_being_told() {
         println!("sheets on {threads} threads end after {took:?}");
         assert!(took <= END, "{threads} threads: {took:?}");
     }
+}
+
+/// Parts with worths out of some hundred offcuts, of sheets and of boards.
+#[test]
+fn what_is_worth_most_ends_soon_after_being_told() {
+    let _alone = alone();
+    let parts = sheets::chest(10, 8, 50, 3).parts;
+    let piece = |part: &SheetPart| LayoutPiece {
+        width: part.width,
+        height: part.height,
+        worth: part.width * part.height / 100 + part.width % 17,
+        most: 10,
+        turn: part.turn,
+    };
+    let panels = PanelsProblem {
+        kerf: 3,
+        panels: (0..100)
+            .map(|i| StockPanel { width: 2440 - 7 * i, height: 1220, count: 1 })
+            .collect(),
+        pieces: parts.iter().map(piece).collect(),
+        stages: Stages::ANY,
+        least_rip: 0,
+        keep: (300, 300),
+    };
+    let took = after_cancel(|mut budget| {
+        let outcome = take_panels(&panels, &mut budget, &mut |_| {});
+        assert!(outcome.best().is_some_and(|taken| taken.len() > 1));
+        budget.stopped()
+    });
+    println!("a choice for 100 offcuts of sheets ends after {took:?}");
+    assert!(took <= END, "{took:?}");
+    let BarProblem { mut bars, parts, .. } = full_bars(80);
+    bars =
+        (0..60).map(|i| Bar { length: 1_000_000 - 100 * i, limit: Some(1), ..bars[0] }).collect();
+    let worths: Vec<i64> = parts.iter().map(|part| part.length / 100 + part.length % 17).collect();
+    let problem = BarProblem { kerf: 0, keep: None, bars, parts };
+    let took = after_cancel(|mut budget| {
+        let outcome = take_bars(&problem, &worths, &mut budget);
+        assert!(outcome.best().is_some());
+        budget.stopped()
+    });
+    println!("a choice for 60 offcuts of boards ends after {took:?}");
+    assert!(took <= END, "{took:?}");
 }
 
 /// The whole way: read, cut, verified.

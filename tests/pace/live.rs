@@ -4,30 +4,31 @@ use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
-use super::alone;
 use super::client::Server;
-
-/// A debug build is several times slower than what people run.
-const FIRST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 1500 } else { 300 });
+use super::{alone, optimised, within};
 
 /// The demos, save those whose whole search takes long in a debug build.
-const DEMOS: &[&str] = if cfg!(debug_assertions) {
-    &["van-birch.toml"]
-} else {
-    &["trade-fullsize.toml", "camping-midsize.toml", "van-birch.toml"]
-};
+fn demos() -> &'static [&'static str] {
+    if optimised() {
+        &["trade-fullsize.toml", "camping-midsize.toml", "van-birch.toml"]
+    } else {
+        &["van-birch.toml"]
+    }
+}
 
 /// When searches are called off, ms after they were begun.
-const PAUSES: &[u64] = if cfg!(debug_assertions) {
-    &[0, 60, 300, 1200, 2700]
-} else {
-    &[0, 60, 150, 300, 700, 1200, 1700, 2200, 2700, 3200, 3700, 4500, 6000]
-};
+fn pauses() -> &'static [u64] {
+    if optimised() {
+        &[0, 60, 150, 300, 700, 1200, 1700, 2200, 2700, 3200, 3700, 4500, 6000]
+    } else {
+        &[0, 60, 300, 1200, 2700]
+    }
+}
 
 #[test]
 fn a_first_design_comes_at_once_and_better_ones_follow() {
     let _alone = alone();
-    for demo in DEMOS {
+    for demo in demos() {
         let server = Server::of(demo);
         server.designs();
         let mut tab = server.events();
@@ -41,7 +42,7 @@ fn a_first_design_comes_at_once_and_better_ones_follow() {
         assert!(!listed["designs"].as_array().expect("designs").is_empty());
         let done = tab.next("run", |run| run["revision"] == revision && run["state"] == "done");
         eprintln!("{demo}: first design after {waited:?}, all after {:?}", begun.elapsed());
-        assert!(waited < FIRST, "{demo}: {waited:?}");
+        assert!(waited < within(300, 1500), "{demo}: {waited:?}");
         let number = |run: &Value, key: &str| run[key].as_f64().expect("a number");
         assert!(number(&done, "designs") > number(&first, "designs"), "lists came in between");
         assert!(number(&done, "bound") >= number(&done, "best"));
@@ -61,7 +62,7 @@ fn a_search_that_is_called_off_stops_at_once() {
     let server = Server::of("trade-fullsize.toml");
     server.designs();
     let mut waits = Vec::new();
-    for &pause in PAUSES {
+    for &pause in pauses() {
         let job = server.post("/api/jobs", &json!({ "kind": "why" })).json()["job"].clone();
         std::thread::sleep(Duration::from_millis(pause));
         let path = format!("/api/jobs/{job}");
@@ -76,6 +77,6 @@ fn a_search_that_is_called_off_stops_at_once() {
         waits.push((pause, stage.to_string(), begun.elapsed()));
     }
     eprintln!("called off after so many ms, at a stage, and ended after: {waits:?}");
-    let most = Duration::from_millis(if cfg!(debug_assertions) { 400 } else { 100 });
+    let most = within(100, 400);
     assert!(waits.iter().all(|(_, _, wait)| *wait < most), "{waits:?}");
 }

@@ -6,16 +6,12 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 
-use super::alone;
 use super::client::Server;
+use super::{alone, within};
 
 /// Clients at once, and searches besides the live run.
 const CLIENTS: usize = 200;
 const SEARCHES: usize = 19;
-
-/// What 99 of 100 requests are answered within. In a debug build neither the server nor its libraries are optimised, and
-/// what runs the tests is often slower than where people work.
-const P99: Duration = Duration::from_millis(if cfg!(debug_assertions) { 400 } else { 100 });
 
 /// How long: `BEDWRIGHT_LOAD_SECONDS`, 10 if it is not set.
 fn seconds() -> u64 {
@@ -92,7 +88,9 @@ fn two_hundred_clients_and_twenty_searches_are_kept_answering() {
         most_running.load(Ordering::Relaxed),
     );
     assert!(most_running.load(Ordering::Relaxed) >= SEARCHES as u64 - 1);
-    assert!(p99 < P99, "p99 {p99:?}");
+    // In a debug build neither the server nor its libraries are optimised, and what runs the tests is often slower than
+    // where people work.
+    assert!(p99 < within(100, 400), "p99 {p99:?}");
     assert!(memory < 500, "{memory} MB");
     // One more than are taken is told so.
     let trial = json!({ "kind": "trial", "edits": [] });

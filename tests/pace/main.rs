@@ -9,9 +9,20 @@ mod live;
 mod load;
 
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 
 /// Held by the test that measures.
 fn alone() -> MutexGuard<'static, ()> {
     static ALONE: Mutex<()> = Mutex::new(());
     ALONE.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// Whether it is an optimised build that is measured: the program of these tests, or another that `BEDWRIGHT_BINARY` names.
+fn optimised() -> bool {
+    !cfg!(debug_assertions) || std::env::var_os("BEDWRIGHT_BINARY").is_some()
+}
+
+/// What is asked of an optimised build, else what a debug build keeps: it is several times slower than what people run.
+fn within(optimised_ms: u64, debug_ms: u64) -> Duration {
+    Duration::from_millis(if optimised() { optimised_ms } else { debug_ms })
 }

@@ -242,8 +242,15 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
-        page.click("#designs .choose").await?;
+        page.click(".designs li:nth-child(2) .choose").await?;
         page.find("#build canvas").await?;
+        // The design that was chosen is there again when the page is opened anew, named in its address.
+        let id = page.js("return document.querySelector('.designs li:nth-child(2)').dataset.key").await?;
+        page.js("location.reload()").await?;
+        page.find("#build:not([hidden]) canvas").await?;
+        let again = page.js("return [location.hash, document.querySelector('#build .view').textContent.match(/Design (\\S+),/)[1], document.querySelector('.way [aria-current]').hash]").await?;
+        let address = format!("#build/{}", id.as_str().unwrap_or_default());
+        ensure!(again == serde_json::json!([address, id, address]), "{again} in place of {id}");
         let state = "return document.querySelector('.cutaway').state()";
         let before = page.js(state).await?;
         page.js("document.querySelector('#build canvas').focus()").await?;

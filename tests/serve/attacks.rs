@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 
-use super::client::{Answer, Server, answer};
+use super::client::{Answer, SMALL, Server, answer};
 
 /// What only a page of ours may do, tried with headers of the attacker's choice.
 fn tried(server: &Server, headers: &str) -> Answer {
@@ -20,7 +20,7 @@ fn tried(server: &Server, headers: &str) -> Answer {
 
 #[test]
 fn a_foreign_name_that_leads_here_is_turned_away() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let (host, cookie, port) = (&server.host, server.cookie(), server.port());
     for wrong in [
         "Host: attacker.example\r\n".to_owned(),
@@ -49,7 +49,7 @@ fn a_foreign_name_that_leads_here_is_turned_away() {
 
 #[test]
 fn another_page_cannot_post_or_read() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let (host, cookie) = (&server.host, server.cookie());
     for origin in [
         "Origin: http://attacker.example\r\n".to_owned(),
@@ -79,7 +79,7 @@ fn another_page_cannot_post_or_read() {
 
 #[test]
 fn nobody_comes_in_without_the_key() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let (host, port) = (&server.host, server.port());
     let cookies = [
         String::new(),
@@ -108,13 +108,13 @@ fn nobody_comes_in_without_the_key() {
     let cookie = answer.header("set-cookie").expect("a cookie");
     assert!(cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"), "{cookie}");
     assert_eq!(server.key.len(), 32, "128 bits");
-    let other = Server::of("van-birch.toml");
+    let other = Server::of(SMALL);
     assert_ne!(server.key, other.key, "every run has its own");
 }
 
 #[test]
 fn every_answer_forbids_what_a_page_does_not_need() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let answers = [
         server.get("/"),
         server.get("/static/main.js"),
@@ -156,7 +156,7 @@ fn every_answer_forbids_what_a_page_does_not_need() {
 
 #[test]
 fn no_path_reaches_the_file_system() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     std::fs::write(server.folder.join("secret.txt"), "a secret").expect("a file");
     let names = [
         "../secret.txt",
@@ -193,7 +193,7 @@ fn no_path_reaches_the_file_system() {
 
 #[test]
 fn large_bodies_are_refused_before_they_are_read() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let (host, cookie) = (&server.host, server.cookie());
     let head = format!(
         "POST /api/document HTTP/1.1\r\nHost: {host}\r\nOrigin: http://{host}\r\nCookie: {cookie}\r\n\
@@ -232,7 +232,7 @@ fn large_bodies_are_refused_before_they_are_read() {
 
 #[test]
 fn deeply_nested_bodies_and_texts_are_refused() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let start = r#"{"revision":1,"edits":[{"at":["bed"],"set":"#.to_owned();
     let deep = start + &"[".repeat(200_000);
     let answer = server.ask("POST", "/api/edit", &deep);
@@ -256,7 +256,7 @@ fn kept_for(server: &Server, sent: &str) -> Duration {
 
 #[test]
 fn slow_clients_are_dropped() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let (host, cookie) = (&server.host, server.cookie());
     let body = format!(
         "POST /api/undo HTTP/1.1\r\nHost: {host}\r\nOrigin: http://{host}\r\nCookie: {cookie}\r\n\
@@ -297,7 +297,7 @@ fn slow_clients_are_dropped() {
 
 #[test]
 fn who_does_not_read_is_dropped() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let designs = server.designs();
     let id = designs["designs"][0]["id"].as_str().expect("a design").to_owned();
     let (host, cookie) = (&server.host, server.cookie());
@@ -315,7 +315,7 @@ fn who_does_not_read_is_dropped() {
 
 #[test]
 fn more_connections_than_it_takes_do_not_lock_it_up() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let idle: Vec<_> = (0..600).map(|_| server.connect()).collect();
     let begun = Instant::now();
     assert_eq!(server.get("/api/status").status, 200);

@@ -8,6 +8,9 @@ use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
+/// What is explored at once, for tests that are not of the search: in a debug build a demo takes both cores for long.
+pub const SMALL: &str = "../tests/page/small.toml";
+
 /// A running `bedwright serve`, ended with the value.
 pub struct Server {
     child: Child,

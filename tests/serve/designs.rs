@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
-use super::client::Server;
+use super::client::{SMALL, Server};
 
 /// What `explore --json` lists for the server's scenario.
 fn by_command_line(server: &Server) -> Value {
@@ -70,8 +70,6 @@ fn ranks_as_the_command_line(server: &Server) {
 fn sentences(reasons: &Value) -> Vec<&Value> {
     reasons.as_array().expect("reasons").iter().map(|one| &one["sentence"]).collect()
 }
-
-const SMALL: &str = "../tests/page/small.toml";
 
 #[test]
 fn what_the_first_design_leaves_out_is_told_with_the_list() {
@@ -147,7 +145,7 @@ fn events_tell_of_a_change_then_of_its_run_and_never_go_back() {
 
 #[test]
 fn edits_while_a_run_is_going_end_with_the_last() {
-    let server = Server::of("trade-fullsize.toml");
+    let server = Server::of(SMALL);
     for count in 1..=12 {
         let answer = server.edit(json!([{ "at": ["gear", 1, "count"], "set": count % 3 + 1 }]));
         assert_eq!(answer.status, 200);
@@ -166,7 +164,7 @@ fn edits_while_a_run_is_going_end_with_the_last() {
 
 #[test]
 fn a_design_is_seen_from_every_side() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let listed = server.designs();
     let id = listed["designs"][0]["id"].as_str().expect("an id");
     let seen = server.get(&format!("/api/designs/{id}")).json();
@@ -203,7 +201,7 @@ fn a_design_is_seen_from_every_side() {
 
 #[test]
 fn a_set_comes_as_booklet_archive_and_folder() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let id = server.designs()["designs"][0]["id"].as_str().expect("an id").to_owned();
     let booklet = server.get(&format!("/api/designs/{id}/booklet.pdf?paper=a4"));
     assert!(booklet.body.starts_with(b"%PDF-") && booklet.body.len() > 50_000);
@@ -241,7 +239,7 @@ fn a_set_comes_as_booklet_archive_and_folder() {
 
 #[test]
 fn a_shared_file_holds_everything_and_runs_nothing() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let listed = server.designs();
     let ids: Vec<&str> = listed["designs"]
         .as_array()

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
-use super::client::Server;
+use super::client::{SMALL, Server};
 
 #[test]
 fn an_edit_keeps_comments_order_and_unknown_keys() {
@@ -40,7 +40,7 @@ fn an_edit_keeps_comments_order_and_unknown_keys() {
 
 #[test]
 fn undo_and_redo_go_through_every_change() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let texts: Vec<Value> = (1..=5)
         .map(|count| {
             let at = json!(["gear", 0, "count"]);
@@ -62,7 +62,7 @@ fn undo_and_redo_go_through_every_change() {
 
 #[test]
 fn a_stale_change_is_refused_and_told_what_is_there() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let edit = json!([{ "at": ["gear", 0, "count"], "set": 2 }]);
     assert_eq!(server.post("/api/edit", &json!({ "revision": 1, "edits": edit })).status, 200);
     let late = json!([{ "at": ["gear", 0, "count"], "set": 7 }]);
@@ -75,7 +75,7 @@ fn a_stale_change_is_refused_and_told_what_is_there() {
 
 #[test]
 fn two_tabs_see_each_others_edits_at_once() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let mut tabs = [server.events(), server.events()];
     for tab in &mut tabs {
         tab.next("document", |document| document["revision"] == 1);
@@ -147,7 +147,7 @@ fn faults_are_those_of_the_command_line_at_their_fields() {
 
 #[test]
 fn a_text_that_is_no_toml_can_be_mended_as_text_only() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let broken = "[bed\nlength = 3\n";
     let answer = server.post("/api/document", &json!({ "revision": 1, "text": broken }));
     let document = answer.json();
@@ -163,7 +163,7 @@ fn a_text_that_is_no_toml_can_be_mended_as_text_only() {
 
 #[test]
 fn saving_is_whole_and_never_over_what_another_wrote() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let file = server.folder.join("mine.toml");
     let original = fs::read_to_string(&file).expect("the file");
     let edited = server.edit(json!([{ "at": ["gear", 0, "count"], "set": 2 }])).json();
@@ -198,7 +198,7 @@ fn saving_is_whole_and_never_over_what_another_wrote() {
 
 #[test]
 fn what_was_not_saved_outlives_the_server() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let edited = server.edit(json!([{ "at": ["gear", 0, "count"], "set": 9 }])).json();
     server.signal("KILL");
     let (_, _, folder) = server.end();
@@ -236,7 +236,7 @@ fn control_c_ends_it_cleanly_with_tabs_open_and_a_run_going() {
 
 #[test]
 fn a_port_in_use_is_said_with_what_to_do() {
-    let server = Server::of("van-birch.toml");
+    let server = Server::of(SMALL);
     let port = server.port().to_string();
     let second = Command::new(assert_cmd::cargo::cargo_bin!("bedwright"))
         .args(["serve", "--no-open", "--port", &port])

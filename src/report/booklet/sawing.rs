@@ -77,7 +77,7 @@ const ROW: f64 = 5.1;
 /// Heights that the sheets' figures may take, mm. The first stands below what is said of all; of the others two that follow each
 /// other share a page where their short lists leave both figures room enough to be read.
 fn figure_heights(job: &Job<'_>, page: f64) -> Vec<f64> {
-    const LEAST: f64 = 0.15;
+    const LEAST: f64 = 0.19;
     let cuts: Vec<usize> = job.work.sawing.sheets.iter().map(|sheet| sheet.cuts.len()).collect();
     let most = page * 0.305;
     let mut heights = Vec::with_capacity(cuts.len());

@@ -20,12 +20,21 @@ const STAGES = [
 
 const alarms = el("div", { class: "alarms" });
 
+/** The address of a sheet; that of the last names the design too, so that it is there again when the page is opened anew. */
+function address(sheet) {
+  return sheet === "build" && state.chosen ? `#build/${state.chosen}` : `#${sheet}`;
+}
+
 /** Shows one sheet of the five, by its name in the address, so that Back goes to the sheet before. */
 function turn(focus = true) {
-  const id = location.hash.slice(1);
+  const [id, design] = location.hash.slice(1).split("/");
   const shown = STAGES.some(([name]) => name === id) ? id : STAGES[0][0];
+  if (design && design !== state.chosen) {
+    state.replaced = false;
+    change("chosen", design);
+  }
   for (const [name] of STAGES) set(document.getElementById(name), "hidden", name !== shown);
-  for (const link of document.querySelectorAll(".way a")) set(link, "aria-current", link.hash === `#${shown}` ? "page" : null);
+  for (const link of document.querySelectorAll(".way a")) set(link, "aria-current", link.hash.split("/")[0] === `#${shown}` ? "page" : null);
   if (!focus) return;
   scrollTo(0, 0);
   document.querySelector(`#${shown} h2`).focus({ preventScroll: true });
@@ -33,7 +42,13 @@ function turn(focus = true) {
 
 /** A design was chosen: the sheet that shows it comes up. */
 function open() {
-  location.hash = "build";
+  location.hash = address("build");
+}
+
+/** Another design was chosen, or came in the place of the one before: the ways to it name it. */
+function follow() {
+  for (const link of document.querySelectorAll('a[href^="#build"]')) link.hash = address("build");
+  if (location.hash.startsWith("#build")) history.replaceState(null, "", address("build"));
 }
 
 function header() {
@@ -137,6 +152,7 @@ addEventListener("hashchange", () => turn());
 document.body.append(foot(), source.dialog);
 addEventListener("keydown", keys);
 on("line document trouble", drawAlarms);
+on("chosen list", follow);
 on("document", () => {
   document.title = `${state.document.saved ? "" : "• "}${state.document.fields?.title ?? "A new job"} – Bedwright`;
 });

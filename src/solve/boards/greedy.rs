@@ -11,6 +11,9 @@ use super::knapsack::{Filling, QUICK};
 use super::model::{Kind, Model, Pattern, Plan};
 use crate::solve::budget::Budget;
 
+/// Kinds of bars among which a plan is finished when it is time to stop.
+const HURRIED: usize = 16;
+
 /// What is still to be cut, and of what.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Rest {
@@ -68,23 +71,37 @@ impl Rest {
 pub(super) fn first_fit(model: &Model, rest: &Rest, budget: &mut Budget) -> Plan {
     finish(model, rest.clone(), budget, |rest, budget| {
         budget.spend((model.kinds.len() * model.pieces.len()) as u64);
-        model.kinds.iter().map(|k| longest_first(model, rest, k)).collect()
+        longest_first(model, rest, usize::MAX)
     })
 }
 
-fn longest_first(model: &Model, rest: &Rest, kind: &Kind) -> Filling {
-    let cap = kind.cap;
-    let mut left = cap;
-    let mut counts = Vec::new();
-    let held = |i: &usize| kind.only.is_none_or(|only| only == *i);
-    for (i, p) in model.pieces.iter().enumerate().filter(|(i, _)| held(i)) {
-        let n = u32::try_from(left / p.len).unwrap_or(u32::MAX).min(rest.demand[i]);
-        if n > 0 {
-            left -= p.len * i64::from(n);
-            counts.push((i, n));
+/// Each kind of bar filled with the longest parts first; all are empty after the first `most` of which one can be cut.
+fn longest_first(model: &Model, rest: &Rest, most: usize) -> Vec<Filling> {
+    let wanted: Vec<usize> = (0..rest.demand.len()).filter(|i| rest.demand[*i] > 0).collect();
+    let mut filled = 0;
+    let fill = |(kind, limit): (&Kind, &Option<u32>)| {
+        let (cap, mut counts) = (kind.cap, Vec::new());
+        let mut left = cap;
+        let only = kind.only.as_slice();
+        let parts = match (limit, kind.only) {
+            (Some(0), _) => &[],
+            _ if filled >= most => &[],
+            (_, Some(only_one)) if rest.demand[only_one] == 0 => &[],
+            (_, Some(_)) => only,
+            (_, None) => &wanted[..],
+        };
+        for &i in parts {
+            let len = model.pieces[i].len;
+            if len <= left {
+                let n = u32::try_from(left / len).unwrap_or(u32::MAX).min(rest.demand[i]);
+                left -= len * i64::from(n);
+                counts.push((i, n));
+            }
         }
-    }
-    Filling { value: cap - left, bound: cap, counts }
+        filled += usize::from(!counts.is_empty());
+        Filling { value: cap - left, bound: cap, counts }
+    };
+    model.kinds.iter().zip(&rest.limits).map(fill).collect()
 }
 
 /// Values for `greedy`, corrected by every plan they lead to.
@@ -151,7 +168,7 @@ fn finish(
     while !rest.done() {
         // Told to stop, the plan is still finished, the plain way.
         let fillings = if budget.stopped().is_some() {
-            model.kinds.iter().map(|k| longest_first(model, &rest, k)).collect()
+            longest_first(model, &rest, HURRIED)
         } else {
             fill(&rest, budget)
         };

@@ -55,7 +55,23 @@ pub(super) struct Offers {
     active: Vec<Fixed>,
     /// Those of them that leave room for another beside them, by length.
     narrow: Vec<Fixed>,
+    /// The most that a cell of each of them is worth.
+    worths: Vec<i64>,
+    /// Indices of [`Self::narrow`], the dearest first, and the dearest by width first; equals stay in their order.
+    by_worth: Vec<usize>,
+    by_rate: Vec<usize>,
     fullest: Vec<u32>,
+    order: Vec<(std::cmp::Reverse<i64>, bool, usize)>,
+    ordered: Vec<Offer>,
+}
+
+/// The best cell found to stand beside others.
+#[derive(Debug, Clone, Copy)]
+struct Beside {
+    cell: CellPick,
+    worth: i64,
+    /// Its place among the narrow footprints, after all of them if it is of an area.
+    place: usize,
 }
 
 impl Offers {
@@ -84,6 +100,7 @@ impl Offers {
         self.narrow.clear();
         self.narrow.extend(self.active.iter().filter(beside));
         thin(&mut self.narrow, supply.prices);
+        self.order_narrow(supply);
         for leader in 0..self.narrow.len() {
             let first = self.offer_shared(supply, width, leader, false);
             let second = self.offer_shared(supply, width, leader, true);
@@ -96,13 +113,34 @@ impl Offers {
         }
         let steps = self.narrow.len() * self.narrow.len() / 2 + self.list.len() * 8;
         // Best price by length first; singles before shared bays where equal.
-        let list = &mut self.list;
-        let mut order: Vec<usize> = (0..list.len()).collect();
-        let rate = |offer: &Offer| (offer.price << 20) / offer.length.max(1);
-        order.sort_by_key(|&index| (std::cmp::Reverse(rate(&list[index])), index >= single, index));
-        order.truncate(most);
-        *list = order.into_iter().map(|index| list[index]).collect();
+        let rate = |offer: &Offer| std::cmp::Reverse((offer.price << 20) / offer.length.max(1));
+        let keys = self.list.iter().enumerate();
+        self.order.clear();
+        self.order.extend(keys.map(|(index, offer)| (rate(offer), index >= single, index)));
+        self.order.sort_unstable();
+        self.ordered.clear();
+        let best = self.order.iter().take(most);
+        self.ordered.extend(best.map(|&(_, _, index)| self.list[index]));
+        std::mem::swap(&mut self.list, &mut self.ordered);
         steps as u64
+    }
+
+    /// Puts the narrow footprints in the orders in which [`Self::follower`] looks at them, so that it can stop early.
+    fn order_narrow(&mut self, supply: &Supply<'_>) {
+        let Self { narrow, worths, by_worth, by_rate, .. } = self;
+        worths.clear();
+        worths.extend(narrow.iter().map(|row| {
+            supply.prices[row.class] * i64::from(row.copies.min(supply.left[row.class]))
+        }));
+        for order in [&mut *by_worth, &mut *by_rate] {
+            order.clear();
+            order.extend(0..narrow.len());
+        }
+        by_worth.sort_unstable_by_key(|&at| (std::cmp::Reverse(worths[at]), at));
+        by_rate.sort_unstable_by(|&one, &other| {
+            by_rate_first((worths[one], narrow[one].width), (worths[other], narrow[other].width))
+                .then(one.cmp(&other))
+        });
     }
 
     fn push(&mut self, length: i64, price: i64, first: usize) {
@@ -162,8 +200,7 @@ impl Offers {
         self.cells.push(fixed_cell(&lead, copies));
         let mut price = supply.prices[lead.class] * i64::from(copies);
         while rest >= supply.hall.narrowest {
-            let Some((cell, worth)) = self.follower(supply, lead.length, rest, first, by_width)
-            else {
+            let Some((cell, worth)) = self.follower(supply, &lead, rest, first, by_width) else {
                 break;
             };
             rest -= cell.width;
@@ -178,62 +215,73 @@ impl Offers {
         Some((first, self.cells.len()))
     }
 
-    /// The dearest cell that still goes beside those from `first` on.
+    /// The dearest cell (or the dearest by width) that still goes beside `lead` and those from `first` on; of equals the narrowest,
+    /// then the first.
     fn follower(
         &self,
         supply: &Supply<'_>,
-        length: i64,
+        lead: &Fixed,
         rest: i64,
         first: usize,
         by_width: bool,
     ) -> Option<(CellPick, i64)> {
         let beside = &self.cells[first..];
-        let apart = |spot: Spot| beside.iter().any(|cell| opposed(cell.spot, spot));
+        let apart =
+            |spot: Spot| spot.end.is_some() && beside.iter().any(|cell| opposed(cell.spot, spot));
         let free = |class: usize| {
             let taken = beside.iter().filter(|cell| cell.class == class).map(|cell| cell.copies);
             supply.left[class].saturating_sub(taken.sum())
         };
-        let mut best: Option<(CellPick, i64)> = None;
-        let worth_at_most = |row: &Fixed| {
-            supply.prices[row.class] * i64::from(row.copies.min(supply.left[row.class]))
+        let compare = |mine: (i64, i64), theirs: (i64, i64)| {
+            if by_width { by_rate_first(mine, theirs) } else { theirs.0.cmp(&mine.0) }
         };
-        // Spares counting what is free for most.
-        let best_cannot_gain = |row: &Fixed, best: &Option<(CellPick, i64)>| {
-            !by_width && best.as_ref().is_some_and(|(_, most)| worth_at_most(row) < *most)
-        };
-        let consider = |cell: CellPick, best: &mut Option<(CellPick, i64)>| {
+        let mut best: Option<Beside> = None;
+        let consider = |cell: CellPick, place: usize, best: &mut Option<Beside>| {
             let worth = supply.prices[cell.class] * i64::from(cell.copies);
-            let better = best.as_ref().is_none_or(|(other, most)| {
-                let (mut mine, mut theirs) = (i128::from(worth), i128::from(*most));
-                if by_width {
-                    mine *= i128::from(other.width);
-                    theirs *= i128::from(cell.width);
-                }
-                mine > theirs || mine == theirs && cell.width < other.width
+            let better = best.as_ref().is_none_or(|other| {
+                let theirs = (other.worth, other.cell.width);
+                let ties = (cell.width, place).cmp(&(other.cell.width, other.place));
+                compare((worth, cell.width), theirs).then(ties).is_lt()
             });
             if better && worth > 0 {
-                *best = Some((cell, worth));
+                *best = Some(Beside { cell, worth, place });
             }
         };
-        for row in self.narrow.iter().take_while(|row| row.length <= length) {
-            if row.width > rest || best_cannot_gain(row, &best) || apart(row.spot) {
+        for &at in if by_width { &self.by_rate } else { &self.by_worth } {
+            let row = &self.narrow[at];
+            // Nothing from here on can be better than what it is worth at most.
+            if best.as_ref().is_some_and(|best| {
+                compare((best.worth, best.cell.width), (self.worths[at], row.width)).is_lt()
+            }) {
+                break;
+            }
+            if row.length > lead.length || row.width > rest || apart(row.spot) {
                 continue;
             }
             let free = free(row.class);
             if free > 0 {
-                consider(fixed_cell(row, row.copies.min(free)), &mut best);
+                consider(fixed_cell(row, row.copies.min(free)), at, &mut best);
             }
         }
-        let loose = supply.hall.loose.iter();
-        for row in loose.filter(|row| supply.admits(row.spot) && !apart(row.spot)) {
-            let Some(width) = row.length_at(length - supply.hall.divider) else { continue };
-            let width = width + supply.hall.divider;
-            if width <= rest && free(row.class) > 0 {
-                consider(loose_cell(row, row.copies.min(free(row.class)), width), &mut best);
+        for (row, width) in supply.hall.areas_beside(lead) {
+            if width > rest || !supply.admits(row.spot) || apart(row.spot) {
+                continue;
+            }
+            let free = free(row.class);
+            if free > 0 {
+                let cell = loose_cell(row, row.copies.min(free), width);
+                consider(cell, self.narrow.len(), &mut best);
             }
         }
-        best
+        best.map(|best| (best.cell, best.worth))
     }
+}
+
+/// Orders pairs of worth and width, the more worth by width first.
+fn by_rate_first(one: (i64, i64), other: (i64, i64)) -> std::cmp::Ordering {
+    let across =
+        |(worth, _): (i64, i64), (_, width): (i64, i64)| i128::from(worth) * i128::from(width);
+    across(other, one).cmp(&across(one, other))
 }
 
 /// Whether two shapes have to stand at different ends, and so in different bays.

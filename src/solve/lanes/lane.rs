@@ -54,6 +54,8 @@ struct Label {
 struct Node {
     offer: usize,
     before: usize,
+    /// Classes of the bay, modulo 64.
+    classes: u64,
 }
 
 const NOTHING: usize = usize::MAX;
@@ -63,6 +65,8 @@ const NOTHING: usize = usize::MAX;
 pub(super) struct Bench {
     offers: Offers,
     labels: Vec<Label>,
+    /// Which of the labels hold a partial lane, a bit each.
+    taken: Vec<u64>,
     nodes: Vec<Node>,
     ruler: Ruler,
 }
@@ -87,6 +91,9 @@ impl Bench {
         self.labels.clear();
         self.labels.resize(buckets + 1, empty);
         self.labels[0] = Label { price: 0, ..empty };
+        self.taken.clear();
+        self.taken.resize(buckets / 64 + 1, 0);
+        self.taken[0] = 1;
         self.nodes.clear();
         for index in 0..self.offers.list.len() {
             let offer = self.offers.list[index];
@@ -124,24 +131,32 @@ impl Bench {
         let offer = self.offers.list[index];
         let ruler = self.ruler;
         let cells = self.offers.cells_of(&offer);
-        let classes = cells.iter().fold(0, |set, cell| set | 1 << (cell.class % 64));
+        let classes = cells.iter().fold(0, |set, cell| set | class_bit(cell.class));
         let mut improved = false;
-        for from in (0..=top).rev() {
-            let label = self.labels[from];
-            let length = label.length + offer.length;
-            if label.price < 0 || length > ruler.room {
-                continue;
-            }
-            let price = label.price + offer.price;
-            let at = ruler.bucket(length);
-            let there = self.labels[at];
-            let better = price > there.price || price == there.price && length < there.length;
-            let apart = label.classes & classes == 0;
-            if better && (apart || self.has_copies(supply, label.node, index)) {
-                self.nodes.push(Node { offer: index, before: label.node });
-                let (node, classes) = (self.nodes.len() - 1, label.classes | classes);
-                self.labels[at] = Label { price, length, node, classes };
-                improved = true;
+        // From the longest down, so that none takes it twice: what is set meanwhile is never below where it came from.
+        for word in (0..=top / 64).rev() {
+            let in_word = if word == top / 64 { u64::MAX >> (63 - top % 64) } else { u64::MAX };
+            let mut open = self.taken[word] & in_word;
+            while open != 0 {
+                let bit = open.ilog2();
+                open ^= 1 << bit;
+                let label = self.labels[word * 64 + bit as usize];
+                let length = label.length + offer.length;
+                if length > ruler.room {
+                    continue;
+                }
+                let price = label.price + offer.price;
+                let at = ruler.bucket(length);
+                let there = self.labels[at];
+                let better = price > there.price || price == there.price && length < there.length;
+                let apart = label.classes & classes == 0;
+                if better && (apart || self.has_copies(supply, label.node, index)) {
+                    self.nodes.push(Node { offer: index, before: label.node, classes });
+                    let (node, classes) = (self.nodes.len() - 1, label.classes | classes);
+                    self.labels[at] = Label { price, length, node, classes };
+                    self.taken[at / 64] |= 1 << (at % 64);
+                    improved = true;
+                }
             }
         }
         improved
@@ -151,12 +166,16 @@ impl Bench {
     fn has_copies(&self, supply: &Supply<'_>, node: usize, index: usize) -> bool {
         let cells = self.offers.cells_of(&self.offers.list[index]);
         cells.iter().all(|cell| {
+            let bit = class_bit(cell.class);
             let mut taken = same_class(cells, cell.class);
             let mut at = node;
             while at != NOTHING {
-                let earlier = &self.offers.list[self.nodes[at].offer];
-                taken += same_class(self.offers.cells_of(earlier), cell.class);
-                at = self.nodes[at].before;
+                let earlier = &self.nodes[at];
+                if earlier.classes & bit != 0 {
+                    let earlier = &self.offers.list[earlier.offer];
+                    taken += same_class(self.offers.cells_of(earlier), cell.class);
+                }
+                at = earlier.before;
             }
             taken <= supply.left[cell.class]
         })
@@ -193,6 +212,11 @@ impl Ruler {
     fn bucket(self, length: i64) -> usize {
         ((length as u64).wrapping_mul(self.rate) >> 32) as usize
     }
+}
+
+/// A class as one of 64 bits; several classes may share one.
+fn class_bit(class: usize) -> u64 {
+    1 << (class % 64)
 }
 
 fn same_class(cells: &[CellPick], class: usize) -> u32 {

@@ -11,6 +11,8 @@ pub(super) struct Fixed {
     pub copies: u32,
     pub shape: usize,
     pub spot: Spot,
+    /// Its place among the hall's footprints.
+    pub row: usize,
 }
 
 /// A shape with an area only; `area` and `least` are the cell's own, not grown.
@@ -39,6 +41,9 @@ pub(super) struct HallTable {
     /// By length, then width.
     pub fixed: Vec<Fixed>,
     pub loose: Vec<Loose>,
+    /// For each footprint and area: how wide (grown) the area's cell is in a bay as long as the footprint, [`NEVER`] if it
+    /// can't be. Divisions are slow, and the search asks for these all the time.
+    beside: Vec<i64>,
     /// Distinct widths of the footprints, ascending.
     pub widths: Vec<i64>,
     /// The narrowest lane that can hold anything.
@@ -95,6 +100,9 @@ pub(super) fn widest_lane(hall: &Hall) -> i64 {
     hall.most_column.map_or(room, |most| room.min(most))
 }
 
+/// Wider than any bay.
+const NEVER: i64 = i64::MAX;
+
 /// Rounds a quotient of positive numbers up.
 pub(super) fn div_up(a: i64, b: i64) -> i64 {
     a / b + i64::from(a % b != 0)
@@ -120,7 +128,8 @@ impl HallTable {
                 Form::Fixed { width, length } => {
                     if width > 0 && length > 0 && width <= widest && length <= hall.length {
                         let (length, width) = (length + divider, width + divider);
-                        fixed.push(Fixed { length, width, class, copies, shape: index, spot });
+                        let shape = index;
+                        fixed.push(Fixed { length, width, class, copies, shape, spot, row: 0 });
                     }
                 }
                 Form::Area { area, least } => {
@@ -135,6 +144,14 @@ impl HallTable {
         fixed.sort_unstable();
         loose.sort_unstable();
         drop_dominated(&mut fixed);
+        for (row, shape) in fixed.iter_mut().enumerate() {
+            shape.row = row;
+        }
+        let beside = |shape: &Fixed, area: &Loose| {
+            area.length_at(shape.length - divider).map_or(NEVER, |width| width + divider)
+        };
+        let pairs = fixed.iter().flat_map(|shape| loose.iter().map(move |area| (shape, area)));
+        let beside = pairs.map(|(shape, area)| beside(shape, area)).collect();
         let mut widths: Vec<i64> = fixed.iter().map(|row| row.width).collect();
         widths.sort_unstable();
         widths.dedup();
@@ -149,9 +166,17 @@ impl HallTable {
             most: widest.saturating_add(divider),
             fixed,
             loose,
+            beside,
             widths,
             narrowest: narrowest.unwrap_or(i64::MAX),
         }
+    }
+
+    /// The areas with how wide (grown) the cell of each is in a bay as long as a footprint.
+    pub fn areas_beside(&self, shape: &Fixed) -> impl Iterator<Item = (&Loose, i64)> {
+        let count = self.loose.len();
+        let widths = &self.beside[shape.row * count..(shape.row + 1) * count];
+        self.loose.iter().zip(widths).map(|(area, &width)| (area, width))
     }
 
     /// Grown area of the hall.

@@ -1,12 +1,13 @@
 //! The most valuable pieces out of several limited panels: "what can I get out of these offcuts?"
 //!
-//! Panels are filled one after another, each with the best layout of what is left, from the largest down and from the
-//! smallest up; then panels are emptied and filled again as long as that gains. A single panel is solved
-//! as such. The bound of several is the least of three: all copies, what fits by area, and the sum of what each panel
+//! Panels are filled one after another, quickly first, so that there is an answer at once; then each with the best layout of
+//! what is left, from the largest down and from the smallest up; then panels are emptied and filled again as long as that
+//! gains. A single panel is solved as such. The bound of several is the least of three: all copies, what fits by area, and the sum of what each panel
 //! holds when no other takes anything. It loses where panels compete for the same pieces: the sum
 //! then counts a copy once for each panel.
 
-use super::search::area_worth;
+use super::job::Job;
+use super::search::{area_bound, area_worth};
 use super::{Layout, LayoutPiece, LayoutProblem, LayoutReason, Progress, WORTHIEST, best_layout};
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::outcome::Outcome;
@@ -75,32 +76,28 @@ pub fn take_panels(
         let copies: Vec<u32> = problem.pieces.iter().map(|p| p.most).collect();
         return alone(panel, best_layout(&one(problem, panel, &copies), budget, progress));
     }
+    all.sort_by_key(area);
+    all.reverse();
+    let mut best = Filling::empty(problem, &all);
+    best.fill(problem, true, budget);
     let bound = match sum_bound(problem, &all, budget) {
         Ok(bound) => bound,
         Err(reason) => return Outcome::Infeasible(reason),
     };
-    all.sort_by_key(area);
-    let mut best: Option<Filling> = None;
+    progress(Progress { worth: best.worth(), bound, work: budget.spent() });
     for _ in 0..2 {
-        if best.is_some() && is_hurried(budget) {
+        if best.worth() >= bound || is_hurried(budget) {
             break;
+        }
+        let mut filling = Filling::empty(problem, &all);
+        filling.fill(problem, false, budget);
+        if best.worth() < filling.worth() {
+            progress(Progress { worth: filling.worth(), bound, work: budget.spent() });
+            best = filling;
         }
         all.reverse();
-        let left = problem.pieces.iter().map(|p| p.most).collect();
-        let mut filling =
-            Filling { panels: all.clone(), layouts: vec![Layout::default(); all.len()], left };
-        filling.fill(problem, budget);
-        let gained = best.as_ref().is_none_or(|b| b.worth() < filling.worth());
-        if gained {
-            progress(Progress { worth: filling.worth(), bound, work: budget.spent() });
-            best = Some(filling);
-        }
-        if best.as_ref().is_some_and(|b| b.worth() >= bound) {
-            break;
-        }
     }
-    let mut best = best.expect("a filling was made");
-    while best.worth() < bound && !is_hurried(budget) && best.fill(problem, budget) {
+    while best.worth() < bound && !is_hurried(budget) && best.fill(problem, false, budget) {
         progress(Progress { worth: best.worth(), bound, work: budget.spent() });
     }
     let objective = best.worth();
@@ -167,14 +164,20 @@ fn sum_bound(
     for panel in sizes {
         let count = all.iter().filter(|n| **n == panel).count() as i128;
         let alone = one(problem, panel, &copies);
-        let mut share = budget.share(budget.left() / shares);
-        let outcome = best_layout(&alone, &mut share, &mut |_| ());
-        budget.spend(share.spent());
-        let bound = match outcome {
-            Outcome::Optimal { objective, .. } => objective,
-            Outcome::Feasible { bound, .. } => bound,
-            Outcome::Infeasible(reason) => return Err(reason),
-            Outcome::Unknown { .. } => unreachable!("a layout is always found"),
+        let bound = if !budget.look() && is_hurried(budget) {
+            // Whoever waits gets the bound by area.
+            let job = Job::new(&alone)?;
+            area_bound(&job) * job.coin
+        } else {
+            let mut share = budget.share(budget.left() / shares);
+            let outcome = best_layout(&alone, &mut share, &mut |_| ());
+            budget.spend(share.spent());
+            match outcome {
+                Outcome::Optimal { objective, .. } => objective,
+                Outcome::Feasible { bound, .. } => bound,
+                Outcome::Infeasible(reason) => return Err(reason),
+                Outcome::Unknown { .. } => unreachable!("a layout is always found"),
+            }
         };
         sum += count * i128::from(bound);
         let grown = |side: i64| i128::from(side) + i128::from(problem.kerf);
@@ -203,14 +206,24 @@ impl Filling {
         self.layouts.iter().map(|l| l.worth).sum()
     }
 
-    /// Empties and fills each panel in turn; whether anything was gained.
-    fn fill(&mut self, problem: &PanelsProblem, budget: &mut Budget) -> bool {
+    /// Panels that nothing is cut from yet.
+    fn empty(problem: &PanelsProblem, panels: &[usize]) -> Self {
+        let left = problem.pieces.iter().map(|p| p.most).collect();
+        Self { panels: panels.to_vec(), layouts: vec![Layout::default(); panels.len()], left }
+    }
+
+    /// Empties and fills each panel in turn, without any search if it is to be `quick`, until somebody waits for the
+    /// answer; whether anything was gained.
+    fn fill(&mut self, problem: &PanelsProblem, quick: bool, budget: &mut Budget) -> bool {
         let before = self.worth();
         for n in 0..self.panels.len() {
+            if n > 0 && !budget.look() && is_hurried(budget) {
+                break;
+            }
             let mut left = self.left.clone();
             self.layouts[n].pieces.iter().for_each(|piece| left[piece.part] += 1);
             let share = budget.left() / (2 * (self.panels.len() - n) as u64 + 1);
-            let mut share = budget.share(share);
+            let mut share = budget.share(if quick { 0 } else { share });
             let outcome =
                 best_layout(&one(problem, self.panels[n], &left), &mut share, &mut |_| ());
             budget.spend(share.spent());

@@ -11,6 +11,7 @@ use super::hull;
 use super::job::{Job, JobSheet};
 use super::layout::{Bench, is_kept};
 use super::tree::Bin;
+use crate::solve::budget::Budget;
 
 /// The most parts of a sheet that is looked at.
 const MOST: usize = 6;
@@ -45,17 +46,20 @@ struct Arranger<'a> {
 }
 
 /// A sheet that yields the parts of `bin` with the best rests, after no more than `most` cuts tried; `None` if that does not
-/// do, if it has too many parts, or may not be cut in every way.
-pub(super) fn arrange(job: &Job, bin: &Bin, most: usize) -> Option<CutSheet> {
+/// do, if it has too many parts, may not be cut in every way, or if `clock` says stop.
+pub(super) fn arrange(job: &Job, bin: &Bin, most: usize, clock: &mut Budget) -> Option<CutSheet> {
     let mut parts = bin.kinds();
     if parts.is_empty() || parts.len() > MOST || job.stages.most.is_some() || bin.edges.is_some() {
         return None;
     }
     parts.sort_unstable();
     let sheet = &job.sheets[bin.sheet];
+    if clock.stopped().is_some() {
+        return None;
+    }
     let mut arranger = Arranger::new(job, sheet, parts, most);
     let all = arranger.hulls.len() - 1;
-    arranger.best(sheet.size, all)?;
+    arranger.best(sheet.size, all, clock)?;
     (arranger.left > 0).then(|| arranger.cut(sheet, all))
 }
 
@@ -87,7 +91,7 @@ impl<'a> Arranger<'a> {
     }
 
     /// The best of a panel that yields a set of parts; `None` if it does not.
-    fn best(&mut self, size: [i64; 2], set: usize) -> Option<Best> {
+    fn best(&mut self, size: [i64; 2], set: usize, clock: &mut Budget) -> Option<Best> {
         if set == 0 {
             let area = is_kept(self.job, size);
             return Some(((area.unwrap_or(0), -i64::from(area.is_some()), 0), Fate::Rest));
@@ -109,10 +113,13 @@ impl<'a> Arranger<'a> {
                         break;
                     }
                     self.left -= 1;
+                    if !clock.spend(1) {
+                        self.left = 0;
+                    }
                     let (mut near, mut far) = (size, size);
                     (near[axis], far[axis]) = (at, size[axis] - at);
-                    let Some((one, _)) = self.best(near, first) else { continue };
-                    let Some((other, _)) = self.best(far, set ^ first) else { continue };
+                    let Some((one, _)) = self.best(near, first, clock) else { continue };
+                    let Some((other, _)) = self.best(far, set ^ first, clock) else { continue };
                     let worth = (one.0 + other.0, one.1 + other.1, one.2 + other.2 - 1);
                     if best.is_none_or(|(before, _)| worth > before) {
                         best = Some((worth, Fate::Cut(axis, at, first)));
@@ -129,7 +136,8 @@ impl<'a> Arranger<'a> {
         let mut bench = Bench::new(self.job, sheet, false);
         let mut todo = vec![(bench.whole(), all)];
         while let Some((panel, set)) = todo.pop() {
-            match self.best(panel.size, set) {
+            // All that is asked for here is known.
+            match self.best(panel.size, set, &mut Budget::work(0)) {
                 Some((_, Fate::Cut(axis, at, first))) => {
                     let (near, far) = bench.saw.split(panel, axis, at);
                     todo.extend([(far, set ^ first), (near, first)]);

@@ -15,7 +15,10 @@
 //! for a sheet without limit). A part that may turn takes the smaller of its two products.
 //! All fractions are exact: numerators over a denominator per function, in `i128`.
 
+use std::collections::BTreeMap;
+
 use super::SheetReason;
+use super::cover;
 use super::job::{Job, JobSheet, Kind};
 use crate::solve::budget::Budget;
 
@@ -38,9 +41,64 @@ pub(super) fn least_price(job: &Job, effort: usize, budget: &Budget) -> i64 {
     let mut clock = budget.share(u64::MAX);
     let mut best = 0;
     for charge in charges(job) {
-        best = best.max(best_pairs(job, &tables, &charge, &mut clock));
+        let limits = job.sheets.iter().zip(&charge);
+        let extra: i128 =
+            limits.map(|(s, q)| i128::from(s.limit) * (q - i128::from(s.price))).sum::<i128>();
+        let total = best_pairs(job, &tables, &charge, &mut clock) - extra * ONE;
+        best = best.max(i64::try_from(whole(total)).unwrap_or(i64::MAX));
     }
-    next_total(job, best)
+    let bound = next_total(job, best);
+    if job.sheets.len() < 2 {
+        return bound;
+    }
+    let covered = cover::least(job, &measures(job, effort / COVERS, &mut clock), step(job));
+    bound.max(covered.unwrap_or(0))
+}
+
+/// Measures of whole sheets look at fewer products each, as there are many.
+const COVERS: usize = 8;
+/// The most sets of sheets of which those parts are measured that fit no other.
+const SETS: usize = 6;
+
+/// Ways to measure what the sheets hold: by area, by number and by price; all parts, and those that fit no
+/// other than some of the sheets.
+fn measures(job: &Job, effort: usize, clock: &mut Budget) -> Vec<cover::Measure> {
+    let area = |size: [i64; 2]| i128::from(size[0]) * i128::from(size[1]);
+    let mut sets: BTreeMap<Vec<bool>, i128> = BTreeMap::new();
+    for kind in &job.kinds {
+        let fits = job.sheets.iter().map(|sheet| job.fits(kind, sheet)).collect();
+        *sets.entry(fits).or_default() += area(kind.size) * i128::from(kind.count);
+    }
+    let mut sets: Vec<(i128, Vec<bool>)> =
+        sets.into_iter().map(|(set, area)| (area, set)).collect();
+    sets.sort_by(|a, b| b.cmp(a));
+    let all = vec![true; job.sheets.len()];
+    let sets = sets.into_iter().map(|(_, set)| set).filter(|set| *set != all).take(SETS);
+    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, effort)).collect();
+    let largest = job.sheets.iter().map(|s| area(s.size)).max().unwrap_or(1);
+    let unit = (largest >> 40) + 1;
+    let ways: [&dyn Fn(&JobSheet) -> i128; 3] =
+        [&|s| area(s.size) / unit + 1, &|_| 1, &|s| i128::from(s.price)];
+    let mut measures = Vec::new();
+    for set in std::iter::once(all.clone()).chain(sets) {
+        for way in ways {
+            let worth = |(sheet, among): (&JobSheet, &bool)| if *among { way(sheet) } else { 0 };
+            let charge: Vec<i128> = job.sheets.iter().zip(&set).map(worth).collect();
+            let parts = whole(best_pairs(job, &tables, &charge, clock));
+            let sheets = charge.into_iter().map(i64::try_from).collect::<Result<Vec<_>, _>>();
+            if let (Ok(sheets), Ok(parts)) = (sheets, i64::try_from(parts))
+                && parts > 0
+            {
+                measures.push(cover::Measure { sheets, parts });
+            }
+        }
+    }
+    measures
+}
+
+/// So many [`ONE`]s, rounded up to whole ones.
+fn whole(total: i128) -> i128 {
+    (total.max(0) + ONE - 1) / ONE
 }
 
 /// Values are whole numbers of this fraction of the price unit, always rounded down.
@@ -184,12 +242,9 @@ fn spread(all: &[i64], most: usize) -> Vec<i64> {
     all.iter().copied().step_by(step).collect()
 }
 
-/// The best total of [`ONE`]s, rounded up to the price unit, over pairs of functions per sheet:
-/// one sheet's pair at a time, the others' as they are.
-fn best_pairs(job: &Job, tables: &[Table], charge: &[i128], clock: &mut Budget) -> i64 {
-    let limits = job.sheets.iter().zip(charge);
-    let extra: i128 =
-        limits.map(|(s, q)| i128::from(s.limit) * (q - i128::from(s.price))).sum::<i128>() * ONE;
+/// The best total, in [`ONE`]s, of what all parts are worth where those on one sheet are together worth no more than its
+/// charge, over pairs of functions per sheet: one sheet's pair at a time, the others' as they are.
+fn best_pairs(job: &Job, tables: &[Table], charge: &[i128], clock: &mut Budget) -> i128 {
     let kinds = job.kinds.len();
     let mut pairs = vec![(0, 0); tables.len()];
     let mut best = i128::MIN;
@@ -208,14 +263,13 @@ fn best_pairs(job: &Job, tables: &[Table], charge: &[i128], clock: &mut Budget) 
                 let value = |i: usize| tables[s].value(charge[s], (f, g), i).min(others[i]);
                 let total: i128 =
                     (0..kinds).map(|i| i128::from(job.kinds[i].count) * value(i)).sum();
-                if total - extra > best {
-                    (best, pairs[s]) = (total - extra, (f, g));
+                if total > best {
+                    (best, pairs[s]) = (total, (f, g));
                 }
             }
         }
     }
-    let units = (best.max(0) + ONE - 1) / ONE;
-    i64::try_from(units).unwrap_or(i64::MAX)
+    best
 }
 
 /// The pairs of one sheet's functions whose totals are largest by floating point.

@@ -29,6 +29,9 @@ use crate::solve::lp::{DualMaster, cover};
 
 /// Values of parts are scaled so that the dearest sheet's price is about this.
 const ONE: i64 = 1 << 40;
+/// What a part, and a further sheet, may be worth in the dearest sheet's price.
+const MOST_WORTH: f64 = 4.0;
+const MOST_RENT: f64 = 256.0;
 /// Sets per round of pricing.
 const ENOUGH: usize = 24;
 /// Work of one round of pricing, and of one kind that leads sets in it: first quickly, then, if
@@ -163,6 +166,9 @@ impl<'a> Columns<'a> {
                 break;
             }
             pool = self.residual(&left, &relaxed);
+            if !budget.look() {
+                break;
+            }
             let Some(taken) = self.shares(&left, &pool, &relaxed) else { break };
             budget.spend(20_000);
             let mut order: Vec<(i64, usize)> = taken
@@ -254,6 +260,9 @@ impl<'a> Columns<'a> {
         rounds: usize,
         budget: &mut Budget,
     ) -> Option<Relaxed> {
+        if !budget.look() {
+            return None;
+        }
         let mut master = self.master(left);
         for (sheet, set) in &pool {
             self.set_row(&mut master, *sheet, set);
@@ -281,7 +290,8 @@ impl<'a> Columns<'a> {
                 }
                 if price.is_none_or(|p| best < p) {
                     for (sheet, set) in new {
-                        if !self.set_row(&mut master, sheet, &set) {
+                        // Each row is a small program of its own.
+                        if !budget.look() || !self.set_row(&mut master, sheet, &set) {
                             break;
                         }
                         self.add(sheet, set.clone());
@@ -337,7 +347,8 @@ impl<'a> Columns<'a> {
         let limited = |s: &super::job::JobSheet| (s.limit as usize) < self.job.items;
         let scarce = self.job.sheets.iter().any(limited);
         // With limits a part may be worth more than any sheet that is left.
-        let ceiling = ceiling.into_iter().map(|c| if scarce { 4.0 } else { c }).collect::<Vec<_>>();
+        let ceiling =
+            ceiling.into_iter().map(|c| if scarce { MOST_WORTH } else { c }).collect::<Vec<_>>();
         let limits: Vec<_> =
             self.job.sheets.iter().map(|s| limited(s).then_some(s.limit)).collect();
         DualMaster::new(&demand, &ceiling, &limits)
@@ -346,10 +357,11 @@ impl<'a> Columns<'a> {
     fn read(&self, master: &mut DualMaster) -> Option<Relaxed> {
         let prices = master.solve()?;
         let whole = self.scale as f64 * self.dearest;
-        let round = |v: &f64| (v * whole).floor() as i64;
+        // Whatever the library says, sums of these stay far from the ends of their type.
+        let round = |v: &f64, most: f64| (v.min(most) * whole).floor() as i64;
         Some(Relaxed {
-            values: prices.worth.iter().map(round).collect(),
-            extra: prices.scarcity.iter().map(round).collect(),
+            values: prices.worth.iter().map(|v| round(v, MOST_WORTH)).collect(),
+            extra: prices.scarcity.iter().map(|v| round(v, MOST_RENT)).collect(),
             objective: prices.objective * self.dearest,
             bound: 0,
             rows: Vec::new(),

@@ -3,7 +3,12 @@
 use super::rng::Rng;
 use super::space::{SCALE, Shape, Space, State};
 use super::tree::{Lying, Place};
-use crate::solve::budget::Budget;
+use crate::solve::budget::{Budget, Stop};
+
+/// Parts between two looks at whether to stop.
+const AT_ONCE: usize = 64;
+/// The sheets that are looked at in a hurry.
+const LAST: usize = 4;
 
 /// How often in a thousand times a sheet is opened without regard to its price for its size.
 const ANY_SHEET: usize = 150;
@@ -36,18 +41,34 @@ pub(super) struct Insertion<'w> {
 }
 
 impl Space<'_> {
-    /// All parts in one pass, opening sheets as needed.
-    pub(super) fn construct(&self, order: usize, fit: Fit, budget: &mut Budget) -> State {
+    /// All parts in one pass, opening sheets as needed. When a clock or a flag says stop, parts are left out from there on,
+    /// or, where a plan is wanted at `any_rate`, put on the last sheets without looking at the others.
+    pub(super) fn construct(
+        &self,
+        order: usize,
+        fit: Fit,
+        any_rate: bool,
+        budget: &mut Budget,
+    ) -> State {
         let mut state = State { bins: Vec::new(), out: Vec::new(), cost: 0 };
         let mut list: Vec<u32> = Vec::with_capacity(self.job.items);
         for (kind, shape) in self.shapes.iter().enumerate() {
             list.extend(std::iter::repeat_n(kind as u32, shape.count as usize));
         }
         self.sort(&mut list, order);
-        let how = Insertion { limit: i128::MAX, fit, blink: 0, within: &[] };
-        let mut touched = Vec::new();
-        let looks = self.insert_all(&mut state, &list, &how, &mut Rng::new(0), &mut touched);
-        budget.spend(looks);
+        let (mut touched, mut rng) = (Vec::new(), Rng::new(0));
+        for some in list.chunks(AT_ONCE) {
+            let hurried = matches!(budget.stopped(), Some(Stop::Clock | Stop::Cancelled));
+            if hurried && !any_rate {
+                state.out.extend(some);
+                continue;
+            }
+            let bins = state.bins.len();
+            let last: Vec<usize> = (bins.saturating_sub(LAST)..bins).collect();
+            let within = if hurried { &last[..] } else { &[] };
+            let how = Insertion { limit: i128::MAX, fit, blink: 0, within };
+            budget.spend(self.insert_all(&mut state, some, &how, &mut rng, &mut touched));
+        }
         state
     }
 

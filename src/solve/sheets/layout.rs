@@ -12,10 +12,12 @@ use super::arrange::arrange;
 use super::job::{Job, JobSheet};
 use super::tree::{Bin, Node};
 use super::{CutSheet, PlacedPiece, Rect, SheetPlan};
+use crate::solve::budget::Budget;
 use crate::solve::saw::{Panel, Saw, kept};
 
 /// The plan that the trees stand for. For each sheet of few parts no more than `cuts` cuts are tried to better its rests.
-pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize) -> SheetPlan {
+/// `clock` may end that earlier.
+pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize, clock: &mut Budget) -> SheetPlan {
     // Sheets of the same parts are cut alike, as the best of them.
     let mut alike: BTreeMap<(usize, Vec<u32>), (usize, CutSheet)> = BTreeMap::new();
     for bin in bins {
@@ -23,7 +25,7 @@ pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize) -> SheetPlan {
         kinds.sort_unstable();
         let known = alike.get(&(bin.sheet, kinds.clone())).map(|(n, cut)| (*n, Some(cut.clone())));
         let (n, before) = known.unwrap_or((0, None));
-        let arranged = if n == 0 { arrange(job, bin, cuts) } else { None };
+        let arranged = if n == 0 { arrange(job, bin, cuts, clock) } else { None };
         let all = [before, arranged, Some(cut_sheet(job, bin))].into_iter().flatten();
         let best = all.min_by(|a, b| rank(job, a).cmp(&rank(job, b)).then_with(|| a.cmp(b)));
         alike.insert((bin.sheet, kinds), (n + 1, best.expect("each sheet is cut in some way")));

@@ -18,7 +18,8 @@
 //!
 //! How it works: [`job`] brings the problem to a canonical form (grown, divided by the common
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
-//! matters; [`bound`] proves a least price by dual feasible functions; [`search`] builds plans by
+//! matters; [`bound`] proves a least price by dual feasible functions, and [`cover`] one of whole sheets where there are several
+//! sizes; [`search`] builds plans by
 //! insertion ([`insert`]) into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
 //! and recreate ([`walk`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
@@ -33,6 +34,7 @@
 mod arrange;
 mod bound;
 mod columns;
+mod cover;
 mod edged;
 mod fill;
 mod hull;
@@ -280,13 +282,15 @@ pub fn cut_sheets_watched(
     };
     let objective = found.iter().map(|bin| job.sheets[bin.sheet].price).sum();
     // Whoever waits for an answer gets it; whoever asked for little work does not get most of it spent on rests.
-    let cuts = match stopped_by {
+    let mut clock = budget.share(u64::MAX);
+    clock.look();
+    let best = match stopped_by.max(clock.stopped()) {
         Some(Stop::Cancelled | Stop::Clock) => {
-            HURRIED_CUTS.0.min(HURRIED_CUTS.1 / found.len().max(1))
+            let cuts = HURRIED_CUTS.0.min(HURRIED_CUTS.1 / found.len().max(1));
+            layout::plan(&job, &found, cuts, &mut Budget::work(u64::MAX))
         }
-        _ => effort / 4,
+        _ => layout::plan(&job, &found, effort / 4, &mut clock),
     };
-    let best = layout::plan(&job, &found, cuts);
     if !edged::keeps(problem, edges, &best) {
         // A sliver thinner than the blade lies between a part and its edge, which cannot be where only low ends are used.
         let low = |raw: &[[bool; 2]; 2]| raw.map(|[low, _]| [low, false]);

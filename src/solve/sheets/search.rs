@@ -78,7 +78,7 @@ pub(super) fn search(
     let space = Space::new(job);
     let mut news = News { watch, told: SheetProgress { objective: None, bound: 0 } };
     // Whoever waits has a plan at once; what it is worth is found out after that.
-    let first = space.construct(0, FITS[0], budget);
+    let first = space.construct(0, FITS[0], true, budget);
     news.tell(space.found(&first), 0);
     let bound = bound::least_price(job, effort, budget);
     budget.spend(effort as u64 / 10);
@@ -218,7 +218,7 @@ impl Space<'_> {
             if budget.stopped().is_some() || (best.out.is_empty() && self.is_proved(&best, bound)) {
                 break;
             }
-            let state = self.construct(order, fit, budget);
+            let state = self.construct(order, fit, false, budget);
             let key = |s: &State| (self.area_of(&s.out), s.cost);
             if key(&state) < key(&best) {
                 best = state;

@@ -122,10 +122,12 @@ impl Teller<'_> {
                 "Saw each length of {block} on the diagonal into two blocks. Glue one into each corner and \
                  screw it through the side and through the front or back board."
             )],
-            why: Some(
+            why: Some(if self.scenario.choices.locks {
                 "Before the applied fronts, which cover the screws through the front boards; the blocks in \
-                 front also stiffen the box where the lock pulls.",
-            ),
+                 front also stiffen the box where the lock pulls."
+            } else {
+                "Before the applied fronts, which cover the screws through the front boards."
+            }),
             check:
                 "The box does not rack when pushed at a corner; nothing stands proud of the sides."
                     .to_owned(),
@@ -237,10 +239,12 @@ impl Teller<'_> {
                     .to_owned(),
                 format!("{} Bolt it on.", self.let_in(HoleKind::Handle, "the handle")),
             ],
-            why: Some(
+            why: Some(if self.scenario.choices.locks {
                 "Fitted last and in place, a front hides what the openings are out of square; and before the \
-                 boards that guard the locks, which stand in the way of its screws.",
-            ),
+                 boards that guard the locks, which stand in the way of its screws."
+            } else {
+                "Fitted last and in place, a front hides what the openings are out of square."
+            }),
             check: "Gaps even all round; no front touches panel, deck or neighbour when a drawer is shaken."
                 .to_owned(),
         };

@@ -1,10 +1,38 @@
 //! The column generation against brute force, and what it adds to the whole.
 
+use super::super::bound;
 use super::super::columns::Columns;
 use super::super::job::Job;
 use super::super::pricing::Pricer;
 use super::exact::{least_price, tiny};
 use super::*;
+
+/// Whole sheets cost more than their rates say, and no more than the least price.
+#[test]
+fn bounds_of_whole_sheets_hold_for_mixed_stock() {
+    let by_functions = |problem: &SheetProblem| {
+        let job = Job::new(problem, &Edges::default()).expect("it can be done");
+        (bound::least_price(&job, 20_000, &Budget::work(0)), job.sheets.len())
+    };
+    let (mut met, mut mixed) = (0, 0);
+    for (problem, truth) in solvable(24, 1500) {
+        let (bound, sizes) = by_functions(&problem);
+        assert!(bound <= truth, "{bound} above {truth}: {problem:?}");
+        mixed += usize::from(sizes > 1);
+        met += usize::from(sizes > 1 && bound == truth);
+    }
+    assert!(mixed > 300 && met * 10 > mixed * 6, "{met} of {mixed} bounds met the price");
+    // At 10 for 100 the parts' 130 cost 13, and some sheets cost 14; but two of 60 hold no more than 120.
+    let sheet = |width, price| Sheet { width, height: 10, price, limit: None };
+    let problem = SheetProblem {
+        kerf: 0,
+        sheets: vec![sheet(10, 10), sheet(6, 7)],
+        parts: vec![SheetPart { width: 1, height: 2, count: 65, turn: true }],
+        keep: (1, 1),
+        stages: Stages::ANY,
+    };
+    assert_eq!((by_functions(&problem).0, solve(&problem, 100_000).0), (17, 17));
+}
 
 /// Jobs that can be done, with their least price.
 fn solvable(seed: u64, count: usize) -> impl Iterator<Item = (SheetProblem, i64)> {
@@ -29,6 +57,41 @@ fn no_bound_is_above_the_least_price() {
         }
     }
     assert!(all > 400 && proved * 10 > all * 7, "{proved} of {all} bounds met the price");
+}
+
+/// The library answers wrongly, fails or claims there is nothing: the bound may be lower, and never above the truth.
+#[test]
+fn a_spoiled_library_costs_no_truth() {
+    use crate::solve::lp::spoil::{Spoil, set};
+    let (mut tight, mut all) = ([0; 2], 0);
+    for (problem, truth) in solvable(25, 400) {
+        let Ok(job) = Job::new(&problem, &Edges::default()) else {
+            panic!("solvable: {problem:?}")
+        };
+        all += 1;
+        for how in [
+            Spoil::Nothing,
+            Spoil::Fail,
+            Spoil::FailAtTimes,
+            Spoil::Bend,
+            Spoil::Zero,
+            Spoil::Huge,
+            Spoil::NotANumber,
+            Spoil::Infinite,
+        ] {
+            let Some(mut columns) = Columns::new(&job, job.items) else { continue };
+            set(how);
+            let bound = columns.bound(truth, &mut Budget::work(100_000));
+            let fixed = columns.dive(truth, &mut Rng::new(1), &mut Budget::work(100_000));
+            set(Spoil::Nothing);
+            assert!(bound <= truth, "{how:?}: {bound} above {truth}: {problem:?}");
+            for (sheet, set) in fixed {
+                assert!(columns.pricer(sheet).cut(&set).is_some(), "{how:?}: {problem:?}");
+            }
+            tight[usize::from(how != Spoil::Nothing)] += i32::from(bound == truth);
+        }
+    }
+    assert!(tight[0] * 3 > all && tight[1] > all, "{tight:?} of {all}");
 }
 
 #[test]

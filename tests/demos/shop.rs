@@ -4,13 +4,12 @@
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
 
-#[expect(dead_code, reason = "other tests use the rest of it")]
-mod common;
-use bedwright::app::{self, BuildSettings, Exploration, PageSize, Saw, Settings};
-use common::{SMALL, file, run, small, text};
+use bedwright::app::{self, BuildSettings, Exploration, PageSize, Saw};
 use serde_json::Value;
+
+use crate::common::{SMALL, file, run, small, text};
+use crate::{CAMPING, Demo, TRADE, VAN};
 
 /// Lengths of the lists are exact decimals of a millimetre; sums of them differ by far less.
 const SLACK: f64 = 1e-6;
@@ -193,24 +192,6 @@ fn check_handling(built: &Built) {
     }
 }
 
-fn demo(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name)
-}
-
-/// A demo explored; its sets are made of one search, which takes far longer than they do.
-fn explored(name: &str) -> Exploration {
-    let path = demo(name);
-    let text = fs::read_to_string(&path).expect("a demo");
-    let read = app::widened(app::parse(name, &text).unwrap_or_else(|faults| panic!("{faults}")));
-    app::explore(read, Settings::default(), &|_| {})
-}
-
-/// The plumber's bed, for every test that looks at its set.
-fn plumber() -> &'static Exploration {
-    static EXPLORED: OnceLock<Exploration> = OnceLock::new();
-    EXPLORED.get_or_init(|| explored("trade-fullsize.toml"))
-}
-
 /// The best design's set, its lists read back as files.
 fn set_of(exploration: &Exploration, saw: Saw) -> Built {
     let folder = tempfile::tempdir().expect("a folder");
@@ -231,8 +212,7 @@ fn set_of(exploration: &Exploration, saw: Saw) -> Built {
 
 #[test]
 fn the_listed_cuts_of_every_demo_give_exactly_its_parts_with_either_saw() {
-    let (camping, van) = (explored("camping-midsize.toml"), explored("van-birch.toml"));
-    for exploration in [plumber(), &camping, &van] {
+    for exploration in [&TRADE, &CAMPING, &VAN].map(Demo::explored) {
         for saw in [Saw::Guide, Saw::Table] {
             let built = set_of(exploration, saw);
             check_parts(&built);
@@ -302,7 +282,7 @@ fn several_sets_are_cut_bought_and_listed_together() {
 
 #[test]
 fn the_assembly_tells_every_stage_in_its_order_and_says_why() {
-    let built = set_of(plumber(), Saw::Guide);
+    let built = set_of(TRADE.explored(), Saw::Guide);
     let steps = Sheet::read(&built.into.join("assembly.csv"));
     let told: Vec<String> = steps
         .rows
@@ -368,6 +348,18 @@ fn the_assembly_tells_every_stage_in_its_order_and_says_why() {
         let mut rows = steps.rows.iter().filter(|row| steps.at(row, "what").contains(what));
         let row = rows.next().unwrap_or_else(|| panic!("no step {what}"));
         assert!(!steps.at(row, "why now").is_empty(), "{row:?}");
+    }
+}
+
+#[test]
+fn a_chest_without_locks_is_told_of_none() {
+    let built = set_of(CAMPING.explored(), Saw::Guide);
+    let steps = Sheet::read(&built.into.join("assembly.csv"));
+    assert!(steps.rows.len() > 5);
+    for row in &steps.rows {
+        let said = row.join(" ").to_lowercase();
+        let mut words = said.split(|c: char| !c.is_alphanumeric());
+        assert!(!words.any(|word| ["lock", "locks", "guard", "rod"].contains(&word)), "{row:?}");
     }
 }
 

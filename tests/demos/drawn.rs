@@ -2,59 +2,49 @@
 //! dimension's text, every dimension is as long on paper as it says at the drawing's scale, and chains add up.
 
 use std::collections::BTreeMap;
-use std::path::Path;
 
 use bedwright::build::work_plan;
 use bedwright::design::work::Saw;
-use bedwright::explore::{Settings, explore};
-use bedwright::input;
 use bedwright::paper::flow::{compose, page_room};
 use bedwright::paper::{
     Dimension, Drawing, Fonts, Item, Layer, PageSize, Pen, Point, Rect, Shape, Turn, at, rect, svg,
 };
 use bedwright::report::booklet::{self, Job, templates};
 use bedwright::report::drawings;
-use bedwright::scenario::Scenario;
 use bedwright::units::{Length, UnitSystem, parse};
-use bedwright::verify::{verify, verify_work};
+use bedwright::verify::verify_work;
+
+use crate::{CAMPING, Demo, TRADE, VAN};
 
 /// The height of capitals above the baseline, and what a line may touch of a text, mm.
 const TOUCH: f64 = 0.1;
 
 /// The best design's drawings with what they are called: files, figures of the booklet on a paper, templates.
-fn all_of(scenario: &Scenario, size: PageSize, check_booklet: bool) -> Vec<(String, Drawing)> {
-    let found = explore(scenario, &Settings::default(), &|_| {});
-    let best = found.ranked.into_iter().next().expect("a demo has a design");
-    let design = verify(scenario, best.design).expect("it holds");
-    let work = work_plan(scenario, &design, design.cutting.clone(), 1, Saw::Guide);
-    let work = verify_work(scenario, &design, work).expect("it can be made");
-    let job = Job { scenario, design: &design, work: &work, size, sets: None };
-    let named = drawings::drawings(&design, scenario).into_iter();
+fn all_of(demo: &Demo, size: PageSize) -> Vec<(String, Drawing)> {
+    let (scenario, design) = (demo.scenario(), demo.best());
+    let work = work_plan(scenario, design, design.cutting.clone(), 1, Saw::Guide);
+    let work = verify_work(scenario, design, work).expect("it can be made");
+    let job = Job { scenario, design, work: &work, size, sets: None };
+    let named = drawings::drawings(design, scenario).into_iter();
     let mut all: Vec<(String, Drawing)> = named.map(|d| (d.name, d.drawing)).collect();
-    let figures = drawings::figures(&design, scenario, page_room(size)).into_iter();
+    let figures = drawings::figures(design, scenario, page_room(size)).into_iter();
     all.extend(figures.map(|d| (format!("figure {}", d.name), d.drawing)));
     all.extend(booklet::drawings(&job));
     all.extend(templates::templates(&job).into_iter().map(|t| (t.name, t.drawing)));
-    if check_booklet {
-        let composed = compose(&booklet::booklet(&job), &Fonts::bundled());
-        assert!(composed.overfull.is_empty(), "{:?}", composed.overfull);
-        let pages = composed.document.pages.into_iter().enumerate();
-        all.extend(pages.map(|(i, page)| (format!("page {}", i + 1), page)));
-    }
+    let composed = compose(&booklet::booklet(&job), &Fonts::bundled());
+    assert!(composed.overfull.is_empty(), "{:?}", composed.overfull);
+    let pages = composed.document.pages.into_iter().enumerate();
+    all.extend(pages.map(|(i, page)| (format!("page {}", i + 1), page)));
     all
 }
 
-fn demo(name: &str) -> Scenario {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name);
-    input::read(&path).expect("a demo scenario reads").scenario
-}
-
 /// Everything at once; what is wrong is listed with the drawing that it is wrong on.
-fn assert_right(scenario: &Scenario, size: PageSize) {
+fn assert_right(demo: &Demo, size: PageSize) {
+    let scenario = demo.scenario();
     let fonts = Fonts::bundled();
     let mut faults: BTreeMap<String, Vec<String>> = BTreeMap::new();
     let (mut measured, mut added) = (0, 0);
-    for (name, drawing) in all_of(scenario, size, true) {
+    for (name, drawing) in all_of(demo, size) {
         let mut wrong = on_the_page(&drawing, &fonts);
         wrong.extend(texts_apart(&drawing, &fonts));
         wrong.extend(texts_clear(&drawing, &fonts));
@@ -211,17 +201,17 @@ fn covering(whole: &Dimension, dims: &[(&Dimension, Length)]) -> Option<Vec<Leng
 
 #[test]
 fn a_trades_full_size_bed() {
-    assert_right(&demo("trade-fullsize.toml"), PageSize::Letter);
+    assert_right(&TRADE, PageSize::Letter);
 }
 
 #[test]
 fn a_mid_size_bed_for_camping() {
-    assert_right(&demo("camping-midsize.toml"), PageSize::A4);
+    assert_right(&CAMPING, PageSize::A4);
 }
 
 #[test]
 fn a_van_floor_in_millimetres() {
-    assert_right(&demo("van-birch.toml"), PageSize::A4);
+    assert_right(&VAN, PageSize::A4);
 }
 
 /// What the measures find, they find: a drawing with one of each fault.

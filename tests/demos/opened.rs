@@ -1,13 +1,12 @@
 //! Every shape of every demo's set, opened and audited by ezdxf: parts and sheets come out in their exact sizes and places.
 
 use std::collections::BTreeMap;
-use std::fs;
-use std::path::Path;
 
-use assert_cmd::Command;
+use bedwright::app::{self, BuildSettings, PageSize, Saw};
 use serde_json::{Value, json};
 
-use crate::ask;
+use crate::oracle::ask;
+use crate::{CAMPING, TRADE, VAN};
 
 fn number(value: &Value) -> f64 {
     value.as_f64().expect("a number")
@@ -38,22 +37,21 @@ fn near(a: f64, b: f64) -> bool {
 
 #[test]
 fn every_part_and_sheet_of_the_demos_opens_cleanly_in_its_size() {
-    for demo in ["trade-fullsize", "camping-midsize", "van-birch"] {
-        let folder = tempfile::tempdir().expect("a folder");
-        let into = folder.path().join("set");
-        let scenario =
-            Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(format!("{demo}.toml"));
-        let mut command = Command::cargo_bin("bedwright").expect("the binary is built for tests");
-        command.arg("build").arg(scenario).args(["--quiet", "--into"]).arg(&into);
-        command.assert().success();
+    for demo in [&TRADE, &CAMPING, &VAN] {
+        let settings = BuildSettings { saw: Saw::Guide, sets: 1, paper: PageSize::A4 };
+        let found = demo.explored();
+        let set = app::build(found, &found.designs[0], settings).expect("a set");
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("text");
         let mut files: BTreeMap<String, String> = BTreeMap::new();
-        for entry in fs::read_dir(&into).expect("the set") {
-            let path = entry.expect("an entry").path();
-            if path.extension().is_some_and(|end| end == "dxf") {
-                let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
-                files.insert(name, fs::read_to_string(&path).expect("text"));
+        let mut result = Value::Null;
+        for file in set.files {
+            if let Some(name) = file.name.strip_suffix(".dxf") {
+                files.insert(name.to_owned(), text(file.bytes));
+            } else if file.name == "result.json" {
+                result = serde_json::from_slice(&file.bytes).expect("JSON");
             }
         }
+        let demo = demo.name;
         let texts: Vec<&String> = files.values().collect();
         let Some(answer) = ask("dxf.py", &["ezdxf"], &json!({ "files": texts })) else { return };
         let read: BTreeMap<&String, &Value> =
@@ -64,8 +62,6 @@ fn every_part_and_sheet_of_the_demos_opens_cleanly_in_its_size() {
             }
             assert_eq!((&file["version"], &file["units"]), (&json!("AC1009"), &json!(4)), "{name}");
         }
-        let json = fs::read_to_string(into.join("result.json")).expect("the result");
-        let result: Value = serde_json::from_str(&json).expect("JSON");
         let design = &result["designs"][0];
         parts(demo, design, &read);
         sheets(demo, design, &read);
