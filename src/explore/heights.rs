@@ -330,7 +330,7 @@ mod tests {
             let listed = every_structure(&scenario);
             for structure in left_open(&scenario, listed.iter()).into_iter().step_by(7) {
                 let open = Open::new(&scenario, structure);
-                let [low, high] = open.ripped[..] else { continue };
+                let [low, _] = open.ripped[..] else { continue };
                 let with = |lower, upper| {
                     let structure = open.with(|tier| if tier == low { lower } else { upper });
                     carcass(&scenario, &structure)
