@@ -1,33 +1,42 @@
 //! Plans sheet by sheet, for jobs of many: each is filled as well as can be from all parts that are left.
 //!
 //! Insertion spreads the parts over all sheets and leaves a little of each; with many parts to choose from a single sheet can
-//! be filled nearly whole. What is filled late has to do with what is left, so parts count for more than their area the
+//! be filled nearly whole: where something was taken out, each gap gets the part of nearly its sides that leaves least of it.
+//! What is filled late has to do with what is left, so parts count for more than their area the
 //! larger they are for the sheet, and go early. (Sequential value correction has the same aim: Belov & Scheithauer,
 //! "Setup and open-stacks minimization in one-dimensional stock cutting", INFORMS J. Comput. 19, 2007; from memory, with
 //! values that are set beforehand.)
 
-use super::insert::{FITS, Insertion, ORDERS};
+use super::insert::{FITS, Fit, Insertion, ORDERS};
 use super::rng::Rng;
 use super::space::{Space, State};
-use super::tree::{Bin, Scratch};
+use super::tree::{Bin, Free, Place, Scratch};
 use crate::solve::budget::Budget;
 
 /// Rounds of ruin and recreate on one sheet, at most.
-const ROUNDS: usize = 4_000;
-/// … and without a better one.
-const PATIENCE: usize = 700;
+const ROUNDS: usize = 40_000;
 /// Work of a round besides the places looked at.
 const PER_ROUND: u64 = 200;
+/// How often in a thousand times parts are taken from a list, and not for the gap that they fit best.
+const BY_LIST: usize = 100;
 /// Parts of the list that are tried after one that fits nowhere.
 const MISSES: usize = 60;
+/// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
+const NEAR: (usize, usize) = (40, 12);
 
 impl Space<'_> {
-    /// All parts on sheets filled one after the other; what a limit on sheets leaves over is left out. `lean` says how much
-    /// more than its area a large part counts, in quarters.
-    pub(super) fn filled(&self, lean: i64, rng: &mut Rng, budget: &mut Budget) -> State {
+    /// All parts on sheets filled one after the other; what a limit on sheets leaves over is left out, and so is what the
+    /// budget does not suffice for. `worth` is by kind. A sheet is given up after so many rounds without a better one as
+    /// `patience` says, or when its share of the budget is spent.
+    pub(super) fn filled(
+        &self,
+        worth: &[i64],
+        patience: usize,
+        rng: &mut Rng,
+        budget: &mut Budget,
+    ) -> State {
         let mut left: Vec<u32> = self.job.kinds.iter().map(|kind| kind.count).collect();
         let mut state = State { bins: Vec::new(), out: Vec::new(), cost: 0 };
-        let worth = self.worths(lean);
         let kinds: Vec<u32> = (0..left.len() as u32).collect();
         let orders: Vec<Vec<u32>> = (0..ORDERS)
             .map(|order| {
@@ -36,18 +45,24 @@ impl Space<'_> {
                 sorted
             })
             .collect();
+        let largest = self.areas.iter().max().copied().unwrap_or(1);
         while left.iter().any(|n| *n > 0) && budget.stopped().is_none() {
             let mut best: Option<(i128, Bin)> = None;
             let there = |list: &Vec<u32>| {
                 list.iter().copied().filter(|kind| left[*kind as usize] > 0).collect()
             };
             let lists: Vec<Vec<u32>> = orders.iter().map(there).collect();
+            let area: i64 =
+                self.shapes.iter().zip(&left).map(|(shape, n)| shape.area * i64::from(*n)).sum();
+            let sheets = (area / largest + 2) as u64 * self.job.sheets.len() as u64;
             for sheet in 0..self.job.sheets.len() {
                 let open = state.bins.iter().filter(|bin| bin.sheet == sheet).count();
                 if open >= self.job.sheets[sheet].limit as usize {
                     continue;
                 }
-                let bin = self.fill_one(sheet, &left, &worth, &lists, rng, budget);
+                let mut share = budget.share(budget.left() / sheets);
+                let bin = self.fill_one(sheet, &left, worth, &lists, patience, rng, &mut share);
+                budget.spend(share.spent());
                 let got: i64 = bin.kinds().iter().map(|kind| worth[*kind as usize]).sum();
                 let rate = i128::from(got) * (1 << 40) / self.costs[sheet];
                 if got > 0 && best.as_ref().is_none_or(|(before, _)| rate > *before) {
@@ -65,8 +80,9 @@ impl Space<'_> {
         state
     }
 
-    /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet.
-    fn worths(&self, lean: i64) -> Vec<i64> {
+    /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet. `lean` says how much
+    /// more, in quarters.
+    pub(super) fn worths(&self, lean: i64) -> Vec<i64> {
         let longest = self.job.sheets.iter().flat_map(|s| s.size).max().unwrap_or(1).max(1);
         let worth = |(kind, shape): (&super::job::Kind, &super::space::Shape)| {
             let share = i128::from(kind.size[0].max(kind.size[1])) * 64 / i128::from(longest);
@@ -77,24 +93,27 @@ impl Space<'_> {
     }
 
     /// One sheet with the most worth found of what is left; `lists` has the kinds of it in each order.
+    #[allow(clippy::too_many_arguments)]
     fn fill_one(
         &self,
         sheet: usize,
         left: &[u32],
         worth: &[i64],
         lists: &[Vec<u32>],
+        patience: usize,
         rng: &mut Rng,
         budget: &mut Budget,
     ) -> Bin {
         let total = |bin: &Bin| bin.kinds().iter().map(|k| worth[*k as usize]).sum::<i64>();
         let most = self.most_worth(sheet, left, worth);
+        let index = Index::new(self, left);
         let mut left = left.to_vec();
         let mut state = State { bins: vec![self.empty(sheet)], out: Vec::new(), cost: 0 };
         let (mut cur, mut best) = (state.bins[0].clone(), state.bins[0].clone());
         let (mut now, mut top, mut since) = (0, 0, 0);
         let mut scratch = Scratch::default();
         for round in 0..ROUNDS {
-            if top >= most || since >= PATIENCE || budget.stopped().is_some() {
+            if top >= most || since >= patience || budget.stopped().is_some() {
                 break;
             }
             let before = left.clone();
@@ -110,9 +129,16 @@ impl Space<'_> {
                 }
                 bin.remove(&gone, &mut scratch);
             }
-            let pool = &lists[rng.below(ORDERS)];
-            let from = if round > 0 { rng.below(1 + pool.len() / 3) } else { 0 };
-            budget.spend(PER_ROUND + self.fill_up(&mut state, pool, from, &mut left, rng));
+            let mut looks = PER_ROUND;
+            if !rng.chance(BY_LIST) {
+                looks += self.fill_gaps(&mut state, &index, &mut left, rng);
+            }
+            if state.bins[0].nodes.is_empty() || rng.chance(BY_LIST) {
+                let pool = &lists[rng.below(ORDERS)];
+                let from = if round > 0 { rng.below(1 + pool.len() / 3) } else { 0 };
+                looks += self.fill_up(&mut state, pool, from, &mut left, rng);
+            }
+            budget.spend(looks);
             let is = total(&state.bins[0]);
             if is > top {
                 (top, since) = (is, 0);
@@ -131,6 +157,73 @@ impl Space<'_> {
             }
         }
         best
+    }
+
+    /// Puts parts into free rectangles, each the one that fits best of those nearly as wide or as long, until none does.
+    fn fill_gaps(&self, state: &mut State, index: &Index, left: &mut [u32], rng: &mut Rng) -> u64 {
+        let fit = FITS[rng.below(FITS.len())];
+        let mut looks = 0;
+        let bin = &mut state.bins[0];
+        loop {
+            bin.freshen();
+            let n = bin.free.len();
+            let from = rng.below(n.max(1));
+            let best = (0..n).find_map(|i| {
+                let free = bin.free[(from + i) % n];
+                self.best_part(bin, free, index, left, fit, &mut looks)
+            });
+            let Some((kind, way, place)) = best else { return looks };
+            bin.insert(self.lying(kind, way), self.shapes[kind as usize].area, place);
+            looks += bin.nodes.len() as u64;
+            left[kind as usize] -= 1;
+        }
+    }
+
+    /// The part that fits best beside a node of a sheet, and how it lies there.
+    fn best_part(
+        &self,
+        bin: &Bin,
+        free: Free,
+        index: &Index,
+        left: &[u32],
+        fit: Fit,
+        looks: &mut u64,
+    ) -> Option<(u32, usize, Place)> {
+        let node = &bin.nodes[free.node as usize];
+        let along = usize::from(free.axis);
+        let across = 1 - along;
+        let place = free.place(node);
+        let targets = [
+            (across, free.size[across]),
+            (across, node.need[across].min(free.size[across])),
+            (along, free.size[along]),
+        ];
+        let mut best: Option<(i64, u32, usize)> = None;
+        for (side, most) in targets {
+            let list = &index.sides[side];
+            let end = list.partition_point(|one| one.0 <= most);
+            let mut usable = 0;
+            for &(_, kind, way) in list[..end].iter().rev().take(NEAR.0) {
+                *looks += 1;
+                let shape = &self.shapes[kind as usize];
+                let size = shape.ways[way];
+                if left[kind as usize] == 0 || size[0] > free.size[0] || size[1] > free.size[1] {
+                    continue;
+                }
+                if free.flush && size[across] != node.need[across] {
+                    continue;
+                }
+                let score = self.score(fit, size, along, free.size, node.need);
+                if best.is_none_or(|b| score < b.0) && bin.takes(place, shape.touch[way]) {
+                    best = Some((score, kind, way));
+                }
+                usable += 1;
+                if usable == NEAR.1 {
+                    break;
+                }
+            }
+        }
+        best.map(|(_, kind, way)| (kind, way, place))
     }
 
     /// Puts parts of the list, from a place on and round its end, where they fit; how many places were looked at.
@@ -181,6 +274,28 @@ impl Space<'_> {
             }
         }
         sum
+    }
+}
+
+/// Parts by each of their sides as they may lie.
+struct Index {
+    /// Sides along each axis, ascending, with kind and way.
+    sides: [Vec<(i64, u32, usize)>; 2],
+}
+
+impl Index {
+    fn new(space: &Space, left: &[u32]) -> Self {
+        let sides = [0, 1].map(|axis| {
+            let kinds = space.shapes.iter().enumerate().filter(|(kind, _)| left[*kind] > 0);
+            let ways = kinds.flat_map(|(kind, shape)| {
+                let ways = shape.ways.iter().enumerate();
+                ways.map(move |(way, size)| (size[axis], kind as u32, way))
+            });
+            let mut all: Vec<_> = ways.collect();
+            all.sort_unstable();
+            all
+        });
+        Self { sides }
     }
 }
 

@@ -170,7 +170,14 @@ impl Space<'_> {
     }
 
     /// How well a part of sides `way` fills a place; less is better.
-    fn score(&self, fit: Fit, way: [i64; 2], axis: usize, free: [i64; 2], need: [i64; 2]) -> i64 {
+    pub(super) fn score(
+        &self,
+        fit: Fit,
+        way: [i64; 2],
+        axis: usize,
+        free: [i64; 2],
+        need: [i64; 2],
+    ) -> i64 {
         let along = free[axis] - way[axis];
         let across = free[1 - axis] - way[1 - axis];
         let small = |x: i64| x >> self.shift;

@@ -19,6 +19,8 @@ const AFTER_DIVE: u64 = 3_000_000;
 /// Work of a walk from the best plan, where there are no dives; then of the first from a plan filled sheet by sheet.
 const FROM_BEST: u64 = 30_000_000;
 const AFTER_FILL: u64 = 1_500_000;
+/// Rounds without a better one after which a sheet that is filled is given up.
+const PATIENCE: usize = 700;
 /// With more parts than this on a sheet on average, sets are many and dear to price, and walks do better: it walks for
 /// [`WALKS_FIRST`] steps before it turns to sets.
 const EASY_SETS: usize = 5;
@@ -153,7 +155,8 @@ impl<'s> Miner<'s> {
             return (best.clone(), FROM_BEST);
         }
         let lean = self.rng.below(6) as i64;
-        let state = self.space.filled(lean, &mut self.rng, budget);
+        let worths = self.space.worths(lean);
+        let state = self.space.filled(&worths, PATIENCE, &mut self.rng, budget);
         (state, AFTER_FILL * self.fills.min(8))
     }
 

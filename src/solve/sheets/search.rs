@@ -36,9 +36,11 @@ const LAST_ROUND: u64 = 24_000_000;
 /// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
 const PER_FILLED: usize = 8;
 /// The most work for that.
-const FOR_FILLING: u64 = 200_000_000;
-/// How much more than their area large parts count for (see [`super::fill`]).
-const LEANS: [i64; 3] = [2, 4, 1];
+const FOR_FILLING: u64 = 1_000_000_000;
+/// Rounds without a better one after which a sheet is given up at first.
+const PATIENCE: usize = 1_000;
+/// How much more than their area large parts count for, in each of two lines pass after pass (see [`super::fill`]).
+const LEANS: [[i64; 2]; 3] = [[2, 4], [3, 1], [6, 0]];
 
 /// What the search found.
 pub(super) struct Found {
@@ -149,7 +151,7 @@ impl Space<'_> {
             best = walk.found();
             self.tidy(&mut best);
         }
-        self.refill(&mut best, bound, &mut rng, budget);
+        self.refill(&mut best, bound, threads, budget, news);
         news.tell(self.found(&best), bound);
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
@@ -191,21 +193,40 @@ impl Space<'_> {
         (Some(best), bound)
     }
 
-    /// Takes plans that fill sheet by sheet instead, where there are many sheets of many parts each and they are cheaper.
-    fn refill(&self, best: &mut State, bound: i64, rng: &mut Rng, budget: &mut Budget) {
+    /// Takes plans that fill sheet by sheet instead, where there are many sheets of many parts each and they are cheaper: two
+    /// at a time, and ever more patient.
+    fn refill(
+        &self,
+        best: &mut State,
+        bound: i64,
+        threads: usize,
+        budget: &mut Budget,
+        news: &mut News,
+    ) {
         let many = best.bins.len() > MANY && self.job.items >= PER_FILLED * best.bins.len();
         if !many {
             return;
         }
         let mut share = budget.share((budget.left() / 3).min(FOR_FILLING));
-        for lean in LEANS {
+        for (pass, leans) in LEANS.into_iter().enumerate() {
             if share.stopped().is_some() || self.is_proved(best, bound) {
                 break;
             }
-            let state = self.filled(lean, rng, &mut share);
-            if state.out.is_empty() && state.cost < best.cost {
-                *best = state;
+            let each = share.left() / (2 * (LEANS.len() - pass) as u64);
+            let mut shares = [share.share(each), share.share(each)];
+            let [one, two] = &mut shares;
+            let patience = PATIENCE * (pass + 2) / 2;
+            let fill = |lean: i64, budget: &mut Budget| {
+                self.filled(&self.worths(lean), patience, &mut Rng::new(10 + lean as u64), budget)
+            };
+            let (a, b) = both(threads, || fill(leans[0], one), || fill(leans[1], two));
+            share.spend(shares.iter().map(Budget::spent).sum());
+            for state in [a, b] {
+                if state.out.is_empty() && state.cost < best.cost {
+                    *best = state;
+                }
             }
+            news.tell(self.found(best), bound);
         }
         budget.spend(share.spent());
     }

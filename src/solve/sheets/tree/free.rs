@@ -1,6 +1,6 @@
 //! The free space of a sheet, and where in it a part can go.
 
-use super::{Bin, Place};
+use super::{Bin, Node, Place};
 
 /// A free rectangle beside a node.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,6 +13,17 @@ pub(in crate::solve::sheets) struct Free {
     pub axis: u8,
     /// Whether a part must be as wide across `axis` as the node, as it cannot be trimmed any more.
     pub flush: bool,
+}
+
+impl Free {
+    /// Where a part goes that is put into it, `node` being the one beside it.
+    pub(in crate::solve::sheets) fn place(&self, node: &Node) -> Place {
+        if node.axis == self.axis {
+            Place::InRow(self.node)
+        } else {
+            Place::Beside(self.node, self.axis)
+        }
+    }
 }
 
 impl Bin {
@@ -91,12 +102,7 @@ impl Bin {
                 if free.flush && size[across] != node.need[across] {
                     continue;
                 }
-                let place = if node.axis == free.axis {
-                    Place::InRow(free.node)
-                } else {
-                    Place::Beside(free.node, free.axis)
-                };
-                visit(place, usize::from(free.axis), free.size, node.need);
+                visit(free.place(node), usize::from(free.axis), free.size, node.need);
             }
         }
     }
