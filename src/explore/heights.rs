@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 
 use super::ideal::{Idealist, volume};
 use crate::design::derive::carcass;
-use crate::design::derive::carcass::{carpet, is_full_width, run_height};
+use crate::design::derive::carcass::{THICKEST_SHIM, carpet, is_full_width, run_height};
 use crate::design::{Criteria, Structure};
-use crate::scenario::{Demand, MaterialId, Scenario, Section};
+use crate::scenario::{Demand, Family, MaterialId, Scenario, Section};
 use crate::stow;
 use crate::units::Length;
 
@@ -156,9 +156,12 @@ impl<'a> Open<'a> {
         if let Some(opening) = &mut tall.bed.opening {
             opening.height += BEYOND;
         }
-        // The tailgate's share of the lift hangs on no height.
+        // What has to be cleared is least under the highest tiers; layers of sheet are no less under more, up to the thickest.
         let tallest = with_heights(scenario, &structure, |_| clear);
-        let lift = carcass(&tall, &tallest).map_or(Length::ZERO, |c| c.lift_for_tailgate);
+        let lift = carcass(&tall, &tallest).map_or(Length::ZERO, |c| match structure.family {
+            Family::BetweenWells => c.lift,
+            Family::AboveWells => c.lift.min(THICKEST_SHIM).max(c.lift_for_tailgate),
+        });
         let wells = scenario.bed.wells.map_or(Length::ZERO, |wells| wells.height);
         let under = wells + scenario.allowances.well + thick(structure.bottom);
         Self {
@@ -308,5 +311,47 @@ impl<'a> Open<'a> {
         heights.sort();
         heights.dedup();
         heights
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::derive::Misfit;
+    use crate::explore::every_structure;
+
+    /// Whatever the lower tier takes, the upper one may have all that is left and not a step more.
+    #[test]
+    fn two_ripped_tiers_share_all_of_the_room_and_no_more() {
+        let (mut filled, mut above) = (0, 0);
+        for name in ["trade-fullsize", "camping-midsize", "van-birch"] {
+            let file = format!("{}/scenarios/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+            let scenario = crate::input::read(file.as_ref()).expect("the demos read").scenario;
+            let listed = every_structure(&scenario);
+            for structure in left_open(&scenario, listed.iter()).into_iter().step_by(7) {
+                let open = Open::new(&scenario, structure);
+                let [low, _] = open.ripped[..] else { continue };
+                let with = |lower, upper| {
+                    let structure = open.with(|tier| if tier == low { lower } else { upper });
+                    carcass(&scenario, &structure)
+                };
+                let most = open.most(low);
+                for lower in [open.least, (open.least + (most - open.least) / 2), most] {
+                    let lower = lower.floor_to(scenario.shop.step);
+                    let rest = open.room - lower;
+                    let more = with(lower, rest + scenario.shop.step);
+                    let too_high = matches!(more, Err(Misfit::TooHigh { .. }));
+                    assert!(more.is_err(), "{name}: {rest:?} over {lower:?}: {:?}", open.structure);
+                    // A tier above the wells may have to be lifted more over a low one.
+                    if open.structure.family == Family::BetweenWells && too_high {
+                        let fits = with(lower, rest);
+                        assert!(!matches!(fits, Err(Misfit::TooHigh { .. })), "{name}: {fits:?}");
+                        filled += usize::from(fits.is_ok());
+                    }
+                    above += usize::from(open.structure.family == Family::AboveWells && too_high);
+                }
+            }
+        }
+        assert!(filled > 100 && above > 20, "{filled} {above}");
     }
 }

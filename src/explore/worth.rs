@@ -25,8 +25,8 @@ use crate::design::{Content, Design, Stowage, Structure};
 use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
-/// Work of one stowing and how many groups get it: all at first, then those that came to most.
-const LOOKS: [(u64, usize); 3] = [(1_000_000, usize::MAX), (6_000_000, 16), (24_000_000, 4)];
+/// Work of one stowing and how many groups get it: those that may take most, then those that came to most.
+const LOOKS: [(u64, usize); 2] = [(1_000_000, 16), (12_000_000, 5)];
 /// Work in all, per unit of effort, and for how many kinds of things: more take more.
 const WORK: u64 = 150_000_000;
 const KINDS: u64 = 40;
@@ -81,11 +81,19 @@ impl Search<'_> {
         if self.asked_to_stop().is_some() {
             return Vec::new();
         }
-        let hopeful = self.map(Stage::Chasing, &order, |group| self.hopeful(group, fewest));
-        let hopeful: Vec<Group> =
-            hopeful.into_iter().flatten().take(self.allowance(OFFERED)).collect();
-        let looks = self.map(Stage::Chasing, &hopeful, |group| self.more(group, wanted).design);
-        let mut found: Vec<(Design, i64)> = looks.into_iter().flatten().collect();
+        let mut left = self.allowance(OFFERED);
+        let mut found: Vec<(Design, i64)> = Vec::new();
+        for next in order.chunks(AT_ONCE) {
+            let hopeful = self.map(Stage::Chasing, next, |group| self.hopeful(group, fewest));
+            let hopeful: Vec<Group> = hopeful.into_iter().flatten().take(left).collect();
+            left -= hopeful.len();
+            let wanted = Wanted { above: above.max(most(&found)), ..wanted };
+            let looks = self.map(Stage::Chasing, &hopeful, |group| self.more(group, wanted).design);
+            found.extend(looks.into_iter().flatten());
+            if left == 0 || self.asked_to_stop().is_some() {
+                break;
+            }
+        }
         // Only the best: the list is for designs that are good by all aims.
         found.sort_by_key(|(design, _)| (Reverse(design.criteria.value_milli), design.id));
         found.truncate(1);
@@ -112,9 +120,11 @@ impl Search<'_> {
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
         for (work, most) in LOOKS {
-            order.truncate(most);
             let mut hopeful: Vec<(i64, &Group)> = Vec::new();
             for next in order.chunks(AT_ONCE) {
+                if hopeful.len() >= most {
+                    break;
+                }
                 let above = best(&found);
                 let next: Vec<&Group> =
                     next.iter().copied().filter(|group| Some(group.value_bound) > above).collect();
@@ -171,21 +181,22 @@ impl Search<'_> {
             .collect()
     }
 
-    /// The group with those of its structures alone that are allowed, with no more checks than so many beyond a guide value, when
-    /// their drawers are equal and empty: gear and less equal drawers seldom mend one.
+    /// The group with some of its structures, from the first on that is allowed, with no more checks than so many beyond a guide
+    /// value, when its drawers are equal and empty: gear and less equal drawers seldom mend one.
     fn hopeful(&self, group: &Group, beyond: usize) -> Option<Group> {
         let order = in_turn(
             group.members.iter().collect(),
             |one| (one.deck, one.deck_grain, one.bottom, one.drawer_bottom),
             |one| material_price(self.scenario, one),
         );
-        let stands = order.into_iter().take(BUILT).filter(|structure| {
-            let Ok(carcass) = carcass(self.scenario, structure) else { return false };
+        let fails = |structure: &&Structure| {
+            let Ok(carcass) = carcass(self.scenario, structure) else { return true };
             let stowage = empty(&carcass);
             let one = self.stowed(group, structure, carcass, stowage, Widest::Any);
-            sketch(self.scenario, &one).is_ok_and(|sketch| sketch.beyond <= beyond)
-        });
-        let members: Vec<Structure> = stands.cloned().collect();
+            sketch(self.scenario, &one).map_or(true, |sketch| sketch.beyond > beyond)
+        };
+        let members: Vec<Structure> =
+            order.into_iter().take(BUILT).skip_while(fails).cloned().collect();
         (!members.is_empty()).then(|| Group { members, ..group.clone() })
     }
 

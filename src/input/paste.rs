@@ -1,22 +1,25 @@
 //! Gear pasted from a spreadsheet or a CSV file, as rows for the scenario.
 //!
-//! Cells are taken over as they were typed; what is wrong with a quantity is said where the row then stands, like
-//! anything else that is typed. Here only lines that cannot become a row are refused.
+//! Cells are taken over as they were typed; a quantity that cannot be read is told of, and is taken all the same, to be
+//! mended where the row then stands, like anything else that is typed. Only lines that cannot become a row are refused.
 
 use serde_json::{Map, Value as Json, json};
 
+use super::reader::short;
 use super::words::near;
+use crate::units::UnitSystem;
+use crate::units::parse::{self, ParseError};
 
 /// What was pasted.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Pasted {
     /// A row of `gear` for each line, as [`super::edit::Change::Insert`] takes it.
     pub rows: Vec<Json>,
-    /// Lines and columns that were not taken.
+    /// Lines and columns that were not taken, and what of them has to be mended.
     pub faults: Vec<PasteFault>,
 }
 
-/// What was not taken of what was pasted.
+/// What was not taken of what was pasted, or cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PasteFault {
     /// From 1.
@@ -73,9 +76,9 @@ const USUAL: [&str; 6] = ["name", "length", "width", "height", "weight", "count"
 /// No more lines are taken.
 const MOST: usize = 1000;
 
-/// Reads a table of gear: cells parted by tabs, or by commas or semicolons if there is no tab; with a line of headings
+/// Reads a table of gear for a scenario of these units: cells parted by tabs, or by commas or semicolons if there is no tab; with a line of headings
 /// or, without one, in the order name, length, width, height, weight, count.
-pub fn paste_gear(text: &str) -> Pasted {
+pub fn paste_gear(text: &str, units: UnitSystem) -> Pasted {
     let mut pasted = Pasted::default();
     let lines = lines(text, &mut pasted);
     let Some((first_line, first)) = lines.first() else {
@@ -98,6 +101,9 @@ pub fn paste_gear(text: &str) -> Pasted {
     };
     for (line, cells) in lines.iter().skip(usize::from(headed)) {
         let row = pasted.row(*line, cells, &columns);
+        if let Some(row) = &row {
+            pasted.unreadable(*line, row, units);
+        }
         pasted.rows.extend(row);
     }
     pasted
@@ -267,6 +273,32 @@ impl Pasted {
         }
         Some(Json::Object(row))
     }
+
+    /// Tells of quantities that can't be read.
+    fn unreadable(&mut self, line: usize, row: &Json, units: UnitSystem) {
+        let name = typed(&row["name"]);
+        let sizes = row["size"].as_array().into_iter().flatten();
+        let sizes =
+            sizes.map(|size| (size, "length", parse::with_tolerance(&typed(size), units).err()));
+        let weight = row.get("weight");
+        let weight =
+            weight.map(|weight| (weight, "weight", parse::mass(&typed(weight), units).err()));
+        let wrong = |(value, what, error): (&Json, _, Option<ParseError>)| {
+            let error = error?;
+            let value = short(&typed(value)).into_owned();
+            let cure = error.cure().unwrap_or_else(|| "mend it here or in the list".to_owned());
+            Some((format!("`{value}` of `{name}` is no {what}: {error}"), cure))
+        };
+        let all: Vec<(String, String)> = sizes.chain(weight).filter_map(wrong).collect();
+        for (what, cure) in all {
+            self.refuse(line, 0, &what, &cure);
+        }
+    }
+}
+
+/// A value as it was typed.
+fn typed(value: &Json) -> String {
+    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
 }
 
 /// A cell as a value: a bare number as a number, with the heading's unit as a text.
@@ -287,9 +319,13 @@ fn quantity(text: &str, unit: &str) -> Json {
 mod tests {
     use super::*;
 
+    fn read(text: &str) -> Pasted {
+        paste_gear(text, UnitSystem::Inch)
+    }
+
     #[test]
     fn cells_from_a_spreadsheet_become_rows() {
-        let pasted = paste_gear(
+        let pasted = read(
             "Name\tLength\tWidth\tHeight\tWeight (lb)\tQty\nDrill case\t15\t12 1/2\t5\t12\t2\n\nSaw\t16\"\t13\t9\t15 lb\t\n",
         );
         assert_eq!(pasted.faults, []);
@@ -304,23 +340,35 @@ mod tests {
 
     #[test]
     fn a_table_without_headings_is_read_in_the_usual_order() {
-        let pasted = paste_gear("Drill case,15,12,5,12 lb,2\n");
+        let pasted = read("Drill case,15,12,5,12 lb,2\n");
         assert_eq!(pasted.faults, []);
         let row = json!({"name": "Drill case", "size": [15, 12, 5], "weight": "12 lb", "count": 2});
         assert_eq!(pasted.rows, [row]);
-        let pasted = paste_gear("Drill case\t15 x 12 x 5\t12 lb\n");
+        let pasted = read("Drill case\t15 x 12 x 5\t12 lb\n");
         let row = json!({"name": "Drill case", "size": [15, 12, 5], "weight": "12 lb"});
         assert_eq!(pasted.rows, [row]);
     }
 
     #[test]
     fn what_is_not_taken_is_named_with_its_place() {
-        let pasted = paste_gear("name;lenght;width;height;weight\nSaw;16;13;9;15 lb\n;1;2;3;4\n");
+        let pasted = read("name;lenght;width;height;weight\nSaw;16;13;9;15 lb\n;1;2;3;4\n");
         assert_eq!(pasted.rows, [json!({"name": "Saw", "weight": "15 lb"})]);
         let places: Vec<(usize, usize)> =
             pasted.faults.iter().map(|fault| (fault.line, fault.column)).collect();
         assert_eq!(places, [(1, 2), (2, 0), (3, 0)]);
         assert!(pasted.faults[0].cure.contains("`length`"));
-        assert_eq!(paste_gear(" \n").faults.len(), 1);
+        assert_eq!(read(" \n").faults.len(), 1);
+    }
+
+    #[test]
+    fn quantities_that_cannot_be_read_are_told_of_and_taken_to_be_mended() {
+        let pasted = read(
+            "name\tlength\twidth\theight\tweight\nSaw\tlong\t13 1/2\t9\t15 lbs\nVise\t1\t2\t3\theavy\n",
+        );
+        let told: Vec<&str> = pasted.faults.iter().map(|fault| fault.what.as_str()).collect();
+        let [long, heavy] = told[..] else { panic!("{told:?}") };
+        assert!(long.starts_with("`long` of `Saw` is no length: "), "{long}");
+        assert!(heavy.starts_with("`heavy` of `Vise` is no weight: "), "{heavy}");
+        assert_eq!(pasted.rows[0]["size"], json!(["long", "13 1/2", 9]));
     }
 }

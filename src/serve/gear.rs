@@ -36,8 +36,9 @@ pub async fn measure(
 }
 
 /// `POST /api/paste`.
-pub async fn paste(Body(asked): Body<Paste>) -> Json<PastedGear> {
-    let pasted = paste_gear(&asked.text);
+pub async fn paste(State(shared): State<Shared>, Body(asked): Body<Paste>) -> Json<PastedGear> {
+    let units = units_of(shared.desk().text());
+    let pasted = paste_gear(&asked.text, units);
     let fault = |fault: crate::app::PasteFault| PasteFault {
         line: fault.line,
         column: fault.column,
