@@ -84,3 +84,17 @@ fn sheets_are_as_good_as_recorded() {
     }
     sum.holds(&Sum { bins: 204, bounds: 200, proved: 16 });
 }
+
+/// Chests' worth of parts, cut at random out of five and six sheets with 5 % lost.
+#[test]
+fn chests_are_as_good_as_recorded() {
+    let mut sum = Sum::default();
+    for seed in 4..9 {
+        for (count, per) in [(5, 12), (6, 10)] {
+            let mut problem = sheets::chest(count, per, 50, seed);
+            problem.sheets[0].price = 1;
+            sum.add(cut_sheets(&problem, &mut Budget::work(12_000_000)));
+        }
+    }
+    sum.holds(&Sum { bins: 57, bounds: 55, proved: 8 });
+}
