@@ -25,7 +25,7 @@ use crate::design::{Content, Design, Stowage, Structure};
 use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
-/// Work of one stowing and how many groups get it: those that may take most, then those that came to most.
+/// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that came to most.
 const LOOKS: [(u64, usize); 2] = [(1_000_000, 16), (12_000_000, 5)];
 /// Work in all, per unit of effort, and for how many kinds of things: more take more.
 const WORK: u64 = 150_000_000;
@@ -120,6 +120,7 @@ impl Search<'_> {
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
         for (work, most) in LOOKS {
+            let most = self.allowance(most);
             let mut hopeful: Vec<(i64, &Group)> = Vec::new();
             for next in order.chunks(AT_ONCE) {
                 if hopeful.len() >= most {

@@ -103,7 +103,7 @@ fn templates(demo: &str, result: &Value, read: &BTreeMap<&String, &Value>) {
         };
         assert!(ways.into_iter().any(|(_, part)| alike(part)), "{demo}, {name} fits no {own}");
         seen += 1;
-        if !name.starts_with("template-lock") {
+        if !["template-lock", "template-handle"].iter().any(|front| name.starts_with(front)) {
             continue;
         }
         let asked = result["scenario"]["hardware"].as_array().expect("hardware").iter();

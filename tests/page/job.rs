@@ -242,10 +242,10 @@ fn cutaway(driver: &Driver) -> Result<(), Failed> {
     driver.open(served.start(), async |page| {
         page.sheet("designs").await?;
         page.explored().await?;
-        page.click(".designs li:nth-child(2) .choose").await?;
+        page.click("#designs .choose").await?;
         page.find("#build canvas").await?;
         // The design that was chosen is there again when the page is opened anew, named in its address.
-        let id = page.js("return document.querySelector('.designs li:nth-child(2)').dataset.key").await?;
+        let id = page.js("return document.querySelector('.designs li').dataset.key").await?;
         page.js("location.reload()").await?;
         page.find("#build:not([hidden]) canvas").await?;
         let again = page.js("return [location.hash, document.querySelector('#build .view').textContent.match(/Design (\\S+),/)[1], document.querySelector('.way [aria-current]').hash]").await?;

@@ -207,8 +207,8 @@ fn small(job: &Job<'_>) -> Vec<String> {
             holes(HoleKind::HoldDown)
         ));
     }
-    lines
-        .push("screws and bolts of handles, locks and brackets, as they come with them".to_owned());
+    let what = if job.scenario.choices.locks { "handles, locks" } else { "handles" };
+    lines.push(format!("screws and bolts of {what} and brackets, as they come with them"));
     lines.push("wood glue, sandpaper, pencil, wax for the drawers' undersides".to_owned());
     lines
 }

@@ -149,9 +149,15 @@ fn patterns_of(job: &Job<'_>, part: &Part, rows: &[&Row]) -> Vec<Pattern> {
 }
 
 impl Pattern {
-    /// Its name for files, what it is, and what to lay it against.
-    fn words(&self) -> (&'static str, &'static str, &'static str) {
+    /// Its name for files, what it is, and what to lay it against; of a chest with locks or without.
+    fn words(&self, locks: bool) -> (&'static str, &'static str, &'static str) {
         match (self.role, self.datum) {
+            (Role::AppliedFront, _) if !locks => (
+                "handle",
+                "Handle",
+                "Lay the centre line on the front's middle, the lower edge on its lower edge. The cross is the \
+                 handle's middle; where nothing is drawn around it, its own plate gives the holes and the cut-out.",
+            ),
             (Role::AppliedFront, _) => (
                 "lock",
                 "Lock and handle",
@@ -162,6 +168,11 @@ impl Pattern {
             (Role::Side, Datum::Far) => (
                 "side-rear",
                 "Rear end of a side",
+                "As seen from the right: turn the sheet over for the left face.",
+            ),
+            (Role::Side, _) if !locks => (
+                "side-front",
+                "Front end of a side",
                 "As seen from the right: turn the sheet over for the left face.",
             ),
             (Role::Side, _) => (
@@ -179,7 +190,7 @@ impl Pattern {
 
     fn draw(&self, job: &Job<'_>, marks: &[&str]) -> Template {
         let units = job.scenario.units;
-        let (file, title, how) = self.words();
+        let (file, title, how) = self.words(job.scenario.choices.locks);
         let [before, after, high] = self.reach.map(Length::to_mm);
         let shown = rect(0.0, 0.0, before + after, high);
         let mut d = Drawing::new(

@@ -47,7 +47,7 @@ function open() {
 
 /** Another design was chosen, or came in the place of the one before: the ways to it name it. */
 function follow() {
-  for (const link of document.querySelectorAll('a[href^="#build"]')) link.hash = address("build");
+  for (const link of document.querySelectorAll('a[href^="#build"]')) set(link, "href", address("build"));
   if (location.hash.startsWith("#build")) history.replaceState(null, "", address("build"));
 }
 
