@@ -76,8 +76,8 @@ const USUAL: [&str; 6] = ["name", "length", "width", "height", "weight", "count"
 /// No more lines are taken.
 const MOST: usize = 1000;
 
-/// Reads a table of gear for a scenario of these units: cells parted by tabs, or by commas or semicolons if there is no tab; with a line of headings
-/// or, without one, in the order name, length, width, height, weight, count.
+/// Reads a table of gear for a scenario of these units: cells parted by tabs, or by commas or semicolons if there is no
+/// tab; with a line of headings or, without one, in the order name, length, width, height, weight, count.
 pub fn paste_gear(text: &str, units: UnitSystem) -> Pasted {
     let mut pasted = Pasted::default();
     let lines = lines(text, &mut pasted);

@@ -211,6 +211,20 @@ pub(crate) mod spoil {
         Infinite,
     }
 
+    impl Spoil {
+        /// Every one.
+        pub const ALL: [Self; 8] = [
+            Self::Nothing,
+            Self::Fail,
+            Self::FailAtTimes,
+            Self::Bend,
+            Self::Zero,
+            Self::Huge,
+            Self::NotANumber,
+            Self::Infinite,
+        ];
+    }
+
     thread_local! {
         static HOW: Cell<(Spoil, u64)> = const { Cell::new((Spoil::Nothing, 1)) };
     }

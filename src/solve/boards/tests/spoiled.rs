@@ -63,16 +63,7 @@ fn a_spoiled_library_costs_no_truth() {
     for round in 0..700 {
         let problem = tiny(&mut random);
         let truth = brute_force(&problem);
-        for how in [
-            Spoil::Nothing,
-            Spoil::Fail,
-            Spoil::FailAtTimes,
-            Spoil::Bend,
-            Spoil::Zero,
-            Spoil::Huge,
-            Spoil::NotANumber,
-            Spoil::Infinite,
-        ] {
+        for how in Spoil::ALL {
             set(how);
             let outcome = cut_bars(&problem, &mut budget());
             set(Spoil::Nothing);

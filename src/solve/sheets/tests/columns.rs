@@ -69,16 +69,7 @@ fn a_spoiled_library_costs_no_truth() {
             panic!("solvable: {problem:?}")
         };
         all += 1;
-        for how in [
-            Spoil::Nothing,
-            Spoil::Fail,
-            Spoil::FailAtTimes,
-            Spoil::Bend,
-            Spoil::Zero,
-            Spoil::Huge,
-            Spoil::NotANumber,
-            Spoil::Infinite,
-        ] {
+        for how in Spoil::ALL {
             let Some(mut columns) = Columns::new(&job, job.items) else { continue };
             set(how);
             let bound = columns.bound(truth, &mut Budget::work(100_000));
