@@ -19,7 +19,7 @@ use crate::stow;
 /// Different stowing problems looked into at most, per unit of effort.
 const STOWINGS: usize = 400;
 /// Work of one stowing.
-pub(super) const STOW_WORK: u64 = 600_000;
+pub(super) const STOW_WORK: u64 = 250_000;
 /// Structures sketched at most, per unit of effort.
 const SKETCHES: usize = 4_800;
 

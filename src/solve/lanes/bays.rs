@@ -3,8 +3,9 @@
 use super::Spot;
 use super::table::{Fixed, HallTable, Loose};
 
-/// Footprints looked at for sharing a bay, at most.
+/// Footprints looked at for sharing a bay, at most: a bit each.
 const BESIDE: usize = 56;
+const _: () = assert!(BESIDE <= 64);
 
 /// A cell as the search handles it; `width` is grown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,9 +58,11 @@ pub(super) struct Offers {
     narrow: Vec<Fixed>,
     /// The most that a cell of each of them is worth.
     worths: Vec<i64>,
-    /// Indices of [`Self::narrow`], the dearest first, and the dearest by width first; equals stay in their order.
-    by_worth: Vec<usize>,
-    by_rate: Vec<usize>,
+    /// [`Self::narrow`] from the dearest on; equals stay in their order.
+    by_worth: Ranked,
+    /// Their indices, the narrowest first, and their widths in that order.
+    by_width: Vec<usize>,
+    widths: Vec<i64>,
     fullest: Vec<u32>,
     order: Vec<(std::cmp::Reverse<i64>, bool, usize)>,
     ordered: Vec<Offer>,
@@ -74,6 +77,42 @@ struct Beside {
     place: usize,
 }
 
+/// An order of footprints in which sets of them are bits, the first the lowest: those no longer and no wider than wanted are
+/// then found without looking at the others.
+#[derive(Debug, Default)]
+struct Ranked {
+    /// The footprint at each place.
+    order: Vec<usize>,
+    /// For each number `n` the `n` shortest.
+    shortest: Vec<u64>,
+    /// For each number `n` the `n` narrowest.
+    narrowest: Vec<u64>,
+}
+
+impl Ranked {
+    /// Sorts the footprints, which come by length and are listed by width.
+    fn sort(&mut self, by_width: &[usize], worths: &[i64]) {
+        self.order.clear();
+        self.order.extend(0..by_width.len());
+        self.order.sort_unstable_by_key(|&at| (std::cmp::Reverse(worths[at]), at));
+        let mut bits = [0u64; BESIDE];
+        for (place, &at) in self.order.iter().enumerate() {
+            bits[at] = 1 << place;
+        }
+        let sums = |sums: &mut Vec<u64>, rows: &mut dyn Iterator<Item = usize>| {
+            sums.clear();
+            sums.push(0);
+            let mut set = 0;
+            sums.extend(rows.map(|at| {
+                set |= bits[at];
+                set
+            }));
+        };
+        sums(&mut self.shortest, &mut (0..by_width.len()));
+        sums(&mut self.narrowest, &mut by_width.iter().copied());
+    }
+}
+
 impl Offers {
     /// The cells of a bay.
     pub fn cells_of(&self, offer: &Offer) -> &[CellPick] {
@@ -83,9 +122,8 @@ impl Offers {
     /// Collects bays for a lane `width` wide (grown), the `most` that pay best by length.
     ///
     /// Every class alone in its shortest way, then for each footprint as the one that sets the
-    /// bay's length, the rest of the width filled with the dearest (and once more with the dearest
-    /// by width) of what is no longer. Of many footprints only [`BESIDE`] are looked at for sharing a
-    /// bay, the dearest of each length.
+    /// bay's length, the rest of the width filled with the dearest of what is no longer. Of many
+    /// footprints only [`BESIDE`] are looked at for sharing a bay, the dearest of each length.
     pub fn collect(&mut self, supply: &Supply<'_>, width: i64, most: usize) -> u64 {
         self.list.clear();
         self.cells.clear();
@@ -101,46 +139,45 @@ impl Offers {
         self.narrow.extend(self.active.iter().filter(beside));
         thin(&mut self.narrow, supply.prices);
         self.order_narrow(supply);
+        let mut shorter = 0;
         for leader in 0..self.narrow.len() {
-            let first = self.offer_shared(supply, width, leader, false);
-            let second = self.offer_shared(supply, width, leader, true);
-            if let (Some(first), Some(second)) = (first, second)
-                && self.cells[first.0..first.1] == self.cells[second.0..second.1]
+            while shorter < self.narrow.len()
+                && self.narrow[shorter].length <= self.narrow[leader].length
             {
-                self.cells.truncate(second.0);
-                self.list.pop();
+                shorter += 1;
             }
+            self.offer_shared(supply, width, leader, shorter);
         }
-        let steps = self.narrow.len() * self.narrow.len() / 2 + self.list.len() * 8;
+        let steps = self.narrow.len() * 20 + self.list.len() * 8;
         // Best price by length first; singles before shared bays where equal.
         let rate = |offer: &Offer| std::cmp::Reverse((offer.price << 20) / offer.length.max(1));
         let keys = self.list.iter().enumerate();
         self.order.clear();
         self.order.extend(keys.map(|(index, offer)| (rate(offer), index >= single, index)));
+        if most < self.order.len() {
+            self.order.select_nth_unstable(most);
+            self.order.truncate(most);
+        }
         self.order.sort_unstable();
         self.ordered.clear();
-        let best = self.order.iter().take(most);
-        self.ordered.extend(best.map(|&(_, _, index)| self.list[index]));
+        self.ordered.extend(self.order.iter().map(|&(_, _, index)| self.list[index]));
         std::mem::swap(&mut self.list, &mut self.ordered);
         steps as u64
     }
 
     /// Puts the narrow footprints in the orders in which [`Self::follower`] looks at them, so that it can stop early.
     fn order_narrow(&mut self, supply: &Supply<'_>) {
-        let Self { narrow, worths, by_worth, by_rate, .. } = self;
+        let Self { narrow, worths, by_worth, by_width, widths, .. } = self;
         worths.clear();
         worths.extend(narrow.iter().map(|row| {
             supply.prices[row.class] * i64::from(row.copies.min(supply.left[row.class]))
         }));
-        for order in [&mut *by_worth, &mut *by_rate] {
-            order.clear();
-            order.extend(0..narrow.len());
-        }
-        by_worth.sort_unstable_by_key(|&at| (std::cmp::Reverse(worths[at]), at));
-        by_rate.sort_unstable_by(|&one, &other| {
-            by_rate_first((worths[one], narrow[one].width), (worths[other], narrow[other].width))
-                .then(one.cmp(&other))
-        });
+        by_width.clear();
+        by_width.extend(0..narrow.len());
+        by_width.sort_unstable_by_key(|&at| (narrow[at].width, at));
+        widths.clear();
+        widths.extend(by_width.iter().map(|&at| narrow[at].width));
+        by_worth.sort(by_width, worths);
     }
 
     fn push(&mut self, length: i64, price: i64, first: usize) {
@@ -181,26 +218,16 @@ impl Offers {
         }
     }
 
-    /// Offers a bay that one footprint sets the length of, others beside it; the range of its
-    /// cells.
-    fn offer_shared(
-        &mut self,
-        supply: &Supply<'_>,
-        width: i64,
-        leader: usize,
-        by_width: bool,
-    ) -> Option<(usize, usize)> {
+    /// Offers a bay that one footprint sets the length of, others beside it, of which so many are no longer.
+    fn offer_shared(&mut self, supply: &Supply<'_>, width: i64, leader: usize, shorter: usize) {
         let lead = self.narrow[leader];
         let mut rest = width - lead.width;
-        if rest < supply.hall.narrowest {
-            return None;
-        }
         let copies = lead.copies.min(supply.left[lead.class]);
         let first = self.cells.len();
         self.cells.push(fixed_cell(&lead, copies));
         let mut price = supply.prices[lead.class] * i64::from(copies);
         while rest >= supply.hall.narrowest {
-            let Some((cell, worth)) = self.follower(supply, &lead, rest, first, by_width) else {
+            let Some((cell, worth)) = self.follower(supply, (&lead, shorter), rest, first) else {
                 break;
             };
             rest -= cell.width;
@@ -209,21 +236,18 @@ impl Offers {
         }
         if self.cells.len() == first + 1 {
             self.cells.pop();
-            return None;
+        } else {
+            self.push(lead.length, price, first);
         }
-        self.push(lead.length, price, first);
-        Some((first, self.cells.len()))
     }
 
-    /// The dearest cell (or the dearest by width) that still goes beside `lead` and those from `first` on; of equals the narrowest,
-    /// then the first.
+    /// The dearest cell that still goes beside `lead` and those from `first` on; of equals the narrowest, then the first.
     fn follower(
         &self,
         supply: &Supply<'_>,
-        lead: &Fixed,
+        (lead, shorter): (&Fixed, usize),
         rest: i64,
         first: usize,
-        by_width: bool,
     ) -> Option<(CellPick, i64)> {
         let beside = &self.cells[first..];
         let apart =
@@ -232,30 +256,29 @@ impl Offers {
             let taken = beside.iter().filter(|cell| cell.class == class).map(|cell| cell.copies);
             supply.left[class].saturating_sub(taken.sum())
         };
-        let compare = |mine: (i64, i64), theirs: (i64, i64)| {
-            if by_width { by_rate_first(mine, theirs) } else { theirs.0.cmp(&mine.0) }
-        };
         let mut best: Option<Beside> = None;
         let consider = |cell: CellPick, place: usize, best: &mut Option<Beside>| {
             let worth = supply.prices[cell.class] * i64::from(cell.copies);
+            let key = |worth, width, place| (std::cmp::Reverse(worth), width, place);
             let better = best.as_ref().is_none_or(|other| {
-                let theirs = (other.worth, other.cell.width);
-                let ties = (cell.width, place).cmp(&(other.cell.width, other.place));
-                compare((worth, cell.width), theirs).then(ties).is_lt()
+                key(worth, cell.width, place) < key(other.worth, other.cell.width, other.place)
             });
             if better && worth > 0 {
                 *best = Some(Beside { cell, worth, place });
             }
         };
-        for &at in if by_width { &self.by_rate } else { &self.by_worth } {
+        let narrower = self.widths.partition_point(|&width| width <= rest);
+        let ranked = &self.by_worth;
+        let mut open = ranked.shortest[shorter] & ranked.narrowest[narrower];
+        while open != 0 {
+            let at = ranked.order[open.trailing_zeros() as usize];
+            open &= open - 1;
             let row = &self.narrow[at];
             // Nothing from here on can be better than what it is worth at most.
-            if best.as_ref().is_some_and(|best| {
-                compare((best.worth, best.cell.width), (self.worths[at], row.width)).is_lt()
-            }) {
+            if best.as_ref().is_some_and(|best| best.worth > self.worths[at]) {
                 break;
             }
-            if row.length > lead.length || row.width > rest || apart(row.spot) {
+            if apart(row.spot) {
                 continue;
             }
             let free = free(row.class);
@@ -275,13 +298,6 @@ impl Offers {
         }
         best.map(|best| (best.cell, best.worth))
     }
-}
-
-/// Orders pairs of worth and width, the more worth by width first.
-fn by_rate_first(one: (i64, i64), other: (i64, i64)) -> std::cmp::Ordering {
-    let across =
-        |(worth, _): (i64, i64), (_, width): (i64, i64)| i128::from(worth) * i128::from(width);
-    across(other, one).cmp(&across(one, other))
 }
 
 /// Whether two shapes have to stand at different ends, and so in different bays.

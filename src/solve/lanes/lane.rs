@@ -29,10 +29,13 @@ impl LanePick {
     }
 }
 
+/// Intervals of a lane's length at most: with its very end they are a bit each.
+pub(super) const BUCKETS: usize = 63;
+
 /// How finely a lane is searched.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Fineness {
-    /// Intervals the length is divided into; one partial lane is kept for each.
+    /// Intervals the length is divided into, at most [`BUCKETS`]; one partial lane is kept for each.
     pub buckets: usize,
     /// Bays considered for each width.
     pub offers: usize,
@@ -60,13 +63,23 @@ struct Node {
 
 const NOTHING: usize = usize::MAX;
 
+/// The best partial lane of each interval.
+#[derive(Debug)]
+struct Labels([Label; BUCKETS + 1]);
+
+impl Default for Labels {
+    fn default() -> Self {
+        Self([Label { price: -1, length: 0, node: NOTHING, classes: 0 }; BUCKETS + 1])
+    }
+}
+
 /// Working memory of [`Bench::lane`].
 #[derive(Debug, Default)]
 pub(super) struct Bench {
     offers: Offers,
-    labels: Vec<Label>,
+    labels: Labels,
     /// Which of the labels hold a partial lane, a bit each.
-    taken: Vec<u64>,
+    taken: u64,
     nodes: Vec<Node>,
     ruler: Ruler,
 }
@@ -86,14 +99,10 @@ impl Bench {
         let mut steps = self.offers.collect(supply, width, fineness.offers);
         let room = supply.hall.length;
         let buckets = fineness.buckets;
-        let empty = Label { price: -1, length: 0, node: NOTHING, classes: 0 };
         self.ruler = Ruler::new(room, buckets);
-        self.labels.clear();
-        self.labels.resize(buckets + 1, empty);
-        self.labels[0] = Label { price: 0, ..empty };
-        self.taken.clear();
-        self.taken.resize(buckets / 64 + 1, 0);
-        self.taken[0] = 1;
+        self.labels = Labels::default();
+        self.labels.0[0].price = 0;
+        self.taken = 1;
         self.nodes.clear();
         for index in 0..self.offers.list.len() {
             let offer = self.offers.list[index];
@@ -102,13 +111,13 @@ impl Bench {
             }
             for _ in 0..self.repeats(supply, index) {
                 let top = self.ruler.bucket(room - offer.length);
-                steps += top as u64 + 1;
+                steps += u64::from((self.taken & (u64::MAX >> (BUCKETS - top))).count_ones()) + 2;
                 if !self.add_once(supply, index, top) {
                     break;
                 }
             }
         }
-        let best = self.labels.iter().enumerate().max_by_key(|(index, label)| {
+        let best = self.labels.0.iter().enumerate().max_by_key(|(index, label)| {
             (label.price, std::cmp::Reverse(label.length), std::cmp::Reverse(*index))
         });
         let picked = best.filter(|(_, label)| label.price > 0).map(|(_, label)| *label);
@@ -133,52 +142,32 @@ impl Bench {
         let cells = self.offers.cells_of(&offer);
         let classes = cells.iter().fold(0, |set, cell| set | class_bit(cell.class));
         let mut improved = false;
+        let labels = &mut self.labels.0;
         // From the longest down, so that none takes it twice: what is set meanwhile is never below where it came from.
-        for word in (0..=top / 64).rev() {
-            let in_word = if word == top / 64 { u64::MAX >> (63 - top % 64) } else { u64::MAX };
-            let mut open = self.taken[word] & in_word;
-            while open != 0 {
-                let bit = open.ilog2();
-                open ^= 1 << bit;
-                let label = self.labels[word * 64 + bit as usize];
-                let length = label.length + offer.length;
-                if length > ruler.room {
-                    continue;
-                }
-                let price = label.price + offer.price;
-                let at = ruler.bucket(length);
-                let there = self.labels[at];
-                let better = price > there.price || price == there.price && length < there.length;
-                let apart = label.classes & classes == 0;
-                if better && (apart || self.has_copies(supply, label.node, index)) {
-                    self.nodes.push(Node { offer: index, before: label.node, classes });
-                    let (node, classes) = (self.nodes.len() - 1, label.classes | classes);
-                    self.labels[at] = Label { price, length, node, classes };
-                    self.taken[at / 64] |= 1 << (at % 64);
-                    improved = true;
-                }
+        let mut open = self.taken & (u64::MAX >> (BUCKETS - top));
+        while open != 0 {
+            let bit = open.ilog2() as usize % labels.len();
+            open ^= 1 << bit;
+            let label = labels[bit];
+            let length = label.length + offer.length;
+            if length > ruler.room {
+                continue;
+            }
+            let price = label.price + offer.price;
+            let at = ruler.bucket(length) % labels.len();
+            let there = labels[at];
+            let better = price > there.price || price == there.price && length < there.length;
+            let apart = label.classes & classes == 0;
+            if better && (apart || has_copies(&self.offers, &self.nodes, supply, label.node, index))
+            {
+                self.nodes.push(Node { offer: index, before: label.node, classes });
+                let (node, classes) = (self.nodes.len() - 1, label.classes | classes);
+                labels[at] = Label { price, length, node, classes };
+                self.taken |= 1 << at;
+                improved = true;
             }
         }
         improved
-    }
-
-    /// Whether the copies left allow the bay after the partial lane that ends in `node`.
-    fn has_copies(&self, supply: &Supply<'_>, node: usize, index: usize) -> bool {
-        let cells = self.offers.cells_of(&self.offers.list[index]);
-        cells.iter().all(|cell| {
-            let bit = class_bit(cell.class);
-            let mut taken = same_class(cells, cell.class);
-            let mut at = node;
-            while at != NOTHING {
-                let earlier = &self.nodes[at];
-                if earlier.classes & bit != 0 {
-                    let earlier = &self.offers.list[earlier.offer];
-                    taken += same_class(self.offers.cells_of(earlier), cell.class);
-                }
-                at = earlier.before;
-            }
-            taken <= supply.left[cell.class]
-        })
     }
 
     fn rebuild(&self, supply: &Supply<'_>, width: i64, label: &Label) -> LanePick {
@@ -194,6 +183,31 @@ impl Bench {
         shrink(&mut lane, supply);
         lane
     }
+}
+
+/// Whether the copies left allow the bay after the partial lane that ends in `node`.
+fn has_copies(
+    offers: &Offers,
+    nodes: &[Node],
+    supply: &Supply<'_>,
+    node: usize,
+    index: usize,
+) -> bool {
+    let cells = offers.cells_of(&offers.list[index]);
+    cells.iter().all(|cell| {
+        let bit = class_bit(cell.class);
+        let mut taken = same_class(cells, cell.class);
+        let mut at = node;
+        while at != NOTHING {
+            let earlier = &nodes[at];
+            if earlier.classes & bit != 0 {
+                let earlier = &offers.list[earlier.offer];
+                taken += same_class(offers.cells_of(earlier), cell.class);
+            }
+            at = earlier.before;
+        }
+        taken <= supply.left[cell.class]
+    })
 }
 
 /// Divides lengths up to `room` into intervals, by a multiplication in place of a division.
