@@ -4,12 +4,15 @@
 //! columns' widths only shift wood from one drawer to the next, so that its parts, with what rounding may save taken
 //! off, are the least of any design of the structure. All figures are integers and rounded toward the ideal.
 
+use std::collections::BTreeMap;
+use std::sync::Mutex;
+
 use crate::design::derive::figures::chest_mass;
 use crate::design::derive::hardware::least_hardware;
 use crate::design::derive::{Built, build};
-use crate::design::{Carcass, Criteria, HardwareLine, Part, Role, Stowage, Structure};
-use crate::mechanics::{Subject, deck_checks};
-use crate::scenario::{Form, MaterialId, Scenario, StockItem};
+use crate::design::{Carcass, Check, Criteria, HardwareLine, Part, Role, Stowage, Structure};
+use crate::mechanics::{Subject, deck_checks, deck_refused_over, shelf_refused};
+use crate::scenario::{DeckGrain, Form, MaterialId, Scenario, StockItem};
 use crate::units::{Length, Mass, Money, Volume};
 
 use super::quickest::least_reach_mm;
@@ -24,7 +27,15 @@ pub struct Idealist<'a> {
     scenario: &'a Scenario,
     /// The same with sheets of any width: where a panel's seams are changes no total.
     seamless: Scenario,
+    /// What is known of decks over openings from one width to another.
+    decks: Mutex<BTreeMap<DeckKey, Option<Check>>>,
 }
+
+/// A deck's material, columns below it, length along the members, and openings from the narrowest to the widest.
+type DeckKey = (MaterialId, u32, Length, [Length; 2]);
+
+/// Widths between an equal share and all of a tier from which on a deck is looked at.
+const SHARES: i64 = 24;
 
 impl<'a> Idealist<'a> {
     /// For one scenario.
@@ -41,13 +52,13 @@ impl<'a> Idealist<'a> {
                 Form::Board { .. } => item.clone(),
             })
             .collect();
-        Self { scenario, seamless }
+        Self { scenario, seamless, decks: Mutex::default() }
     }
 
     /// The ideal of a structure whose stowages are worth `value_milli` at most.
     ///
     /// # Errors
-    /// A reason that holds for every design of the structure: its deck fails whatever lies below it, or even the empty chest
+    /// A reason that holds for every design of the structure: its deck or shelf fails whatever lies on or below it, or even the empty chest
     /// exceeds a limit.
     pub fn ideal(
         &self,
@@ -63,7 +74,7 @@ impl<'a> Idealist<'a> {
                 continue;
             };
             let hardware = least_hardware(self.scenario, &structure, &built);
-            self.deck_holds(&structure, &built, &hardware)?;
+            self.holds(&structure, &built, &hardware)?;
             let own = self.criteria(&built, &hardware, value_milli);
             best = Some(match best {
                 None => own,
@@ -90,26 +101,62 @@ impl<'a> Idealist<'a> {
         }
     }
 
-    /// Over a single column the deck's spans are settled.
-    fn deck_holds(
+    /// What no widths of columns and no gear can mend: over a single column the deck's spans are settled; over more, the widest
+    /// opening is at least an equal share, and no wider than the deck carries a person.
+    fn holds(
         &self,
         structure: &Structure,
         built: &Built,
         hardware: &[HardwareLine],
     ) -> Result<(), Reason> {
-        if built.chest.carcass.tiers.last().is_none_or(|top| top.columns > 1) {
-            return Ok(());
-        }
-        let checks = deck_checks(self.scenario, Subject::of(structure, built, hardware));
-        match checks.iter().find(|check| check.refuses()) {
+        let Some(top) = built.chest.carcass.tiers.last() else { return Ok(()) };
+        let subject = Subject::of(structure, built, hardware);
+        let all = top.openings_width;
+        let share = all / i64::from(top.columns.max(1));
+        let failing = if top.columns <= 1 {
+            deck_checks(self.scenario, subject).into_iter().find(Check::refuses)
+        } else {
+            let widths = (0..SHARES).map(|part| share + (all - share) * part / SHARES);
+            let from = widths
+                .filter(|_| structure.deck_grain == DeckGrain::Along)
+                .find_map(|from| Some((from, self.refused_from(structure, subject, [from, all])?)));
+            match from {
+                Some((from, failing)) if from == share => Some(failing),
+                from => {
+                    let widest = from.map_or(all, |(from, _)| from);
+                    shelf_refused(self.scenario, subject, widest)
+                }
+            }
+        };
+        match failing {
             Some(failing) => Err(Reason::CheckFails {
-                name: failing.name.clone(),
+                name: failing.name,
                 value: failing.value,
                 limit: failing.limit,
                 unit: failing.unit,
             }),
             None => Ok(()),
         }
+    }
+
+    /// The deck check that refuses all openings from one width to another, looked into once for all that have the same deck.
+    fn refused_from(
+        &self,
+        structure: &Structure,
+        subject: Subject<'_>,
+        openings: [Length; 2],
+    ) -> Option<Check> {
+        let columns = structure.tiers.last().map_or(0, |top| top.columns);
+        let key = (structure.deck, columns, subject.chest.carcass.length, openings);
+        let known = |known: &BTreeMap<DeckKey, Option<Check>>| known.get(&key).cloned();
+        if let Some(known) = self.decks.lock().ok().and_then(|decks| known(&decks)) {
+            return known;
+        }
+        let found = deck_refused_over(self.scenario, subject, openings);
+        if let Ok(mut decks) = self.decks.lock() {
+            decks.insert(key, found.clone());
+        }
+        found
     }
 
     fn criteria(&self, built: &Built, hardware: &[HardwareLine], value_milli: i64) -> Criteria {
@@ -194,4 +241,73 @@ fn least_cost(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> Mone
         _ => sold().map(|item| up(missing * price(item), face(item))).min().unwrap_or(0),
     };
     Money::from_parts(i64::try_from(least.max(0)).unwrap_or(i64::MAX))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::derive::carcass;
+    use crate::explore::every_structure;
+    use crate::mechanics;
+    use crate::solve::budget::Budget;
+    use crate::stow;
+
+    /// A stowage of nothing in columns parted at random.
+    fn parted(carcass: &Carcass, least: Length, random: &mut impl FnMut(i64) -> i64) -> Stowage {
+        let mut stowage = empty(carcass);
+        for tier in &mut stowage.tiers {
+            let columns = tier.len() as i64;
+            let mut spare: Length =
+                tier.iter().map(|plan| plan.width).sum::<Length>() - least * columns;
+            for plan in tier.iter_mut() {
+                let more = Length::from_units(random(spare.units() + 1));
+                plan.width = least + more;
+                spare -= more;
+            }
+            let last = random(columns) as usize;
+            tier[last].width += spare;
+        }
+        stowage
+    }
+
+    /// Whatever the widths of its columns and whatever is stowed, a structure without an ideal for its deck's or shelf's sake is
+    /// refused.
+    #[test]
+    fn no_design_of_a_structure_that_cannot_hold_is_allowed() {
+        let mut state: u64 = 11;
+        let mut random = move |below: i64| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            ((state >> 33) as i64) % below.max(1)
+        };
+        let (mut decks, mut shelves) = (0, 0);
+        for name in ["trade-fullsize", "camping-midsize", "van-birch"] {
+            let file = format!("{}/scenarios/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+            let scenario = crate::input::read(file.as_ref()).expect("the demos read").scenario;
+            let idealist = Idealist::new(&scenario);
+            for structure in every_structure(&scenario).into_iter().step_by(41) {
+                let Ok(frames) = carcass(&scenario, &structure) else { continue };
+                let Err(Reason::CheckFails { name, .. }) = idealist.ideal(&structure, &frames, 0)
+                else {
+                    continue;
+                };
+                *if name.starts_with("shelf") { &mut shelves } else { &mut decks } += 1;
+                let least = scenario.allowances.least_drawer_width;
+                let mut budget = Budget::work(20_000);
+                let full = stow::stow(&scenario, &structure, &frames, &[], &mut budget).stowage;
+                let bare: Vec<Stowage> =
+                    (0..3).map(|_| parted(&frames, least, &mut random)).collect();
+                for stowage in bare.into_iter().chain([empty(&frames), full]) {
+                    let Ok(mut built) = build(&scenario, &structure, frames.clone(), stowage)
+                    else {
+                        continue;
+                    };
+                    let (_, checks) = mechanics::fixed(&scenario, &structure, &mut built);
+                    assert!(checks.iter().any(Check::refuses), "{name}: {structure:?}");
+                }
+            }
+        }
+        assert!(decks > 10 && shelves > 3, "{decks} {shelves}");
+    }
 }

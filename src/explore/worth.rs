@@ -23,13 +23,15 @@ use super::stowing::STOW_WORK;
 use crate::design::derive::carcass;
 use crate::design::{Content, Design, Stowage, Structure};
 use crate::scenario::{Demand, Scenario};
-use crate::stow;
+use crate::stow::{self, steadied};
 
 /// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that came to most.
 const LOOKS: [(u64, usize); 2] = [(1_000_000, 16), (12_000_000, 5)];
 /// Work in all, per unit of effort, and for how many kinds of things: more take more.
 const WORK: u64 = 150_000_000;
 const KINDS: u64 = 40;
+/// What is not allowed as it is stowed promises less by this share of it.
+const HELD_BACK: i64 = 16;
 /// How many groups at once: all of a round know the same of the best, whatever the number of threads.
 const AT_ONCE: usize = 8;
 /// Structures of one stowing that are built and checked at most.
@@ -60,8 +62,17 @@ struct Look {
     design: Option<(Design, i64)>,
     /// The most worth that was stowed, whether it was allowed or not, thousandths of a point.
     stowed: i64,
+    /// The most that was stowed and is allowed, whether it is more than what is known or not.
+    allowed: Option<i64>,
     /// The work that it took.
     spent: u64,
+}
+
+impl Look {
+    /// What more work may come to: of what is stowed and not allowed, not all.
+    fn promise(&self) -> i64 {
+        self.allowed.unwrap_or(0).max(self.stowed - self.stowed / HELD_BACK)
+    }
 }
 
 impl Search<'_> {
@@ -142,13 +153,13 @@ impl Search<'_> {
                         continue;
                     };
                     left = left.saturating_sub(look.spent);
-                    hopeful.push((look.stowed, group));
+                    hopeful.push((look.promise(), group));
                     let better =
                         |one: &(Design, i64)| Some(one.0.criteria.value_milli) > best(&found);
                     found.extend(look.design.filter(better));
                 }
             }
-            hopeful.sort_by_key(|(stowed, _)| Reverse(*stowed));
+            hopeful.sort_by_key(|(promise, _)| Reverse(*promise));
             order = hopeful.into_iter().map(|(_, group)| group).collect();
         }
         found
@@ -216,7 +227,7 @@ impl Search<'_> {
     /// A design of the group as wanted, if one is found.
     fn more(&self, group: &Group, wanted: Wanted) -> Look {
         let first = &group.members[0];
-        let mut look = Look { design: None, stowed: 0, spent: SKETCH };
+        let mut look = Look { design: None, stowed: 0, allowed: None, spent: SKETCH };
         let Ok(frames) = carcass(self.scenario, first) else { return look };
         for widest in WIDTHS {
             let mut budget = self.budget(1).share(wanted.work);
@@ -230,13 +241,18 @@ impl Search<'_> {
             }
             let worth = worth(self.scenario, &stowed.stowage);
             look.stowed = look.stowed.max(worth);
+            let each = group.members.len() as u64 * SKETCH;
+            let one = self.built(group, &stowed.stowage, widest, wanted.beyond).or_else(|| {
+                look.spent += each;
+                self.built(group, &steadied(self.scenario, &stowed.stowage), widest, wanted.beyond)
+            });
+            look.spent += each;
+            let Some(one) = one else { continue };
+            look.allowed = Some(worth);
             if Some(worth) <= wanted.above {
                 // Less unequal drawers seldom take more.
                 break;
             }
-            let one = self.built(group, &stowed.stowage, widest, wanted.beyond);
-            look.spent += group.members.len() as u64 * SKETCH;
-            let Some(one) = one else { continue };
             let mut cutting = self.budget(1).share(CUT_WORK);
             look.design = finish(self.scenario, &one, &mut cutting).ok();
             look.spent += cutting.spent();

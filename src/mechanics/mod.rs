@@ -29,7 +29,10 @@ pub mod section;
 pub mod strip;
 pub mod threshold;
 
-pub use checks::{Lock, Subject, checks, deck_checks, fixed, handles, lock, most_gear, stays_in};
+pub use checks::{
+    Lock, Subject, checks, deck_checks, deck_refused_over, fixed, handles, lock, most_gear,
+    shelf_refused, stays_in,
+};
 pub use governing::{Governing, Lever, governing, levers};
 
 /// Where a number comes from, for the report that shows it.

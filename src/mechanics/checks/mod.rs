@@ -38,6 +38,7 @@ use crate::design::derive::Built;
 use crate::design::derive::fastening::Woods;
 use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Structure};
 use crate::scenario::Scenario;
+use crate::units::Length;
 pub use drawer::{handles, most_gear, stays_in};
 pub use fastening::fixed;
 pub use lock::{Lock, lock};
@@ -98,6 +99,23 @@ pub fn checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
 /// Those of [`checks`] that gear has no part in: the deck's.
 pub fn deck_checks(scenario: &Scenario, subject: Subject<'_>) -> Vec<Check> {
     deck::loaded(scenario, &subject)
+}
+
+/// A deck check that refuses every design in which the widest opening of the top tier is as wide as the first length or wider,
+/// up to the second, whatever is stowed; `None` if none is known. The subject's openings may be of any width.
+pub fn deck_refused_over(
+    scenario: &Scenario,
+    subject: Subject<'_>,
+    openings: [Length; 2],
+) -> Option<Check> {
+    deck::bends_over(scenario, &subject, openings[0])
+        .or_else(|| deck::refused_over(scenario, &subject, openings))
+}
+
+/// A shelf check that refuses every design whose top tier stands over a single opening and has none wider than that, whatever
+/// is stowed; `None` if none is known.
+pub fn shelf_refused(scenario: &Scenario, subject: Subject<'_>, widest: Length) -> Option<Check> {
+    shelf::refused_over_one_opening(scenario, &subject, widest)
 }
 
 /// The one that passes by the least (or fails by the most), the first of equals.

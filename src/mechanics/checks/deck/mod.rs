@@ -16,6 +16,8 @@ mod person;
 #[cfg(test)]
 mod tests;
 
+pub(super) use person::refused_over;
+
 use super::laid::Laid;
 use super::sheet::Sheet;
 use super::{Figure, Kind, Subject, worst};
@@ -24,6 +26,7 @@ use crate::mechanics::creep;
 use crate::mechanics::lumber::Duration;
 use crate::mechanics::strip::Strip;
 use crate::scenario::Scenario;
+use crate::units::Length;
 use crate::units::physics::{AreaLoad, Density, Kilograms, Metres, SquareMetres};
 
 /// Waves of the plate's series: within a percent for the moments under a patch.
@@ -79,6 +82,35 @@ fn deck_area(subject: &Subject<'_>) -> SquareMetres {
         .iter()
         .filter(|solid| subject.part_of(solid).is_some_and(|part| part.role == Role::Deck));
     decks.map(|solid| Metres::from(solid.space.size.dx) * Metres::from(solid.space.size.dy)).sum()
+}
+
+/// The bending under the load that the scenario names, if it is refused wherever an opening is this wide, whatever lies beside it.
+///
+/// With h and h' the moments over the span's supports under a load w everywhere, its middle bends by wl²/8 − (h + h')/2, so
+/// that no less than wl²/16 is found somewhere; where one end turns freely, as of two spans, wl²/12. Patterns of the load and what
+/// a plate bends more than a strip only add.
+pub(super) fn bends_over(
+    scenario: &Scenario,
+    subject: &Subject<'_>,
+    opening: Length,
+) -> Option<Check> {
+    let load = deck_load(scenario, subject)?;
+    let panels = Laid::of(subject, Role::Deck);
+    let panel = panels.first()?;
+    let sheet = Sheet::of(&scenario.stock.materials[panel.material]);
+    let strength = sheet.capacity(panel.axis).bending? * Duration::TenMinutes.factor();
+    let all = load * scenario.engineering.road_shock + own_weight(scenario, panel);
+    let share = if subject.chest.carcass.tiers.last()?.columns > 2 { 16.0 } else { 12.0 };
+    let least = all.in_pascals() * opening.to_metres() * opening.to_metres() / share;
+    // A part in a thousand for what is rounded.
+    (least > strength.in_newtons() * 1.001).then(|| {
+        Figure::at_most(least, strength.in_newtons(), "N·m/m").named(
+            SHORT[1].into(),
+            Kind::Strength,
+            format!("{}; NDS table 2.3.2, C_D 1.6", sheet.source),
+            remark!("at the least, over the widest opening"),
+        )
+    })
 }
 
 /// A panel's own weight per area.

@@ -13,11 +13,13 @@ use crate::mechanics::checks::laid::Laid;
 use crate::mechanics::checks::sheet::Sheet;
 use crate::mechanics::checks::{Figure, Kind, Subject};
 use crate::mechanics::lumber::Duration;
-use crate::mechanics::plate::Load;
+use crate::mechanics::panel::deflection_span;
+use crate::mechanics::plate::{Load, Plate, Response};
 use crate::mechanics::section;
 use crate::scenario::{HardwareUse, Scenario};
 use crate::units::Length;
 use crate::units::physics::{BendingStiffness, Force, Metres, Stress};
+use std::f64::consts::PI;
 
 /// An angle of which the scenario gives no size (assumption): steel, 3/4 by 3/4 by 1/8 in.
 const USUAL: section::Angle =
@@ -45,6 +47,49 @@ pub(super) fn checks(scenario: &Scenario, subject: &Subject<'_>) -> Vec<Check> {
     checks.extend(stands.at_the_edge());
     checks
 }
+
+/// The sag under a person in the middle of the narrowest of some openings, if it is refused there and over every wider one.
+///
+/// With r(a) the sag over its limit, a the span, the check's own series is r(a) = c/a · Σ_mn f_m(a)·g_n / D_mn(a) over odd m and
+/// n, f_m = sin(mπd/2a)/m, g_n = sin(nπd'/2b)/n and D_mn = D_x(mπ/a)⁴ + 2H(mπ/a)²(nπ/b)² + D_y(nπ/b)⁴ (Navier; [`Plate`]). On
+/// [a, 9a/8] no D_mn is less than (8/9)⁴ times what it is at a, |D'_mn| ≤ 4·D_mn/a, |f_m| ≤ 1/m and |f'_m| ≤ πd/2a²; so r
+/// falls by no more than [`Stands::steepest`] there, and from one span at which it is beyond what is refused the next to look
+/// at is so near that it cannot have fallen to that between them.
+pub(in crate::mechanics::checks) fn refused_over(
+    scenario: &Scenario,
+    subject: &Subject<'_>,
+    [from, to]: [Length; 2],
+) -> Option<Check> {
+    let panels = Laid::of(subject, Role::Deck);
+    let stands = Stands::of(scenario, subject, panels.first()?)?;
+    let foot = Metres::from(scenario.engineering.foot);
+    let [from, to] = [from, to].map(|clear| deflection_span(clear.into()));
+    // A foot wider than the span would change with it.
+    if from < foot {
+        return None;
+    }
+    let mut over = Stands { span: from, foot, ..stands };
+    let first = over.middle_sag();
+    for _ in 0..MOST_LOOKED_AT {
+        let sag = over.middle_sag();
+        let beyond = sag.value / sag.limit - REFUSED;
+        if beyond <= 0.0 {
+            return None;
+        }
+        let span = over.span.in_metres();
+        let near = (beyond / over.steepest()).min(span / 8.0);
+        if span + near >= to.in_metres() {
+            return Some(first);
+        }
+        over.span = Metres::of(span + near);
+    }
+    None
+}
+
+/// A guide value is refused from three times on; a part in a thousand for what is rounded.
+const REFUSED: f64 = 3.0 * 1.001;
+/// Spans looked at before it is left open.
+const MOST_LOOKED_AT: usize = 400;
 
 struct Stands<'a> {
     scenario: &'a Scenario,
@@ -105,18 +150,53 @@ impl<'a> Stands<'a> {
     }
 
     fn in_the_middle(&self) -> Vec<Check> {
+        let bends = self.sheet.bending(self.panel.axis, &self.middle(), 1.0);
+        let bends = bends.map(|figure| self.bends(figure, DECK, self.words("in the middle")));
+        [Some(self.middle_sag()), bends].into_iter().flatten().collect()
+    }
+
+    fn plate(&self) -> Plate {
         let material = &self.scenario.stock.materials[self.panel.material];
         let length = Metres::from(self.panel.space.size.dy);
-        let plate = self.sheet.plate(self.panel.axis, self.span, length, material);
+        self.sheet.plate(self.panel.axis, self.span, length, material)
+    }
+
+    /// What the sag in the middle over its limit falls by per metre of span at most, from this span to one an eighth longer.
+    fn steepest(&self) -> f64 {
+        let plate = self.plate();
+        let (a, b) = (plate.a.in_metres(), plate.b.in_metres());
+        let (dx, dy) = (self.foot.in_metres().min(a), self.foot.in_metres().min(b));
+        let (along, across) =
+            (plate.stiffness_x.in_newton_metres(), plate.stiffness_y.in_newton_metres());
+        let twist = plate.twist.in_newton_metres();
+        let load = 16.0 * self.person.in_newtons() / (dx * dy * PI * PI);
+        let odd = || (1..=WAVES).step_by(2).map(f64::from);
+        let (mut sags, mut falls) = (0.0, 0.0);
+        for n in odd() {
+            let (waves, g) = (n * PI / b, libm::sin(n * PI * dy / (2.0 * b)).abs() / n);
+            for m in odd() {
+                let (p, q) = ((m * PI / a) * (m * PI / a), waves * waves);
+                let term = load * g / (along * p * p + 2.0 * twist * p * q + across * q * q);
+                sags += term / m;
+                falls += term * (PI * dx / (2.0 * a * a) + 4.0 / (a * m));
+            }
+        }
+        let least: f64 = (9.0_f64 / 8.0).powi(4);
+        let share = self.scenario.engineering.felt_share;
+        share * least * (falls / a + sags / (a * a))
+    }
+
+    /// How the panel bends under a person in the middle of the span.
+    fn middle(&self) -> Response {
+        let plate = self.plate();
         let (dx, dy) = (self.foot.min(plate.a), self.foot.min(plate.b));
         let load = self.person / dx / dy;
         let (x, y) = (plate.a / 2.0, plate.b / 2.0);
-        let response = plate.under(&[Load::Patch { x, y, dx, dy, load }], WAVES).at(x, y);
-        let words = || self.words("in the middle");
-        let sag = self.sag(response.deflection, DECK, words());
-        let bends = self.sheet.bending(self.panel.axis, &response, 1.0);
-        let bends = bends.map(|figure| self.bends(figure, DECK, words()));
-        [Some(sag), bends].into_iter().flatten().collect()
+        plate.under(&[Load::Patch { x, y, dx, dy, load }], WAVES).at(x, y)
+    }
+
+    fn middle_sag(&self) -> Check {
+        self.sag(self.middle().deflection, DECK, self.words("in the middle"))
     }
 
     /// The front edge with the drawers shut, and what it would do over an open one.

@@ -8,8 +8,11 @@
 
 #[cfg(test)]
 pub(in crate::mechanics) mod handbook;
+mod least;
 #[cfg(test)]
 mod tests;
+
+pub(in crate::mechanics::checks) use least::refused_over_one_opening;
 
 use super::deck::{WIDTH, deck_mass, own_weight};
 use super::laid::{Laid, Overhang};
