@@ -3,9 +3,6 @@
 //! Column generation asks for the same sets again and again, each time with other values, and sets share most of their
 //! subsets. What a set comes out of depends on neither, so it is worked out once.
 
-use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
-
 use super::hull;
 
 /// The most rectangles that are remembered; then all are forgotten.
@@ -22,7 +19,7 @@ type Span = (u32, u32);
 /// Least rectangles of the sets seen, and of the subsets of one growing list of parts.
 #[derive(Debug, Default)]
 pub(super) struct Hulls {
-    known: HashMap<Key, Span, BuildHasherDefault<Mix>>,
+    known: Table,
     sizes: Vec<[i64; 2]>,
     /// By subset of the list; the bit of a part is its place in it.
     of: Vec<(Key, Span)>,
@@ -44,7 +41,7 @@ impl Hulls {
     /// Begins a list.
     pub(super) fn begin(&mut self) {
         if self.sizes.len() > MOST {
-            self.known.clear();
+            self.known = Table::default();
             self.sizes.clear();
         }
         self.of.clear();
@@ -72,8 +69,8 @@ impl Hulls {
         for mask in 0..bit {
             let key = with(self.of[mask].0, kind);
             let mut pairs = 1;
-            let span = match self.known.get(&key) {
-                Some(span) => *span,
+            let span = match self.known.get(key) {
+                Some(span) => span,
                 None => {
                     let span = self.combine(mask, bit, ways, sheet, &mut pairs);
                     self.known.insert(key, span);
@@ -141,25 +138,48 @@ fn with(set: Key, kind: usize) -> Key {
     low | one << place | (set ^ low) << 8
 }
 
-/// A hash of one number: a multiplication by an odd one and the high half folded onto the low.
+/// Where the rectangles of each set are, found by the set's hash: whoever asks for a set that is not there has come to an
+/// empty place. Nothing depends on the order of places.
 #[derive(Debug, Default)]
-struct Mix(u64);
+struct Table {
+    /// As many as a power of two, or none; no set is empty but that of an empty place.
+    places: Vec<(Key, Span)>,
+    taken: usize,
+}
 
-impl Hasher for Mix {
-    fn finish(&self) -> u64 {
-        self.0
-    }
-
-    fn write(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01B3);
-        }
-    }
-
-    fn write_u128(&mut self, key: u128) {
+impl Table {
+    /// The first place of a set, or the one where it goes. There are places.
+    fn place(&self, key: Key) -> usize {
         let (low, high) = (key as u64, (key >> 64) as u64);
         let mixed = (low ^ high.rotate_left(29)).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-        self.0 = mixed ^ mixed >> 32;
+        let last = self.places.len() - 1;
+        let mut place = (mixed >> 32) as usize & last;
+        while self.places[place].0 != key && self.places[place].0 != 0 {
+            place = (place + 1) & last;
+        }
+        place
+    }
+
+    fn get(&self, key: Key) -> Option<Span> {
+        if self.places.is_empty() {
+            return None;
+        }
+        let (there, span) = self.places[self.place(key)];
+        (there == key).then_some(span)
+    }
+
+    fn insert(&mut self, key: Key, span: Span) {
+        if 2 * (self.taken + 1) > self.places.len() {
+            let more = (2 * self.places.len()).max(1 << 10);
+            let before = std::mem::replace(&mut self.places, vec![(0, (0, 0)); more]);
+            for old in before.into_iter().filter(|old| old.0 != 0) {
+                let place = self.place(old.0);
+                self.places[place] = old;
+            }
+        }
+        let place = self.place(key);
+        self.places[place] = (key, span);
+        self.taken += 1;
     }
 }
 

@@ -12,13 +12,14 @@
 use std::cell::RefCell;
 
 use super::bound;
-use super::hulls::{Growth, Hulls};
+use super::hulls::{Growth, Hulls, LARGEST_SET};
 use super::job::Job;
 use super::tree::Cuttable;
 use crate::solve::budget::Budget;
 
 /// Sets are searched to this many parts.
 const DEEPEST: usize = 9;
+const _: () = assert!(DEEPEST < LARGEST_SET, "a set searched and one part more are remembered");
 /// The weight that no sheet's parts exceed.
 const WHOLE: i64 = 1 << 16;
 /// Pairs of functions looked at for the weights, squared.
