@@ -5,7 +5,7 @@
 
 use super::hull;
 
-/// The most rectangles that are remembered; then all are forgotten.
+/// The most rectangles, and sets, that are remembered; then all are forgotten.
 const MOST: usize = 1 << 20;
 /// The most parts of a set.
 pub(super) const LARGEST_SET: usize = 16;
@@ -21,7 +21,11 @@ type Span = (u32, u32);
 pub(super) struct Hulls {
     known: Table,
     sizes: Vec<[i64; 2]>,
-    /// By subset of the list; the bit of a part is its place in it.
+    /// The list: kinds and the ways in which they lie.
+    list: Vec<(usize, [[i64; 2]; 2])>,
+    /// The sets that the list's beginnings are, from the empty one on.
+    sets: Vec<Key>,
+    /// By subset of the list; the bit of a part is its place in it. It may be worked out for the list's beginning only.
     of: Vec<(Key, Span)>,
     scratch: Vec<[i64; 2]>,
 }
@@ -40,22 +44,24 @@ pub(super) enum Growth {
 impl Hulls {
     /// Begins a list.
     pub(super) fn begin(&mut self) {
-        if self.sizes.len() > MOST {
-            self.known = Table::default();
-            self.sizes.clear();
+        if self.sizes.len() > MOST || self.known.taken > MOST {
+            *self = Self::default();
         }
+        self.list.clear();
+        self.sets.clear();
+        self.sets.push(0);
         self.of.clear();
         self.sizes.push([0; 2]);
         self.of.push((0, (self.sizes.len() as u32 - 1, 1)));
     }
 
-    /// The least rectangles of a subset of the list.
+    /// The least rectangles of a subset of the list, all of which fits.
     pub(super) fn of(&self, subset: usize) -> &[[i64; 2]] {
         self.at(self.of[subset].1)
     }
 
     /// Adds a part at place `m` of the list, of kind `kind`, which lies in one of two ways; all must come out of `sheet`.
-    /// `spend` takes steps off, one for each pair of rectangles put together, and says whether to go on.
+    /// `spend` takes steps off, about one for each pair of rectangles put together, and says whether to go on.
     pub(super) fn grow(
         &mut self,
         m: usize,
@@ -64,9 +70,38 @@ impl Hulls {
         sheet: [i64; 2],
         spend: &mut dyn FnMut(u64) -> bool,
     ) -> Growth {
-        let bit = 1 << m;
-        self.of.truncate(bit);
-        for mask in 0..bit {
+        self.list.truncate(m);
+        self.sets.truncate(m + 1);
+        self.of.truncate(1 << m);
+        let all = with(self.sets[m], kind);
+        self.list.push((kind, ways));
+        self.sets.push(all);
+        if let Some(span) = self.known.get(all) {
+            let ok = spend(1);
+            return match span {
+                (_, 0) => Growth::TooMuch,
+                _ if ok => Growth::Fits,
+                _ => Growth::Unknown,
+            };
+        }
+        let growth = self.fill_in(sheet, spend);
+        if growth == Growth::TooMuch {
+            // A part of it does not come out of the sheet.
+            self.known.insert(all, (0, 0));
+        }
+        growth
+    }
+
+    /// Works out all subsets of the list.
+    pub(super) fn fill_in(
+        &mut self,
+        sheet: [i64; 2],
+        spend: &mut dyn FnMut(u64) -> bool,
+    ) -> Growth {
+        while self.of.len() < 1 << self.list.len() {
+            let bit = 1 << self.of.len().ilog2();
+            let (kind, ways) = self.list[self.of.len().ilog2() as usize];
+            let mask = self.of.len() & (bit - 1);
             let key = with(self.of[mask].0, kind);
             let mut pairs = 1;
             let span = match self.known.get(key) {
@@ -77,10 +112,10 @@ impl Hulls {
                     span
                 }
             };
-            self.of.push((key, span));
             if span.1 == 0 {
                 return Growth::TooMuch;
             }
+            self.of.push((key, span));
             if !spend(pairs) {
                 return Growth::Unknown;
             }
@@ -178,8 +213,8 @@ impl Table {
             }
         }
         let place = self.place(key);
+        self.taken += usize::from(self.places[place].0 == 0);
         self.places[place] = (key, span);
-        self.taken += 1;
     }
 }
 

@@ -18,7 +18,7 @@ use super::tree::Cuttable;
 use crate::solve::budget::Budget;
 
 /// Sets are searched to this many parts.
-const DEEPEST: usize = 9;
+const DEEPEST: usize = 12;
 const _: () = assert!(DEEPEST < LARGEST_SET, "a set searched and one part more are remembered");
 /// The weight that no sheet's parts exceed.
 const WHOLE: i64 = 1 << 16;
@@ -197,6 +197,7 @@ impl<'a> Pricer<'a> {
                 return None;
             }
         }
+        hulls.fill_in(self.size, &mut |_| true);
         let all = (1 << set.len()) - 1;
         let whole = *hulls.of(all).first()?;
         self.split(&hulls, set, all, whole)
@@ -254,16 +255,7 @@ impl Dive<'_> {
         if depth == 0 {
             self.hulls.begin();
         }
-        let growth = if depth >= DEEPEST || !self.budget.spend(2) {
-            Growth::Unknown
-        } else {
-            self.left = self.left.saturating_sub(2);
-            let (left, budget) = (&mut self.left, &mut *self.budget);
-            self.pricer.grow(self.hulls, depth, kind as usize, &mut |steps| {
-                *left = left.saturating_sub(steps);
-                budget.spend(steps) && *left > 0
-            })
-        };
+        let growth = self.grow(depth, kind);
         match growth {
             Growth::Fits => {}
             Growth::TooMuch => return,
@@ -288,6 +280,7 @@ impl Dive<'_> {
         }
         next.extend(&candidates[1..]);
         next.retain(|c| ok >> c.0 & 1 == 1 && self.weights[c.0 as usize] <= room);
+        self.keep_fitting(&mut next, depth + 1, value, room);
         for i in 0..next.len() {
             if value + fill(self.values, self.weights, &next[i..], room) <= self.best {
                 break;
@@ -295,5 +288,33 @@ impl Dive<'_> {
             self.take(&next[i..], depth + 1, value, room);
         }
         self.set.pop();
+    }
+
+    /// Leaves out the first candidates that do not come out of the sheet with the set, as far as they would be taken.
+    fn keep_fitting(&mut self, next: &mut Vec<(u32, u32)>, depth: usize, value: i64, room: i64) {
+        let mut i = 0;
+        while i < next.len() {
+            if value + fill(self.values, self.weights, &next[i..], room) <= self.best {
+                return;
+            }
+            if self.grow(depth, next[i].0) == Growth::TooMuch {
+                next.remove(i);
+            } else {
+                i += 1;
+            }
+        }
+    }
+
+    /// Adds a kind at place `depth` of the list.
+    fn grow(&mut self, depth: usize, kind: u32) -> Growth {
+        if depth >= DEEPEST || !self.budget.spend(2) {
+            return Growth::Unknown;
+        }
+        self.left = self.left.saturating_sub(2);
+        let (left, budget) = (&mut self.left, &mut *self.budget);
+        self.pricer.grow(self.hulls, depth, kind as usize, &mut |steps| {
+            *left = left.saturating_sub(steps);
+            budget.spend(steps) && *left > 0
+        })
     }
 }
