@@ -64,9 +64,9 @@ fn least_by_pairs(job: &Job, effort: usize, clock: &mut Budget) -> i64 {
 }
 
 /// What is looked at for all sizes of sheets together, in shares of one.
-const SIZES: usize = 64;
+const SIZES: usize = 32;
 /// Products of values in a step.
-const PER_STEP: u64 = 10;
+const PER_STEP: u64 = 20;
 
 /// What is looked at for each size of sheet when all of them are gone through `times` times.
 fn shared(job: &Job, effort: usize, times: usize) -> usize {

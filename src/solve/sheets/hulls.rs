@@ -5,7 +5,7 @@
 
 use super::hull;
 
-/// The most rectangles, and sets, that are remembered; then all are forgotten.
+/// The most rectangles, and sets, that are remembered of all sizes of sheets.
 const MOST: usize = 1 << 20;
 /// The most parts of a set.
 pub(super) const LARGEST_SET: usize = 16;
@@ -17,8 +17,10 @@ type Key = u128;
 type Span = (u32, u32);
 
 /// Least rectangles of the sets seen, and of the subsets of one growing list of parts.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Hulls {
+    /// With more rectangles or sets than this all are forgotten.
+    most: usize,
     known: Table,
     sizes: Vec<[i64; 2]>,
     /// The list: kinds and the ways in which they lie.
@@ -42,10 +44,18 @@ pub(super) enum Growth {
 }
 
 impl Hulls {
+    /// Nothing is known yet; there are so many sizes of sheets, each with its own.
+    pub(super) fn new(sheets: usize) -> Self {
+        let (known, sizes, scratch) = (Table::default(), Vec::new(), Vec::new());
+        let (list, sets, of) = (Vec::new(), Vec::new(), Vec::new());
+        Self { most: MOST / sheets.max(1), known, sizes, list, sets, of, scratch }
+    }
+
     /// Begins a list.
     pub(super) fn begin(&mut self) {
-        if self.sizes.len() > MOST || self.known.taken > MOST {
-            *self = Self::default();
+        if self.sizes.len() > self.most || self.known.taken > self.most {
+            self.known = Table::default();
+            self.sizes.clear();
         }
         self.list.clear();
         self.sets.clear();

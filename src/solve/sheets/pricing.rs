@@ -5,7 +5,7 @@
 //! Whether a set can be cut is
 //! decided exactly: for every subset of it the least rectangles (none inside another) that it can
 //! be cut from, each from two rectangles of a smaller pair of subsets side by side. That takes
-//! `3^m` steps for `m` parts, so it serves where few parts come out of a sheet; what lies deeper
+//! `3^m` steps for `m` parts, though what was found out is remembered ([`super::hulls`]), so it serves where few parts come out of a sheet; what lies deeper
 //! than [`DEEPEST`] or beyond the work allowed is bounded by its weight instead, and the cap that
 //! is handed back holds for every set all the same.
 
@@ -70,11 +70,11 @@ impl<'a> Pricer<'a> {
     pub(super) fn new(job: &'a Job, sheet: usize) -> Self {
         let size = job.sheets[sheet].size;
         let weights = bound::weights(job, sheet, WHOLE, EFFORT);
-        let hulls = RefCell::default();
+        let hulls = RefCell::new(Hulls::new(job.sheets.len()));
         let mut pricer = Self { job, size, weights, compatible: Vec::new(), hulls };
         let n = job.kinds.len();
         let mut compatible = vec![0u128; n];
-        let mut hulls = Hulls::default();
+        let mut hulls = Hulls::new(1);
         for i in 0..n {
             for j in 0..=i {
                 if pricer.begin(&mut hulls, i) && pricer.holds(&mut hulls, 1, j) {
