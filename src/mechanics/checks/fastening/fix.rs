@@ -21,12 +21,30 @@ const BY_NO_SCREWS: [&str; 3] = ["deck ", "shelf ", "drawer bottom "];
 ///
 /// The gauge is the usual one, or the next smaller where the members' edges are too thin for it. Screws come closer, in
 /// halves and thirds of the scenario's spacing and never nearer than ten diameters, until no check that they lift fails;
-/// hold-downs are as few as hold, in pairs, four at least. Returns hardware and checks as they then are; of a chest that is
-/// refused whatever its screws, as they are at first.
+/// hold-downs are as few as hold, in pairs, four at least. Returns hardware and checks as they then are.
 pub fn fixed(
     scenario: &Scenario,
     structure: &Structure,
     built: &mut Built,
+) -> (Vec<HardwareLine>, Vec<Check>) {
+    settled(scenario, structure, built, &[])
+}
+
+/// The same, but for a chest that is refused whatever its screws: its hardware and checks are as they are at first.
+pub fn fixed_unless_refused(
+    scenario: &Scenario,
+    structure: &Structure,
+    built: &mut Built,
+) -> (Vec<HardwareLine>, Vec<Check>) {
+    settled(scenario, structure, built, &BY_NO_SCREWS)
+}
+
+/// As [`fixed`], until a check is refused that begins with one of `hopeless`.
+fn settled(
+    scenario: &Scenario,
+    structure: &Structure,
+    built: &mut Built,
+    hopeless: &[&str],
 ) -> (Vec<HardwareLine>, Vec<Check>) {
     gauges(scenario, structure, built);
     let mut lines = hardware(scenario, structure, built);
@@ -40,7 +58,7 @@ pub fn fixed(
             found.iter().filter(named).any(|check| !check.passes())
         };
         let refused = |check: &Check| {
-            check.refuses() && BY_NO_SCREWS.iter().any(|start| check.name.starts_with(start))
+            check.refuses() && hopeless.iter().any(|start| check.name.starts_with(start))
         };
         if found.iter().any(refused) {
             return (lines, found);
