@@ -77,8 +77,7 @@ impl Search<'_> {
                 Some((beyond, Reverse((score * 1000.0) as i64)))
             }
             Err(Reason::CheckFails { value, limit, .. }) => {
-                let missed = (value / limit).max(limit / value);
-                (missed < NEAR).then_some((usize::MAX, Reverse(0)))
+                is_near(value, limit).then_some((usize::MAX, Reverse(0)))
             }
             Err(_) => None,
         }
@@ -108,6 +107,11 @@ impl Search<'_> {
         let refused = open.into_iter().map(|(one, reason)| (one.structure.clone(), reason.clone()));
         (mended, refused.collect())
     }
+}
+
+/// Whether a failed check is missed by so little that another stowing may come to pass.
+pub(super) fn is_near(value: f64, limit: f64) -> bool {
+    (value / limit).max(limit / value) < NEAR
 }
 
 /// The same gear in the same drawers, as if those of a tier were equally wide. It need not fit them: this is for checks only.

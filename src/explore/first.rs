@@ -4,7 +4,7 @@ use super::Stage;
 use super::field::Group;
 use super::finishing::CUT_WORK;
 use super::pipeline::{Stowed, Widest, finish};
-use super::promise::{in_turn, material_price};
+use super::promise::{by_materials, in_turn};
 use super::search::Search;
 use crate::design::derive::carcass;
 
@@ -46,13 +46,7 @@ impl Search<'_> {
         if !stowed.missing.is_empty() {
             return false;
         }
-        let order = in_turn(
-            group.members.iter().collect(),
-            |structure| {
-                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
-            },
-            |structure| material_price(self.scenario, structure),
-        );
+        let order = by_materials(self.scenario, &group.members);
         order.into_iter().take(OF_A_GROUP).any(|structure| {
             let Ok(carcass) = carcass(self.scenario, structure) else { return false };
             let stowed = Stowed {

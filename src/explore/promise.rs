@@ -33,6 +33,15 @@ pub fn in_turn<T, C: Ord, R: Ord>(
     }
 }
 
+/// Structures of each deck, bottom and drawer bottom in turn, the cheapest materials first.
+pub fn by_materials<'a>(scenario: &Scenario, structures: &'a [Structure]) -> Vec<&'a Structure> {
+    in_turn(
+        structures.iter().collect(),
+        |one| (one.deck, one.deck_grain, one.bottom, one.drawer_bottom),
+        |one| material_price(scenario, one),
+    )
+}
+
 /// A rough price of a structure's materials, for ordering only: each at its lowest price per area, weighted by about how
 /// much of it a chest takes.
 pub fn material_price(scenario: &Scenario, structure: &Structure) -> u64 {

@@ -2,9 +2,11 @@
 
 use std::collections::BTreeSet;
 
+use super::even::is_near;
 use super::field::{Field, Group, beside};
+use super::ideal::empty;
 use super::pipeline::{Sketch, Stowed, Widest, sketch};
-use super::promise::{in_turn, material_price};
+use super::promise::{by_materials, in_turn};
 use super::rank::{Scale, dominates, goodness};
 use super::reason::Reason;
 use super::search::Search;
@@ -37,68 +39,81 @@ impl Search<'_> {
         let order =
             in_turn(field.groups.iter().collect(), columns, |group| std::cmp::Reverse(group.room));
         let (chosen, _) = order.split_at(self.allowance(STOWINGS).min(order.len()));
-        considered.stowings = chosen.len() as u64;
         let most = (self.allowance(SKETCHES) / chosen.len().max(1)).max(4);
         let results = self.map(Stage::Stowing, chosen, |group| self.stow(group, most));
         let mut stowed = Vec::new();
         let mut stopped_by = None;
-        let mut refused = Vec::new();
-        for (group, result) in chosen.iter().zip(results) {
+        for result in results {
             match result {
-                Ok(Ok(some)) => stowed.extend(some),
-                Ok(Err(reason)) => {
-                    group.members.iter().for_each(|_| considered.discarded.add(reason.clone()));
-                    refused.extend(group.members.iter().cloned());
+                Ok(tried) => {
+                    considered.stowings += u64::from(tried.is_stowed);
+                    stowed.extend(tried.stowed);
+                    for (structure, reason) in tried.refused {
+                        considered.discarded.add(reason);
+                        field.refused.insert(structure);
+                    }
                 }
                 Err(stop) => stopped_by = stopped_by.or(stop),
             }
         }
-        field.refused.extend(refused);
         (stowed, stopped_by)
     }
 
-    /// Stows a group; of its structures at most `most` go on, those of each deck, bottom and drawer bottom in turn, the cheapest materials first.
-    fn stow(
-        &self,
-        group: &Group,
-        most: usize,
-    ) -> Result<Result<Vec<Stowed>, Reason>, Option<Stop>> {
+    /// Stows a group; of its structures at most `most` are looked at, those of each deck, bottom and drawer bottom in turn, the
+    /// cheapest materials first, and those that hold when empty go on.
+    fn stow(&self, group: &Group, most: usize) -> Result<Tried, Option<Stop>> {
         // More effort goes to more structures and to refining the best, so that a first design never waits long.
         let mut budget = self.budget(STOW_WORK).share(STOW_WORK * self.settings.effort.min(4));
         if !budget.spend(0) {
             return Err(budget.stopped());
         }
-        let first = &group.members[0];
-        let Ok(frames) = carcass(self.scenario, first) else { return Ok(Ok(Vec::new())) };
-        let result = self.stow_in(first, &frames, Widest::Any, &mut budget);
-        if let Some((content, copies)) = result.missing.first() {
-            let beside = beside(self.scenario, first, &frames);
-            return Ok(Err(unfit(
-                self.scenario,
-                &frames,
-                &beside,
-                *content,
-                *copies,
-                result.proved_missing,
-            )));
+        let mut tried = Tried::default();
+        let mut hopeful: Vec<(&Structure, Carcass)> = Vec::new();
+        for structure in by_materials(self.scenario, &group.members).into_iter().take(most) {
+            let Ok(frames) = carcass(self.scenario, structure) else { continue };
+            match self.holds_empty(structure, &frames) {
+                Ok(()) => hopeful.push((structure, frames)),
+                Err(reason) => tried.refused.push((structure.clone(), reason)),
+            }
         }
-        let order = in_turn(
-            group.members.iter().collect(),
-            |structure| {
-                (structure.deck, structure.deck_grain, structure.bottom, structure.drawer_bottom)
-            },
-            |structure| material_price(self.scenario, structure),
-        );
-        let some = order.into_iter().take(most).filter_map(|structure| {
-            Some(Stowed {
-                structure: structure.clone(),
-                carcass: carcass(self.scenario, structure).ok()?,
-                stowage: result.stowage.clone(),
-                value_bound: result.value_bound,
-                widest: Widest::Any,
-            })
-        });
-        Ok(Ok(some.collect()))
+        let Some((first, frames)) = hopeful.first() else { return Ok(tried) };
+        let result = self.stow_in(first, frames, Widest::Any, &mut budget);
+        tried.is_stowed = true;
+        if let Some((content, copies)) = result.missing.first() {
+            let beside = beside(self.scenario, first, frames);
+            let (content, copies, proved) = (*content, *copies, result.proved_missing);
+            let reason = unfit(self.scenario, frames, &beside, content, copies, proved);
+            let all = group.members.iter();
+            tried.refused = all.map(|structure| (structure.clone(), reason.clone())).collect();
+            return Ok(tried);
+        }
+        tried.stowed.extend(hopeful.into_iter().map(|(structure, carcass)| Stowed {
+            structure: structure.clone(),
+            carcass,
+            stowage: result.stowage.clone(),
+            value_bound: result.value_bound,
+            widest: Widest::Any,
+        }));
+        Ok(tried)
+    }
+
+    /// Whether a chest could hold: one that fails a check by far when its drawers are equal and empty is hardly mended by gear
+    /// and less equal drawers, and that costs a fraction of a stowing to see.
+    fn holds_empty(&self, structure: &Structure, frames: &Carcass) -> Result<(), Reason> {
+        let one = Stowed {
+            structure: structure.clone(),
+            carcass: frames.clone(),
+            stowage: empty(frames),
+            value_bound: 0,
+            widest: Widest::Any,
+        };
+        match sketch(self.scenario, &one) {
+            Err(Reason::CheckFails { name, value, limit, unit }) if !is_near(value, limit) => {
+                Err(Reason::CheckFails { name, value, limit, unit })
+            }
+            // Where seams lie, for one, hangs on the widths.
+            _ => Ok(()),
+        }
     }
 
     /// Stows a structure's drawers, none heavier than can be pulled as far as that can be had.
@@ -151,6 +166,17 @@ impl Search<'_> {
         let all = scored.into_iter().map(|(_, _, one)| one).collect();
         Sketched { all, front }
     }
+}
+
+/// What came of a group.
+#[derive(Debug, Default)]
+struct Tried {
+    /// Its structures with their gear.
+    stowed: Vec<Stowed>,
+    /// Those that are none, and why.
+    refused: Vec<(Structure, Reason)>,
+    /// Whether gear was stowed at all.
+    is_stowed: bool,
 }
 
 /// Structures that are stowed and sketched.

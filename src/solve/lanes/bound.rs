@@ -161,7 +161,9 @@ fn by_hall(table: &Table, most: i64) -> i64 {
             let shares: Vec<Option<i128>> =
                 table.halls.iter().map(|hall| hall.least_share(class, row.count)).collect();
             let fits = row.count > 0 && shares.iter().any(Option::is_some);
-            fits.then_some(Row { must: row.must, value: row.value, count: row.count, shares })
+            let near = |share: &Option<i128>| share.map(|share| share as f64 / WHOLE as f64);
+            let near = shares.iter().map(near).collect();
+            fits.then_some(Row { must: row.must, value: row.value, count: row.count, shares, near })
         })
         .collect();
     if halls < 2 || rows.is_empty() {
@@ -200,6 +202,8 @@ struct Row {
     value: i64,
     count: u32,
     shares: Vec<Option<i128>>,
+    /// The same in floats, for advice.
+    near: Vec<Option<f64>>,
 }
 
 impl Row {
@@ -218,9 +222,8 @@ fn at_prices(rows: &[Row], prices: &[f64]) -> (f64, Vec<f64>) {
     let mut total: f64 = prices.iter().sum();
     for row in rows {
         let mut cheapest: Option<(f64, usize, f64)> = None;
-        for (hall, share) in row.shares.iter().enumerate() {
-            let Some(share) = share else { continue };
-            let share = *share as f64 / WHOLE as f64;
+        for (hall, share) in row.near.iter().enumerate() {
+            let Some(share) = *share else { continue };
             let cost = share * prices[hall];
             if cheapest.is_none_or(|(least, _, _)| cost < least) {
                 cheapest = Some((cost, hall, share));

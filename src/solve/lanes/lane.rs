@@ -109,19 +109,29 @@ impl Bench {
             if offer.price <= 0 || offer.length > room {
                 continue;
             }
-            for _ in 0..self.repeats(supply, index) {
-                let top = self.ruler.bucket(room - offer.length);
-                steps += u64::from((self.taken & (u64::MAX >> (BUCKETS - top))).count_ones()) + 2;
-                if !self.add_once(supply, index, top) {
+            let top = self.ruler.bucket(room - offer.length);
+            let before = u64::MAX >> (BUCKETS - top);
+            let mut left = None;
+            loop {
+                steps += u64::from((self.taken & before).count_ones()) + 2;
+                let improved = self.add_once(supply, index, self.taken & before);
+                // Once is always possible.
+                if !improved {
+                    break;
+                }
+                let more = left.get_or_insert_with(|| self.repeats(supply, index));
+                *more -= 1;
+                if *more <= 0 {
                     break;
                 }
             }
         }
-        let best = self.labels.0.iter().enumerate().max_by_key(|(index, label)| {
-            (label.price, std::cmp::Reverse(label.length), std::cmp::Reverse(*index))
+        let held = self.labels.0.iter().filter(|label| label.price > 0);
+        let best = held.reduce(|best, label| {
+            let better = (label.price, best.length) > (best.price, label.length);
+            if better { label } else { best }
         });
-        let picked = best.filter(|(_, label)| label.price > 0).map(|(_, label)| *label);
-        (picked.map(|label| self.rebuild(supply, width, &label)), steps)
+        (best.map(|label| self.rebuild(supply, width, label)), steps)
     }
 
     /// How often a bay can occur in a lane.
@@ -135,8 +145,8 @@ impl Bench {
         by_count.min().unwrap_or(0).min(supply.hall.length / offer.length.max(1))
     }
 
-    /// Lets every partial lane that ends at or before bucket `top` take the bay once more.
-    fn add_once(&mut self, supply: &Supply<'_>, index: usize, top: usize) -> bool {
+    /// Lets every partial lane of some buckets, a bit each, take the bay once more.
+    fn add_once(&mut self, supply: &Supply<'_>, index: usize, mut open: u64) -> bool {
         let offer = self.offers.list[index];
         let ruler = self.ruler;
         let cells = self.offers.cells_of(&offer);
@@ -144,7 +154,6 @@ impl Bench {
         let mut improved = false;
         let labels = &mut self.labels.0;
         // From the longest down, so that none takes it twice: what is set meanwhile is never below where it came from.
-        let mut open = self.taken & (u64::MAX >> (BUCKETS - top));
         while open != 0 {
             let bit = open.ilog2() as usize % labels.len();
             open ^= 1 << bit;

@@ -1,5 +1,7 @@
 //! Builds fillings lane by lane, then takes lanes out and builds again.
 
+use std::cmp::Reverse;
+
 use super::super::budget::Budget;
 use super::bays::Supply;
 use super::lane::{Bench, Fineness, LanePick};
@@ -173,16 +175,21 @@ impl<'a> Search<'a> {
 
     /// Adds lanes until nothing left finds room, around `first` first, then around the dearest.
     fn build(&mut self, state: &mut State, first: Option<usize>, prices: &[Vec<i64>]) {
-        let mut blocked = vec![false; self.table.classes.len()];
+        let mut targets = self.dearest_first(state, prices).into_iter().peekable();
         let mut first = first;
+        let mut rooms = state.rooms(self.table);
         loop {
-            let Some(target) = first.take().or_else(|| self.dearest(state, &blocked, prices))
-            else {
-                return;
-            };
-            match self.lane_around(state, target, prices) {
-                Some((hall, lane)) => state.add(hall, lane),
-                None => blocked[target] = true,
+            // The same again for as long as it finds room; what found none never does later.
+            while targets.next_if(|&target| state.left[target] == 0).is_some() {}
+            let Some(target) = first.take().or_else(|| targets.peek().copied()) else { return };
+            match self.lane_around(state, &rooms, target, prices) {
+                Some((hall, lane)) => {
+                    state.add(hall, lane);
+                    rooms[hall] = state.room(self.table, hall);
+                }
+                None => {
+                    targets.next_if_eq(&target);
+                }
             }
             if self.budget.stopped().is_some() {
                 return;
@@ -190,32 +197,35 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn dearest(&self, state: &State, blocked: &[bool], prices: &[Vec<i64>]) -> Option<usize> {
-        let open = (0..self.table.classes.len()).filter(|&class| {
-            state.left[class] > 0 && !blocked[class] && self.table.classes[class].area.is_some()
-        });
-        open.max_by_key(|&class| {
+    /// The classes of which something is left, in the order in which lanes are built around them.
+    fn dearest_first(&self, state: &State, prices: &[Vec<i64>]) -> Vec<usize> {
+        let open = (0..self.table.classes.len())
+            .filter(|&class| state.left[class] > 0 && self.table.classes[class].area.is_some());
+        let mut open: Vec<usize> = open.collect();
+        open.sort_by_cached_key(|&class| {
             let price = prices.iter().map(|prices| prices[class]).max();
-            (self.table.classes[class].must, price, std::cmp::Reverse(class))
-        })
+            (Reverse(self.table.classes[class].must), Reverse(price), class)
+        });
+        open
     }
 
     /// The lane that earns most per width among those whose width suits the target.
     fn lane_around(
         &mut self,
         state: &State,
+        rooms: &[i64],
         target: usize,
         prices: &[Vec<i64>],
     ) -> Option<(usize, LanePick)> {
         let mut best: Option<(usize, LanePick, i64)> = None;
-        for (hall, width, column) in self.candidates(state, target) {
+        for (hall, width, column) in self.candidates(rooms, target) {
             let row = &self.table.halls[hall];
             let supply = Supply { hall: row, left: &state.left, prices: &prices[hall], column };
             let (lane, steps) = self.bench.lane(&supply, width, self.fineness);
             let go_on = self.budget.spend(steps);
             if let Some(lane) = lane {
                 // What would be left beside it and could hold nothing counts as its width too.
-                let room = state.room(self.table, hall);
+                let room = rooms[hall];
                 let rest = room - lane.width;
                 let charged = if rest < row.narrowest { room } else { lane.width };
                 let better = best.as_ref().is_none_or(|(_, other, other_charged)| {
@@ -235,23 +245,49 @@ impl<'a> Search<'a> {
 
     /// Halls and lane widths (grown) to try for a target: its own widths first, then slightly
     /// wider ones that others need, and all that is left.
-    fn candidates(&mut self, state: &State, target: usize) -> Vec<Candidate> {
-        let mut own = Vec::new();
+    fn candidates(&mut self, rooms: &[i64], target: usize) -> Vec<Candidate> {
+        let mut chosen = Vec::new();
+        let own = self.own_widths(rooms, target);
+        self.choose(own, &mut chosen);
+        if chosen.len() < TRIALS {
+            let wider = self.wider_widths(rooms, target);
+            self.choose(wider, &mut chosen);
+        }
+        chosen
+    }
+
+    /// Adds some of `from` that are not chosen yet, each as likely as another, until there are enough.
+    fn choose(&mut self, mut from: Vec<Candidate>, chosen: &mut Vec<Candidate>) {
+        from.sort_unstable();
+        from.dedup();
+        while chosen.len() < TRIALS && !from.is_empty() {
+            let one = from.swap_remove(self.dice.below(from.len()));
+            if !chosen.contains(&one) {
+                chosen.push(one);
+            }
+        }
+    }
+
+    /// The widths of a target's footprints in each hall that has the room.
+    fn own_widths(&self, rooms: &[i64], target: usize) -> Vec<Candidate> {
+        let halls = self.table.halls.iter().zip(rooms).enumerate();
+        halls
+            .flat_map(|(hall, (row, &room))| {
+                let column = row.column_of(target);
+                let shapes = row.fixed_of(target).filter(move |shape| shape.width <= room);
+                shapes.map(move |shape| (hall, shape.width, column))
+            })
+            .collect()
+    }
+
+    /// Widths into which a target and something else go.
+    fn wider_widths(&mut self, rooms: &[i64], target: usize) -> Vec<Candidate> {
         let mut wider = Vec::new();
-        for (hall, row) in self.table.halls.iter().enumerate() {
-            let room = state.room(self.table, hall);
+        for (hall, (row, &room)) in self.table.halls.iter().zip(rooms).enumerate() {
+            let column = row.column_of(target);
             let mut fits = false;
-            // Of one class all shapes in a hall are for one column.
-            let shapes = row.fixed.iter().map(|shape| (shape.class, shape.spot));
-            let shapes = shapes.chain(row.loose.iter().map(|shape| (shape.class, shape.spot)));
-            let mut spots = shapes.filter(|(class, _)| *class == target);
-            let column = spots.next().and_then(|(_, spot)| spot.column);
-            for shape in row.fixed.iter().filter(|shape| shape.class == target) {
-                if shape.width > room {
-                    continue;
-                }
+            for shape in row.fixed_of(target).filter(|shape| shape.width <= room) {
                 fits = true;
-                own.push((hall, shape.width, column));
                 let most = (shape.width + shape.width / 6).min(room);
                 let next = row.widths.iter().filter(|&&width| width > shape.width && width <= most);
                 wider.extend(next.map(|&width| (hall, width, column)));
@@ -265,27 +301,13 @@ impl<'a> Search<'a> {
                 let least = shape.least + row.divider;
                 let used = row.widths.iter().filter(|&&width| width >= least && width <= room);
                 wider.extend(used.map(|&width| (hall, width, column)));
-                if least <= room {
-                    fits = true;
-                }
+                fits |= least <= room;
             }
             if fits {
                 wider.push((hall, room, column));
             }
         }
-        for list in [&mut own, &mut wider] {
-            list.sort_unstable();
-            list.dedup();
-            self.dice.shuffle(list);
-        }
-        own.append(&mut wider);
-        let mut seen = Vec::with_capacity(TRIALS);
-        for candidate in own {
-            if seen.len() < TRIALS && !seen.contains(&candidate) {
-                seen.push(candidate);
-            }
-        }
-        seen
+        wider
     }
 }
 
@@ -364,12 +386,5 @@ impl Dice {
     /// A number below `end`; nothing when `end` is nothing.
     fn below(&mut self, end: usize) -> usize {
         ((u128::from(self.next()) * end as u128) >> 64) as usize
-    }
-
-    fn shuffle<T>(&mut self, list: &mut [T]) {
-        for last in (1..list.len()).rev() {
-            let other = self.below(last + 1);
-            list.swap(last, other);
-        }
     }
 }

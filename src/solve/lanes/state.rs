@@ -39,6 +39,11 @@ impl State {
         (row.width - self.used(hall) - empty * row.least).min(row.most)
     }
 
+    /// The same for every hall.
+    pub fn rooms(&self, table: &Table) -> Vec<i64> {
+        (0..self.halls.len()).map(|hall| self.room(table, hall)).collect()
+    }
+
     /// Whether the hall's columns can take one more lane of this grown width, in the column it is for.
     pub fn takes(&self, table: &Table, hall: usize, width: i64, column: Option<u32>) -> bool {
         if width > self.room(table, hall) {

@@ -41,6 +41,10 @@ pub(super) struct HallTable {
     /// By length, then width.
     pub fixed: Vec<Fixed>,
     pub loose: Vec<Loose>,
+    /// Of each class the places of its footprints.
+    of_class: Vec<Vec<usize>>,
+    /// Of each class the column that its shapes are for: all of them are for one.
+    columns_of: Vec<Option<u32>>,
     /// For each footprint and area: how wide (grown) the area's cell is in a bay as long as the footprint, [`NEVER`] if it
     /// can't be. Divisions are slow, and the search asks for these all the time.
     beside: Vec<i64>,
@@ -147,6 +151,13 @@ impl HallTable {
         for (row, shape) in fixed.iter_mut().enumerate() {
             shape.row = row;
         }
+        let mut of_class = vec![Vec::new(); problem.classes.len()];
+        fixed.iter().for_each(|shape| of_class[shape.class].push(shape.row));
+        let mut columns_of = vec![None; problem.classes.len()];
+        let spots = fixed.iter().map(|shape| (shape.class, shape.spot));
+        for (class, spot) in spots.chain(loose.iter().map(|shape| (shape.class, shape.spot))) {
+            columns_of[class] = spot.column;
+        }
         let beside = |shape: &Fixed, area: &Loose| {
             area.length_at(shape.length - divider).map_or(NEVER, |width| width + divider)
         };
@@ -166,10 +177,22 @@ impl HallTable {
             most: widest.saturating_add(divider),
             fixed,
             loose,
+            of_class,
+            columns_of,
             beside,
             widths,
             narrowest: narrowest.unwrap_or(i64::MAX),
         }
+    }
+
+    /// The footprints of a class, by length.
+    pub fn fixed_of(&self, class: usize) -> impl Iterator<Item = &Fixed> {
+        self.of_class[class].iter().map(|&row| &self.fixed[row])
+    }
+
+    /// The column that all shapes of a class are for, if they are for one.
+    pub fn column_of(&self, class: usize) -> Option<u32> {
+        self.columns_of[class]
     }
 
     /// The areas with how wide (grown) the cell of each is in a bay as long as a footprint.

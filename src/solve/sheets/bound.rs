@@ -31,28 +31,47 @@ pub(super) fn out_of_stock(job: &Job) -> Option<SheetReason> {
     (parts > stock).then(|| SheetReason::OutOfStock { area: (parts - stock) * unit * unit })
 }
 
-/// No plan is cheaper than this. `effort` bounds the products of values that are looked at; of the budget nothing is spent,
-/// but what ends it ends this too.
-pub(super) fn least_price(job: &Job, effort: usize, budget: &Budget) -> i64 {
+/// No plan is cheaper than this. `effort` bounds the products of values that are looked at for one size of sheet, and
+/// [`SIZES`] times as many all of them; a step is [`PER_STEP`] of them. What ends the budget ends this.
+pub(super) fn least_price(job: &Job, effort: usize, budget: &mut Budget) -> i64 {
     if job.kinds.is_empty() || job.sheets.is_empty() {
         return 0;
     }
-    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, effort)).collect();
     let mut clock = budget.share(u64::MAX);
+    let bound = least_by_pairs(job, effort, &mut clock);
+    budget.spend(clock.spent() / PER_STEP);
+    bound
+}
+
+fn least_by_pairs(job: &Job, effort: usize, clock: &mut Budget) -> i64 {
+    let charges = charges(job);
+    let each = shared(job, effort, charges.len());
+    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, each)).collect();
     let mut best = 0;
-    for charge in charges(job) {
+    for charge in charges {
         let limits = job.sheets.iter().zip(&charge);
         let extra: i128 =
             limits.map(|(s, q)| i128::from(s.limit) * (q - i128::from(s.price))).sum::<i128>();
-        let total = best_pairs(job, &tables, &charge, &mut clock) - extra * ONE;
+        let total = best_pairs(job, &tables, &charge, clock) - extra * ONE;
         best = best.max(i64::try_from(whole(total)).unwrap_or(i64::MAX));
     }
     let bound = next_total(job, best);
     if job.sheets.len() < 2 {
         return bound;
     }
-    let covered = cover::least(job, &measures(job, effort / COVERS, &mut clock), step(job));
+    let covered = cover::least(job, &measures(job, effort / COVERS, clock), step(job));
     bound.max(covered.unwrap_or(0))
+}
+
+/// What is looked at for all sizes of sheets together, in shares of one.
+const SIZES: usize = 64;
+/// Products of values in a step.
+const PER_STEP: u64 = 10;
+
+/// What is looked at for each size of sheet when all of them are gone through `times` times.
+fn shared(job: &Job, effort: usize, times: usize) -> usize {
+    let looks = (job.sheets.len() * 2 * times).max(1);
+    effort.min(effort.saturating_mul(SIZES) / looks)
 }
 
 /// Measures of whole sheets look at fewer products each, as there are many.
@@ -74,7 +93,8 @@ fn measures(job: &Job, effort: usize, clock: &mut Budget) -> Vec<cover::Measure>
     sets.sort_by(|a, b| b.cmp(a));
     let all = vec![true; job.sheets.len()];
     let sets = sets.into_iter().map(|(_, set)| set).filter(|set| *set != all).take(SETS);
-    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, effort)).collect();
+    let each = shared(job, effort, 3 * (SETS + 1));
+    let tables: Vec<Table> = job.sheets.iter().map(|s| Table::new(job, s, each)).collect();
     let largest = job.sheets.iter().map(|s| area(s.size)).max().unwrap_or(1);
     let unit = (largest >> 40) + 1;
     let ways: [&dyn Fn(&JobSheet) -> i128; 3] =

@@ -36,7 +36,7 @@ const MOST_RENT: f64 = 256.0;
 const ENOUGH: usize = 24;
 /// Work of one round of pricing, and of one kind that leads sets in it: first quickly, then, if
 /// nothing was found, thoroughly.
-const PER_PRICING: [(u64, u64); 2] = [(400_000, 20_000), (12_000_000, 12_000_000)];
+const PER_PRICING: [(u64, u64); 2] = [(2_000_000, 100_000), (96_000_000, 96_000_000)];
 /// Work of one layout that prices where sets are not searched to their end.
 const PER_LAYOUT: u64 = 5_000_000;
 /// Sets that the first master begins with.

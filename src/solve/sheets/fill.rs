@@ -24,6 +24,17 @@ const MISSES: usize = 60;
 /// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
 const NEAR: (usize, usize) = (40, 12);
 
+/// What a sheet is filled from.
+#[derive(Clone, Copy)]
+struct Pool<'p> {
+    /// How many parts of each kind are left.
+    left: &'p [u32],
+    /// What a part of each kind counts for.
+    worth: &'p [i64],
+    /// The kinds of which some are left, in each order.
+    lists: &'p [Vec<u32>],
+}
+
 impl Space<'_> {
     /// All parts on sheets filled one after the other; what a limit on sheets leaves over is left out, and so is what the
     /// budget does not suffice for. `worth` is by kind. A sheet is given up after so many rounds without a better one as
@@ -61,7 +72,8 @@ impl Space<'_> {
                     continue;
                 }
                 let mut share = budget.share(budget.left() / sheets);
-                let bin = self.fill_one(sheet, &left, worth, &lists, patience, rng, &mut share);
+                let pool = Pool { left: &left, worth, lists: &lists };
+                let bin = self.fill_one(sheet, pool, patience, rng, &mut share);
                 budget.spend(share.spent());
                 let got: i64 = bin.kinds().iter().map(|kind| worth[*kind as usize]).sum();
                 let rate = i128::from(got) * (1 << 40) / self.costs[sheet];
@@ -92,18 +104,16 @@ impl Space<'_> {
         self.job.kinds.iter().zip(&self.shapes).map(worth).collect()
     }
 
-    /// One sheet with the most worth found of what is left; `lists` has the kinds of it in each order.
-    #[allow(clippy::too_many_arguments)]
+    /// One sheet with the most worth found of what is left.
     fn fill_one(
         &self,
         sheet: usize,
-        left: &[u32],
-        worth: &[i64],
-        lists: &[Vec<u32>],
+        pool: Pool,
         patience: usize,
         rng: &mut Rng,
         budget: &mut Budget,
     ) -> Bin {
+        let Pool { left, worth, lists } = pool;
         let total = |bin: &Bin| bin.kinds().iter().map(|k| worth[*k as usize]).sum::<i64>();
         let most = self.most_worth(sheet, left, worth);
         let index = Index::new(self, left);
@@ -118,20 +128,10 @@ impl Space<'_> {
             }
             let before = left.clone();
             let bin = &mut state.bins[0];
-            if !bin.nodes.is_empty() {
-                let mut gone = vec![false; bin.nodes.len()];
-                for _ in 0..=rng.below(2) {
-                    mark(bin, rng.below(bin.nodes.len()), &mut gone);
-                }
-                for (node, _) in bin.nodes.iter().zip(&gone).filter(|(n, g)| **g && n.is_leaf()) {
-                    bin.used -= self.shapes[node.kind as usize].area;
-                    left[node.kind as usize] += 1;
-                }
-                bin.remove(&gone, &mut scratch);
-            }
+            self.take_some(bin, &mut left, rng, &mut scratch);
             let mut looks = PER_ROUND;
             if !rng.chance(BY_LIST) {
-                looks += self.fill_gaps(&mut state, &index, &mut left, rng);
+                looks += self.fill_gaps(&mut state.bins[0], &index, &mut left, rng);
             }
             if state.bins[0].nodes.is_empty() || rng.chance(BY_LIST) {
                 let pool = &lists[rng.below(ORDERS)];
@@ -159,11 +159,38 @@ impl Space<'_> {
         best
     }
 
+    /// Takes one or two subtrees out of a sheet.
+    pub(super) fn take_some(
+        &self,
+        bin: &mut Bin,
+        left: &mut [u32],
+        rng: &mut Rng,
+        scratch: &mut Scratch,
+    ) {
+        if bin.nodes.is_empty() {
+            return;
+        }
+        let mut gone = vec![false; bin.nodes.len()];
+        for _ in 0..=rng.below(2) {
+            mark(bin, rng.below(bin.nodes.len()), &mut gone);
+        }
+        for (node, _) in bin.nodes.iter().zip(&gone).filter(|(n, g)| **g && n.is_leaf()) {
+            bin.used -= self.shapes[node.kind as usize].area;
+            left[node.kind as usize] += 1;
+        }
+        bin.remove(&gone, scratch);
+    }
+
     /// Puts parts into free rectangles, each the one that fits best of those nearly as wide or as long, until none does.
-    fn fill_gaps(&self, state: &mut State, index: &Index, left: &mut [u32], rng: &mut Rng) -> u64 {
+    pub(super) fn fill_gaps(
+        &self,
+        bin: &mut Bin,
+        index: &Index,
+        left: &mut [u32],
+        rng: &mut Rng,
+    ) -> u64 {
         let fit = FITS[rng.below(FITS.len())];
         let mut looks = 0;
-        let bin = &mut state.bins[0];
         loop {
             bin.freshen();
             let n = bin.free.len();
@@ -278,13 +305,13 @@ impl Space<'_> {
 }
 
 /// Parts by each of their sides as they may lie.
-struct Index {
+pub(super) struct Index {
     /// Sides along each axis, ascending, with kind and way.
     sides: [Vec<(i64, u32, usize)>; 2],
 }
 
 impl Index {
-    fn new(space: &Space, left: &[u32]) -> Self {
+    pub(super) fn new(space: &Space, left: &[u32]) -> Self {
         let sides = [0, 1].map(|axis| {
             let kinds = space.shapes.iter().enumerate().filter(|(kind, _)| left[*kind] > 0);
             let ways = kinds.flat_map(|(kind, shape)| {
@@ -300,7 +327,7 @@ impl Index {
 }
 
 /// Marks a node and all below it.
-fn mark(bin: &Bin, root: usize, gone: &mut [bool]) {
+pub(super) fn mark(bin: &Bin, root: usize, gone: &mut [bool]) {
     gone[root] = true;
     for (i, node) in bin.nodes.iter().enumerate().skip(root + 1) {
         gone[i] |= gone[node.parent as usize];

@@ -38,6 +38,7 @@ mod cover;
 mod edged;
 mod fill;
 mod hull;
+mod hulls;
 mod insert;
 mod job;
 mod layout;

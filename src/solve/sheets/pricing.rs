@@ -9,14 +9,17 @@
 //! than [`DEEPEST`] or beyond the work allowed is bounded by its weight instead, and the cap that
 //! is handed back holds for every set all the same.
 
+use std::cell::RefCell;
+
 use super::bound;
-use super::hull;
+use super::hulls::{Growth, Hulls, LARGEST_SET};
 use super::job::Job;
 use super::tree::Cuttable;
 use crate::solve::budget::Budget;
 
 /// Sets are searched to this many parts.
-const DEEPEST: usize = 9;
+const DEEPEST: usize = 12;
+const _: () = assert!(DEEPEST < LARGEST_SET, "a set searched and one part more are remembered");
 /// The weight that no sheet's parts exceed.
 const WHOLE: i64 = 1 << 16;
 /// Pairs of functions looked at for the weights, squared.
@@ -43,21 +46,15 @@ pub(super) struct Pricer<'a> {
     weights: Vec<Vec<i64>>,
     /// Which kinds can lie on one sheet with which.
     compatible: Vec<u128>,
-}
-
-/// Least rectangles of the subsets of a growing list of parts.
-#[derive(Default)]
-struct Hulls {
-    /// By subset, the bit of a part is its place in the list.
-    of: Vec<Vec<[i64; 2]>>,
-    scratch: Vec<[i64; 2]>,
+    /// What sets come out of.
+    hulls: RefCell<Hulls>,
 }
 
 struct Dive<'p> {
     pricer: &'p Pricer<'p>,
     values: &'p [i64],
     weights: &'p [i64],
-    hulls: Hulls,
+    hulls: &'p mut Hulls,
     set: Vec<u32>,
     best: i64,
     found: Option<(i64, Set)>,
@@ -68,26 +65,13 @@ struct Dive<'p> {
     budget: &'p mut Budget,
 }
 
-/// What became of a growing list of parts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Growth {
-    /// It can still be cut from the sheet.
-    Fits,
-    /// It cannot.
-    TooMuch,
-    /// The steps did not suffice to tell.
-    Unknown,
-}
-
-/// Pairs of rectangles that are put together in one step.
-const PAIRS: u64 = 8;
-
 impl<'a> Pricer<'a> {
     /// A pricer for sheet `sheet` of a job of at most [`MOST_KINDS`] kinds.
     pub(super) fn new(job: &'a Job, sheet: usize) -> Self {
         let size = job.sheets[sheet].size;
         let weights = bound::weights(job, sheet, WHOLE, EFFORT);
-        let mut pricer = Self { job, size, weights, compatible: Vec::new() };
+        let hulls = RefCell::default();
+        let mut pricer = Self { job, size, weights, compatible: Vec::new(), hulls };
         let n = job.kinds.len();
         let mut compatible = vec![0u128; n];
         let mut hulls = Hulls::default();
@@ -120,6 +104,7 @@ impl<'a> Pricer<'a> {
         let (weights, candidates) = self.order(values, counts);
         let mut priced = Priced { sets: Vec::new(), cap: threshold };
         let mut left = work.min(budget.left());
+        let mut hulls = self.hulls.borrow_mut();
         for lead in 0..candidates.len() {
             if fill(values, weights, &candidates[lead..], WHOLE) <= threshold {
                 break;
@@ -133,7 +118,7 @@ impl<'a> Pricer<'a> {
                 pricer: self,
                 values,
                 weights,
-                hulls: Hulls::default(),
+                hulls: &mut hulls,
                 set: Vec::new(),
                 best: threshold,
                 found: None,
@@ -180,8 +165,7 @@ impl<'a> Pricer<'a> {
     }
 
     fn begin(&self, hulls: &mut Hulls, kind: usize) -> bool {
-        hulls.of.truncate(0);
-        hulls.of.push(vec![[0; 2]]);
+        hulls.begin();
         self.holds(hulls, 0, kind)
     }
 
@@ -198,47 +182,13 @@ impl<'a> Pricer<'a> {
         kind: usize,
         spend: &mut dyn FnMut(u64) -> bool,
     ) -> Growth {
-        let bit = 1 << m;
-        while hulls.of.len() < 2 * bit {
-            hulls.of.push(Vec::new());
-        }
-        let [w, h] = self.size;
-        for mask in 0..bit {
-            let mut all = std::mem::take(&mut hulls.scratch);
-            all.clear();
-            if mask == 0 {
-                all.extend(self.ways(kind).into_iter().filter(|s| s[0] <= w && s[1] <= h));
-            }
-            // Some of the list go with the new part, the others make the second rectangle.
-            let mut beside = mask;
-            let mut pairs = 0;
-            while beside > 0 {
-                let (one, other) = (&hulls.of[(mask ^ beside) | bit], &hulls.of[beside]);
-                pairs += 1 + one.len() + other.len();
-                for axis in [0, 1] {
-                    hull::beside(one, other, axis, &mut all);
-                }
-                beside = (beside - 1) & mask;
-            }
-            all.retain(|s| s[0] <= w && s[1] <= h);
-            hull::least(&mut all);
-            hulls.of[mask | bit].clone_from(&all);
-            let none = all.is_empty();
-            hulls.scratch = all;
-            if none {
-                return Growth::TooMuch;
-            }
-            if !spend(pairs as u64 / PAIRS) {
-                return Growth::Unknown;
-            }
-        }
-        Growth::Fits
+        hulls.grow(m, kind, self.ways(kind), self.size, spend)
     }
 
     /// The sheet cut into the parts of a set, if it can be.
     pub(super) fn cut(&self, set: &[u32]) -> Option<Cuttable> {
-        let mut hulls = Hulls::default();
-        hulls.of.push(vec![[0; 2]]);
+        let mut hulls = self.hulls.borrow_mut();
+        hulls.begin();
         if set.is_empty() || set.len() > DEEPEST + 1 {
             return None;
         }
@@ -247,8 +197,9 @@ impl<'a> Pricer<'a> {
                 return None;
             }
         }
-        let all = hulls.of.len() - 1;
-        let whole = *hulls.of[all].first()?;
+        hulls.fill_in(self.size, &mut |_| true);
+        let all = (1 << set.len()) - 1;
+        let whole = *hulls.of(all).first()?;
         self.split(&hulls, set, all, whole)
     }
 
@@ -259,8 +210,8 @@ impl<'a> Pricer<'a> {
         }
         let mut first = (mask - 1) & mask;
         while first > 0 {
-            for a in &hulls.of[first] {
-                for b in &hulls.of[mask ^ first] {
+            for a in hulls.of(first) {
+                for b in hulls.of(mask ^ first) {
                     for axis in [0, 1] {
                         let along = a[axis] + b[axis] == size[axis];
                         let across = a[1 - axis].max(b[1 - axis]) == size[1 - axis];
@@ -302,18 +253,9 @@ impl Dive<'_> {
         let value = value + self.values[kind as usize];
         let room = room - self.weights[kind as usize];
         if depth == 0 {
-            self.hulls.of.push(vec![[0; 2]]);
+            self.hulls.begin();
         }
-        let growth = if depth >= DEEPEST || !self.budget.spend(2) {
-            Growth::Unknown
-        } else {
-            self.left = self.left.saturating_sub(2);
-            let (left, budget) = (&mut self.left, &mut *self.budget);
-            self.pricer.grow(&mut self.hulls, depth, kind as usize, &mut |steps| {
-                *left = left.saturating_sub(steps);
-                budget.spend(steps) && *left > 0
-            })
-        };
+        let growth = self.grow(depth, kind);
         match growth {
             Growth::Fits => {}
             Growth::TooMuch => return,
@@ -338,6 +280,7 @@ impl Dive<'_> {
         }
         next.extend(&candidates[1..]);
         next.retain(|c| ok >> c.0 & 1 == 1 && self.weights[c.0 as usize] <= room);
+        self.keep_fitting(&mut next, depth + 1, value, room);
         for i in 0..next.len() {
             if value + fill(self.values, self.weights, &next[i..], room) <= self.best {
                 break;
@@ -345,5 +288,33 @@ impl Dive<'_> {
             self.take(&next[i..], depth + 1, value, room);
         }
         self.set.pop();
+    }
+
+    /// Leaves out the first candidates that do not come out of the sheet with the set, as far as they would be taken.
+    fn keep_fitting(&mut self, next: &mut Vec<(u32, u32)>, depth: usize, value: i64, room: i64) {
+        let mut i = 0;
+        while i < next.len() {
+            if value + fill(self.values, self.weights, &next[i..], room) <= self.best {
+                return;
+            }
+            if self.grow(depth, next[i].0) == Growth::TooMuch {
+                next.remove(i);
+            } else {
+                i += 1;
+            }
+        }
+    }
+
+    /// Adds a kind at place `depth` of the list.
+    fn grow(&mut self, depth: usize, kind: u32) -> Growth {
+        if depth >= DEEPEST || !self.budget.spend(2) {
+            return Growth::Unknown;
+        }
+        self.left = self.left.saturating_sub(2);
+        let (left, budget) = (&mut self.left, &mut *self.budget);
+        self.pricer.grow(self.hulls, depth, kind as usize, &mut |steps| {
+            *left = left.saturating_sub(steps);
+            budget.spend(steps) && *left > 0
+        })
     }
 }

@@ -31,7 +31,7 @@ const HISTORY: usize = 100;
 /// Work of the first round, in which one line walks alone; every round doubles it.
 const FIRST_ROUND: u64 = 3_000_000;
 /// The most work of one round.
-const LAST_ROUND: u64 = 24_000_000;
+const LAST_ROUND: u64 = 192_000_000;
 
 /// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
 const PER_FILLED: usize = 8;
@@ -83,7 +83,6 @@ pub(super) fn search(
     let first = space.construct(0, FITS[0], true, budget);
     news.tell(space.found(&first), 0);
     let bound = bound::least_price(job, effort, budget);
-    budget.spend(effort as u64 / 10);
     let mut spare = budget.share(budget.left() / FOR_PRICE.1 * FOR_PRICE.0);
     let (best, bound) = space.cheapest(first, bound, threads, &mut spare, &mut news);
     let stopped_by = spare.stopped();

@@ -176,3 +176,43 @@ fn sheets_that_are_nearly_full_are_found() {
         assert_eq!((plan.sheets.len(), price), (4, bound), "seed {seed}");
     }
 }
+
+#[test]
+fn every_better_price_and_bound_is_told() {
+    let problem = draws::class(5, 40, false, 3);
+    let mut told = Vec::new();
+    let mut budget = Budget::work(20_000_000);
+    let found =
+        cut_sheets_watched(&problem, &Edges::default(), 1, &mut budget, &mut |now| told.push(now));
+    let Outcome::Optimal { objective, .. } = found else { panic!("{found:?}") };
+    let (first, last) = (told[0], told[told.len() - 1]);
+    assert!(first.objective.is_some_and(|price| price >= objective) && first.bound == 0);
+    assert_eq!(last, SheetProgress { objective: Some(objective), bound: objective });
+    for pair in told.windows(2) {
+        let (was, is) = (pair[0], pair[1]);
+        assert!(is != was && is.bound >= was.bound && is.objective <= was.objective, "{told:?}");
+    }
+}
+
+#[test]
+fn a_bound_over_dozens_of_offcuts_is_counted_work() {
+    let mut problem = draws::chest(2, 15, 50, 1);
+    let offcut = |i: i64| Sheet {
+        width: 500 + 37 * i,
+        height: 1220 - 11 * i,
+        price: 1000 * i,
+        limit: Some(1),
+    };
+    problem.sheets.extend((0..40).map(offcut));
+    let job = job::Job::new(&problem, &Edges::default()).expect("it is one");
+    assert!(job.sheets.len() > 30);
+    let mut budget = Budget::work(u64::MAX);
+    let bound = bound::least_price(&job, 1_500_000, &mut budget);
+    let spent = budget.spent();
+    assert!(bound > 0 && (1_000_000..50_000_000).contains(&spent), "{bound} by {spent} steps");
+    // Fewer products are looked at where one size is to be had, but not forty times fewer.
+    let alone = job::Job::new(&draws::chest(2, 15, 50, 1), &Edges::default()).expect("it is one");
+    let mut one = Budget::work(u64::MAX);
+    bound::least_price(&alone, 1_500_000, &mut one);
+    assert!((spent / 40..spent).contains(&one.spent()), "{} and {spent}", one.spent());
+}

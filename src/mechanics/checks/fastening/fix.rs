@@ -14,12 +14,15 @@ const ROUNDS: usize = 3;
 /// Checks that closer screws in the chest lift, and in the drawers, by how they begin.
 const BY_CHEST_SCREWS: [&str; 3] = ["uplift by", "bottom seams", "back of tier"];
 const BY_DRAWER_SCREWS: [&str; 3] = ["bottom screws of", "side seam of", "front of"];
+/// Checks that no screws lift: a chest that is refused for one of them needs no more looking at.
+const BY_NO_SCREWS: [&str; 3] = ["deck ", "shelf ", "drawer bottom "];
 
 /// Sets a chest's screws and hold-downs by load as well as by spacing, and counts its hardware.
 ///
 /// The gauge is the usual one, or the next smaller where the members' edges are too thin for it. Screws come closer, in
 /// halves and thirds of the scenario's spacing and never nearer than ten diameters, until no check that they lift fails;
-/// hold-downs are as few as hold, in pairs, four at least. Returns hardware and checks as they then are.
+/// hold-downs are as few as hold, in pairs, four at least. Returns hardware and checks as they then are; of a chest that is
+/// refused whatever its screws, as they are at first.
 pub fn fixed(
     scenario: &Scenario,
     structure: &Structure,
@@ -36,6 +39,12 @@ pub fn fixed(
             let named = |check: &&Check| starts.iter().any(|start| check.name.starts_with(start));
             found.iter().filter(named).any(|check| !check.passes())
         };
+        let refused = |check: &Check| {
+            check.refuses() && BY_NO_SCREWS.iter().any(|start| check.name.starts_with(start))
+        };
+        if found.iter().any(refused) {
+            return (lines, found);
+        }
         let (chest, drawer) = (fails(&BY_CHEST_SCREWS), fails(&BY_DRAWER_SCREWS));
         let before = built.fixings;
         built.fixings.hold_downs = bolts.max(before.hold_downs);

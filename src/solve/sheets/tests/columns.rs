@@ -12,7 +12,7 @@ use super::*;
 fn bounds_of_whole_sheets_hold_for_mixed_stock() {
     let by_functions = |problem: &SheetProblem| {
         let job = Job::new(problem, &Edges::default()).expect("it can be done");
-        (bound::least_price(&job, 20_000, &Budget::work(0)), job.sheets.len())
+        (bound::least_price(&job, 20_000, &mut Budget::work(0)), job.sheets.len())
     };
     let (mut met, mut mixed) = (0, 0);
     for (problem, truth) in solvable(24, 1500) {
