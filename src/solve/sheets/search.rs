@@ -24,7 +24,7 @@ use crate::solve::budget::{Budget, Stop};
 /// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
 /// The most work for the rests.
-const FOR_RESTS: u64 = 3_000_000;
+const FOR_RESTS: u64 = 10_000_000;
 
 /// Length of late acceptance of the first line's walks.
 const HISTORY: usize = 100;
