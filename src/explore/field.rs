@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::heights::{is_ripped, open_heights};
+use super::heights::is_ripped;
 use super::ideal::{Idealist, volume};
 use super::reason::Reason;
 use super::search::Search;
@@ -100,9 +100,7 @@ impl Search<'_> {
             |one: &Structure| (0..one.tiers.len()).all(|tier| !is_ripped(self.scenario, one, tier));
         let mut ideals: Vec<Criteria> =
             alive.iter().filter(|(one, _)| fixed(one)).map(|(_, ideal)| ideal.clone()).collect();
-        ideals.extend(open_heights(&idealist, self.scenario, alive.keys(), || {
-            self.settings.cancel.is_abandoned()
-        }));
+        ideals.extend(self.open_heights(&idealist, alive.keys()));
         Field { groups, alive, refused: BTreeSet::new(), ideals }
     }
 

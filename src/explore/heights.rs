@@ -7,7 +7,9 @@
 
 use std::collections::BTreeMap;
 
+use super::Stage;
 use super::ideal::{Idealist, volume};
+use super::search::Search;
 use crate::design::derive::carcass;
 use crate::design::derive::carcass::{THICKEST_SHIM, carpet, is_full_width, run_height};
 use crate::design::{Criteria, Structure};
@@ -42,40 +44,39 @@ pub fn is_ripped(scenario: &Scenario, structure: &Structure, tier: usize) -> boo
     scenario.stock.materials[member].section == Section::Sheet
 }
 
-/// Ideals that hold for all heights of the ripped members of `structures`, one for each choice of all the rest. Those that are
-/// there when `abandoned` says that none is wanted are of no use.
-pub fn open_heights<'a>(
-    idealist: &Idealist<'_>,
-    scenario: &Scenario,
-    structures: impl Iterator<Item = &'a Structure>,
-    abandoned: impl Fn() -> bool,
-) -> Vec<Criteria> {
-    let open = left_open(scenario, structures);
-    // Fewer columns hold no less, as a divider is thinner than a member: the fewest of each tier stand for all.
-    let erased =
-        |one: &Structure| if dividers_are_thin(scenario) { erased(one) } else { one.clone() };
-    let mut fewest: BTreeMap<Structure, Vec<u32>> = BTreeMap::new();
-    for one in &open {
-        let columns = one.tiers.iter().map(|tier| tier.columns);
-        let known = fewest.entry(erased(one)).or_insert_with(|| columns.clone().collect());
-        known.iter_mut().zip(columns).for_each(|(least, own)| *least = own.min(*least));
-    }
-    let values: BTreeMap<&Structure, Option<i64>> = fewest
-        .iter()
-        .take_while(|_| !abandoned())
-        .map(|(structure, columns)| {
+impl Search<'_> {
+    /// Ideals that hold for all heights of the ripped members of `structures`, one for each choice of all the rest. Those of a
+    /// search that was abandoned are of no use.
+    pub(super) fn open_heights<'a>(
+        &self,
+        idealist: &Idealist<'_>,
+        structures: impl Iterator<Item = &'a Structure>,
+    ) -> Vec<Criteria> {
+        let open = left_open(self.scenario, structures);
+        // Fewer columns hold no less, as a divider is thinner than a member: the fewest of each tier stand for all.
+        let thin = dividers_are_thin(self.scenario);
+        let erased = |one: &Structure| if thin { erased(one) } else { one.clone() };
+        let mut fewest: BTreeMap<Structure, Vec<u32>> = BTreeMap::new();
+        for one in &open {
+            let columns = one.tiers.iter().map(|tier| tier.columns);
+            let known = fewest.entry(erased(one)).or_insert_with(|| columns.clone().collect());
+            known.iter_mut().zip(columns).for_each(|(least, own)| *least = own.min(*least));
+        }
+        let fewest: Vec<(Structure, Vec<u32>)> = fewest.into_iter().collect();
+        let values = self.map(Stage::Bounding, &fewest, |(structure, columns)| {
             let mut with = structure.clone();
             with.tiers.iter_mut().zip(columns).for_each(|(tier, columns)| tier.columns = *columns);
-            (structure, Open::new(scenario, with).value())
-        })
-        .collect();
-    open.into_iter()
-        .take_while(|_| !abandoned())
-        .filter_map(|one| {
-            let value = values.get(&erased(&one)).copied().flatten()?;
-            Open::new(scenario, one).ideal(idealist, value)
-        })
-        .collect()
+            Open::new(self.scenario, with).value()
+        });
+        let of = fewest.iter().zip(values);
+        let values: BTreeMap<&Structure, i64> =
+            of.filter_map(|((structure, _), value)| Some((structure, value?))).collect();
+        let ideals = self.map(Stage::Bounding, &open, |one| {
+            let value = *values.get(&erased(one))?;
+            Open::new(self.scenario, one.clone()).ideal(idealist, value)
+        });
+        ideals.into_iter().flatten().collect()
+    }
 }
 
 /// Those of `structures` that have ripped members, once for each choice of all but their heights.

@@ -79,7 +79,7 @@ impl Prepared {
         let Stowed { structure, carcass, stowage, .. } = stowed;
         let mut built =
             build(scenario, structure, carcass.clone(), stowage.clone()).map_err(Reason::Misfit)?;
-        let (hardware, checks) = mechanics::fixed(scenario, structure, &mut built);
+        let (hardware, checks) = mechanics::fixed_unless_refused(scenario, structure, &mut built);
         if let Some(failing) = checks.iter().find(|check| check.refuses()) {
             return Err(Reason::CheckFails {
                 name: failing.name.clone(),

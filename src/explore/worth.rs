@@ -23,12 +23,12 @@ use super::stowing::STOW_WORK;
 use crate::design::derive::carcass;
 use crate::design::{Content, Design, Stowage, Structure};
 use crate::scenario::{Demand, Scenario};
-use crate::stow::{self, steadied};
+use crate::stow;
 
-/// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that came to most.
-const LOOKS: [(u64, usize); 2] = [(1_000_000, 16), (12_000_000, 5)];
-/// Work in all, per unit of effort, and for how many kinds of things: more take more.
-const WORK: u64 = 150_000_000;
+/// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that promise most.
+const LOOKS: [(u64, usize); 2] = [(600_000, 32), (3_000_000, 8)];
+/// Work in all, per unit of effort, and for how many kinds of things: more take more, of each stowing too.
+const WORK: u64 = 250_000_000;
 const KINDS: u64 = 40;
 /// What is not allowed as it is stowed promises less by this share of it.
 const HELD_BACK: i64 = 16;
@@ -41,9 +41,16 @@ const SKETCH: u64 = 20_000;
 /// Groups looked at for the most worth that can be offered, and of those how many are stowed, per unit of effort.
 const PROBED: usize = 48;
 const OFFERED: usize = 16;
-/// How wide drawers may be, one after the other.
-const WIDTHS: [Widest; 4] =
-    [Widest::Any, Widest::Share(125), Widest::Share(112), Widest::Share(102)];
+/// How wide drawers may be, one after the other, and how many of those make a first look.
+const FEW: usize = 4;
+const WIDTHS: [Widest; 6] = [
+    Widest::Any,
+    Widest::Share(125),
+    Widest::Share(112),
+    Widest::Share(102),
+    Widest::Share(150),
+    Widest::Share(137),
+];
 
 /// What is looked for.
 #[derive(Debug, Clone, Copy)]
@@ -54,6 +61,11 @@ struct Wanted {
     beyond: usize,
     /// Work of one stowing.
     work: u64,
+    /// In so many of [`WIDTHS`].
+    widths: usize,
+    /// Whether to go on to all of those once something is allowed: less unequal drawers seldom hold more, but every search ends
+    /// elsewhere.
+    go_on: bool,
 }
 
 /// What came of looking into a group.
@@ -85,7 +97,7 @@ impl Search<'_> {
         let fewest = finished.iter().map(|(design, _)| design.beyond()).min().unwrap_or(0);
         let offered = finished.iter().filter(|(design, _)| design.beyond() == fewest);
         let above = offered.map(|(design, _)| design.criteria.value_milli).max();
-        let wanted = Wanted { above, beyond: fewest, work: STOW_WORK };
+        let wanted = Wanted { above, beyond: fewest, work: STOW_WORK, widths: FEW, go_on: false };
         let open = field.groups.iter().filter(|group| Some(group.value_bound) > above);
         let mut order = by_columns(open.collect());
         order.truncate(self.allowance(PROBED));
@@ -130,7 +142,8 @@ impl Search<'_> {
         }
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
-        for (work, most) in LOOKS {
+        for (round, (work, most)) in LOOKS.into_iter().enumerate() {
+            let work = work / KINDS * kinds.max(KINDS);
             let most = self.allowance(most);
             let mut hopeful: Vec<(i64, &Group)> = Vec::new();
             for next in order.chunks(AT_ONCE) {
@@ -143,7 +156,13 @@ impl Search<'_> {
                 if left == 0 || self.asked_to_stop().is_some() {
                     return found;
                 }
-                let wanted = Wanted { above, beyond: usize::MAX, work };
+                let wanted = Wanted {
+                    above,
+                    beyond: usize::MAX,
+                    work,
+                    widths: if round == 0 { FEW } else { WIDTHS.len() },
+                    go_on: round > 0,
+                };
                 let looks = self.map(Stage::MostWorth, &next, |group| {
                     Some(self.more(&self.hopeful(group, usize::MAX)?, wanted))
                 });
@@ -229,34 +248,34 @@ impl Search<'_> {
         let first = &group.members[0];
         let mut look = Look { design: None, stowed: 0, allowed: None, spent: SKETCH };
         let Ok(frames) = carcass(self.scenario, first) else { return look };
-        for widest in WIDTHS {
+        // A single column is as wide as it is.
+        let alone = frames.tiers.iter().all(|tier| tier.columns == 1);
+        let widths = if alone { 1 } else { wanted.widths };
+        for widest in &WIDTHS[..widths] {
             let mut budget = self.budget(1).share(wanted.work);
             if !budget.spend(0) {
                 break;
             }
-            let stowed = self.stow_in(first, &frames, widest, &mut budget);
+            let stowed = self.stow_in(first, &frames, *widest, &mut budget);
             look.spent += budget.spent();
             if !stowed.missing.is_empty() {
                 continue;
             }
             let worth = worth(self.scenario, &stowed.stowage);
             look.stowed = look.stowed.max(worth);
-            let each = group.members.len() as u64 * SKETCH;
-            let one = self.built(group, &stowed.stowage, widest, wanted.beyond).or_else(|| {
-                look.spent += each;
-                self.built(group, &steadied(self.scenario, &stowed.stowage), widest, wanted.beyond)
-            });
-            look.spent += each;
+            if Some(worth) <= look.allowed {
+                continue;
+            }
+            let one = self.built(group, &stowed.stowage, *widest, wanted.beyond);
+            look.spent += group.members.len() as u64 * SKETCH;
             let Some(one) = one else { continue };
             look.allowed = Some(worth);
-            if Some(worth) <= wanted.above {
-                // Less unequal drawers seldom take more.
-                break;
+            if Some(worth) > wanted.above {
+                let mut cutting = self.budget(1).share(CUT_WORK);
+                look.design = finish(self.scenario, &one, &mut cutting).ok().or(look.design);
+                look.spent += cutting.spent();
             }
-            let mut cutting = self.budget(1).share(CUT_WORK);
-            look.design = finish(self.scenario, &one, &mut cutting).ok();
-            look.spent += cutting.spent();
-            if look.design.is_some() {
+            if !wanted.go_on || worth >= group.value_bound {
                 break;
             }
         }

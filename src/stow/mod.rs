@@ -8,13 +8,11 @@
 mod left_out;
 mod lighten;
 mod pose;
-mod steady;
 #[cfg(test)]
 mod tests;
 mod unfold;
 
 pub use left_out::{Extents, padded_stances, spaces};
-pub use steady::steadied;
 
 use crate::design::derive::pockets::pockets;
 use crate::design::{Carcass, Content, Stowage, Structure};

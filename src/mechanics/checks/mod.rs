@@ -40,7 +40,7 @@ use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Str
 use crate::scenario::Scenario;
 use crate::units::Length;
 pub use drawer::{handles, most_gear, stays_in};
-pub use fastening::fixed;
+pub use fastening::{fixed, fixed_unless_refused};
 pub use lock::{Lock, lock};
 use weights::Weights;
 

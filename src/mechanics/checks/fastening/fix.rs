@@ -14,6 +14,8 @@ const ROUNDS: usize = 3;
 /// Checks that closer screws in the chest lift, and in the drawers, by how they begin.
 const BY_CHEST_SCREWS: [&str; 3] = ["uplift by", "bottom seams", "back of tier"];
 const BY_DRAWER_SCREWS: [&str; 3] = ["bottom screws of", "side seam of", "front of"];
+/// Checks that no screws lift: a chest that is refused for one of them needs no more looking at.
+const BY_NO_SCREWS: [&str; 3] = ["deck ", "shelf ", "drawer bottom "];
 
 /// Sets a chest's screws and hold-downs by load as well as by spacing, and counts its hardware.
 ///
@@ -24,6 +26,25 @@ pub fn fixed(
     scenario: &Scenario,
     structure: &Structure,
     built: &mut Built,
+) -> (Vec<HardwareLine>, Vec<Check>) {
+    settled(scenario, structure, built, &[])
+}
+
+/// The same, but for a chest that is refused whatever its screws: its hardware and checks are as they are at first.
+pub fn fixed_unless_refused(
+    scenario: &Scenario,
+    structure: &Structure,
+    built: &mut Built,
+) -> (Vec<HardwareLine>, Vec<Check>) {
+    settled(scenario, structure, built, &BY_NO_SCREWS)
+}
+
+/// As [`fixed`], until a check is refused that begins with one of `hopeless`.
+fn settled(
+    scenario: &Scenario,
+    structure: &Structure,
+    built: &mut Built,
+    hopeless: &[&str],
 ) -> (Vec<HardwareLine>, Vec<Check>) {
     gauges(scenario, structure, built);
     let mut lines = hardware(scenario, structure, built);
@@ -36,6 +57,12 @@ pub fn fixed(
             let named = |check: &&Check| starts.iter().any(|start| check.name.starts_with(start));
             found.iter().filter(named).any(|check| !check.passes())
         };
+        let refused = |check: &Check| {
+            check.refuses() && hopeless.iter().any(|start| check.name.starts_with(start))
+        };
+        if found.iter().any(refused) {
+            return (lines, found);
+        }
         let (chest, drawer) = (fails(&BY_CHEST_SCREWS), fails(&BY_DRAWER_SCREWS));
         let before = built.fixings;
         built.fixings.hold_downs = bolts.max(before.hold_downs);

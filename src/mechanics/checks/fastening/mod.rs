@@ -14,7 +14,7 @@ pub(in crate::mechanics) mod handbook;
 #[cfg(test)]
 mod tests;
 
-pub use fix::fixed;
+pub use fix::{fixed, fixed_unless_refused};
 
 use super::fastened::{Screwed, THREAD};
 use super::weights::Weights;
