@@ -26,9 +26,9 @@ use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
 /// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that promise most.
-const LOOKS: [(u64, usize); 2] = [(600_000, 32), (3_000_000, 8)];
+const LOOKS: [(u64, usize); 2] = [(1_000_000, 24), (8_000_000, 8)];
 /// Work in all, per unit of effort, and for how many kinds of things: more take more, of each stowing too.
-const WORK: u64 = 250_000_000;
+const WORK: u64 = 300_000_000;
 const KINDS: u64 = 40;
 /// What is not allowed as it is stowed promises less by this share of it.
 const HELD_BACK: i64 = 16;
