@@ -74,9 +74,11 @@ impl Search<'_> {
         while left > 0 && self.asked_to_stop().is_none() {
             let worth = finished.iter().chain(beside);
             let worth = worth.map(|(design, _)| design.criteria.value_milli).max();
-            let (next, proving) = match self.open_by_value(field, worth, &tried) {
-                Some(next) => (next, Proving::Value),
-                None => (self.open_by_score(field, finished, &tried), Proving::Score),
+            // What only heights that are not listed leave open of the value is no structure to look into.
+            let by_value = self.open_by_value(field, worth, &tried).unwrap_or_default();
+            let (next, proving) = match by_value.is_empty() {
+                false => (by_value, Proving::Value),
+                true => (self.open_by_score(field, finished, &tried), Proving::Score),
             };
             if next.is_empty() {
                 // All of them once more and longer, unless nothing is open any more.
