@@ -5,7 +5,7 @@
 //! lock whose plate it does not tell is marked from its own (common practice, no source).
 
 use super::rods::{PLATE, rod_place};
-use super::{Driller, Placed, Woods, middle, xs};
+use super::{Driller, Placed, Woods, at_least_two, middle, xs};
 use crate::design::derive::carcass::corner_block;
 use crate::design::drawer::Drawer;
 use crate::design::geometry::{Box3, Point};
@@ -65,12 +65,18 @@ pub(super) struct Face<'a> {
     front: Box3,
     /// z of the rods' line.
     rods: Option<Length>,
+    /// z of the screws through the sides into the board's ends.
+    ends: Vec<Length>,
 }
 
 impl<'a> Face<'a> {
     pub fn new(woods: &Woods<'_>, scenario: &'a Scenario, drawer: &Drawer, at: [Box3; 2]) -> Self {
         let rods = scenario.choices.locks.then(|| rod_place(scenario, woods, drawer).z);
-        Self { scenario, board: at[0], front: at[1], rods }
+        let [board, front] = at;
+        let fastening = woods.fixings.drawer.fastening;
+        let ends = at_least_two(board.size.dz, fastening, scenario.shop.step);
+        let ends = ends.into_iter().map(|place| board.at.z + place).collect();
+        Self { scenario, board, front, rods, ends }
     }
 
     /// Everything where there is room for it; where there is none, where it comes nearest to having it.
@@ -101,7 +107,8 @@ impl<'a> Face<'a> {
         let screws = both.clone().flat_map(|own| bored().map(move |at| own.apart(&point(at))));
         let between = handle.zip(lock).map(|(a, b)| a.apart(&b));
         let rods = handle.zip(self.rods_area()).map(|(own, rods)| own.apart(&rods));
-        edges.chain(screws).chain(between).chain(rods).min()
+        let tips = both.clone().flat_map(|own| self.tips().map(move |tip| own.apart(&tip)));
+        edges.chain(screws).chain(between).chain(rods).chain(tips).min()
     }
 
     /// What a handle or a lock takes of the front around its middle.
@@ -126,6 +133,15 @@ impl<'a> Face<'a> {
         let end = REACH - RIM;
         let x = [(board.at.x + end).max(front.at.x), (board.far().x - end).min(front.far().x)];
         Area { x, z: [board.at.z.max(front.at.z), board.far().z.min(front.far().z)] }
+    }
+
+    /// What the screws through the sides take of the board's ends, less the least wood beside their points.
+    fn tips(&self) -> impl Iterator<Item = Area> {
+        let (from, to) = xs(self.board);
+        let deep = REACH - LEAST_RIM;
+        let at =
+            move |z: Length| [[from, from + deep], [to - deep, to]].map(|x| Area { x, z: [z; 2] });
+        self.ends.iter().flat_map(move |z| at(*z))
     }
 
     fn lock(&self) -> Option<[Length; 2]> {
@@ -177,6 +193,10 @@ impl<'a> Face<'a> {
         let aside = (lock_wide / 2 + RIM + wide / 2).ceil_to(self.scenario.shop.step);
         let off = self.scenario.engineering.lock_rod / 2 + RIM + high / 2;
         all.extend([z - off, z + off, within(z)].map(|z| [x - aside, z]));
+        // On a narrow front between the screws in its ends.
+        let past = RIM + high / 2;
+        let ends = self.ends.iter().flat_map(|end| [*end - past, *end + past]);
+        all.extend(ends.map(|z| [x, within(z)]));
         all
     }
 
@@ -197,15 +217,19 @@ impl<'a> Face<'a> {
             self.let_in(HardwareUse::Lock, places.lock),
         ];
         let step = self.scenario.shop.step;
-        let in_the_way = |own: &Area| {
-            let x = from + along;
-            own.z[0] < lowest && own.x[0] - LEAST_RIM < x && x < own.x[1] + LEAST_RIM
+        let low = || all.iter().flatten().filter(|own| own.z[0] < lowest);
+        // Off the one it may come into the way of the other.
+        let free = |place: &Length| {
+            let x = from + *place;
+            !low().any(|own| own.x[0] - LEAST_RIM < x && x < own.x[1] + LEAST_RIM)
         };
-        let Some(own) = all.into_iter().flatten().find(in_the_way) else { return along };
-        let left = (own.x[0] - LEAST_RIM - from).floor_to(step);
-        let right = (own.x[1] + LEAST_RIM - from).ceil_to(step);
-        let room = |place: Length| LEAST_RIM <= place && place <= to - from - LEAST_RIM;
-        let nearer = [left, right].into_iter().filter(|place| room(*place));
+        let room = |place: &Length| LEAST_RIM <= *place && *place <= to - from - LEAST_RIM;
+        let off = low().flat_map(|own| {
+            let left = (own.x[0] - LEAST_RIM - from).floor_to(step);
+            let right = (own.x[1] + LEAST_RIM - from).ceil_to(step);
+            [left, right].into_iter().filter(room)
+        });
+        let nearer = std::iter::once(along).chain(off).filter(free);
         nearer.min_by_key(|place| place.abs_diff(along)).unwrap_or(along)
     }
 }
@@ -283,7 +307,7 @@ mod tests {
         let [wide, high] = size;
         let (board, front) = (space(12, 12, wide - 24, high - 12), space(0, 0, wide, high));
         let rods = board.at.z + board.size.dz / 2;
-        let face = Face { scenario: &scenario, board, front, rods: Some(rods) };
+        let face = Face { scenario: &scenario, board, front, rods: Some(rods), ends: Vec::new() };
         let places = face.places();
         let room = face.room(&places).expect("both are told");
         (room, places, rods)
@@ -308,6 +332,53 @@ mod tests {
         assert!(room < LEAST_RIM, "{room:?}");
         let (room, ..) = least([190, 170], [127, 32], [76, 44]);
         assert!(room < LEAST_RIM, "no room between the screws: {room:?}");
+    }
+
+    #[test]
+    fn a_screw_from_below_keeps_off_what_stands_beside_each_other() {
+        let mut scenario = full_size();
+        let first = scenario.stock.hardware.ids().next().expect("hardware");
+        let latch = Hardware { use_: HardwareUse::Lock, ..scenario.stock.hardware[first].clone() };
+        scenario.stock.hardware.push(latch);
+        for id in scenario.stock.hardware.ids() {
+            let hardware = &mut scenario.stock.hardware[id];
+            if matches!(hardware.use_, HardwareUse::Handle | HardwareUse::Lock) {
+                hardware.plate =
+                    Plate { cut_out: Some([Length::mm(100), Length::mm(80)]), screws: None };
+            }
+        }
+        let (board, front) = (space(12, 12, 576, 88), space(0, 0, 600, 100));
+        let face = Face {
+            scenario: &scenario,
+            board,
+            front,
+            rods: Some(Length::mm(56)),
+            ends: Vec::new(),
+        };
+        let at = |x: i64| [Length::mm(x), Length::mm(56)];
+        let places = Places { handle: at(190), lock: Some(at(300)), screws: [at(0); 4] };
+        // Between the two are 10 mm: less than a screw needs on both of its sides.
+        for along in [Length::mm(130), Length::mm(180), Length::mm(230), Length::mm(330)] {
+            let x = (board.at.x + face.beside(&places, along)).to_mm();
+            assert!(x <= 134.0 || x >= 356.0, "{along:?}: {x}");
+        }
+        assert_eq!(face.beside(&places, Length::mm(40)), Length::mm(40));
+    }
+
+    #[test]
+    fn a_handle_keeps_off_the_screws_in_the_ends() {
+        let (_, places, rods) = least([190, 170], [127, 32], [0, 0]);
+        let scenario = full_size();
+        let (board, front) = (space(12, 12, 166, 158), space(0, 0, 190, 170));
+        let mut face = Face { scenario: &scenario, board, front, rods: Some(rods), ends: vec![] };
+        // A plate from end to end of the board but for 19 mm.
+        let own = Area::around(places.handle, [Length::mm(128), Length::ZERO]);
+        let nearest = |face: &Face| face.tips().map(|tip| own.apart(&tip)).min();
+        assert_eq!(nearest(&face), None);
+        face.ends = vec![places.handle[1] + Length::mm(5)];
+        assert_eq!(nearest(&face), Some(Length::mm(5)), "14 mm of screw, and 5 mm above it");
+        face.ends = vec![places.handle[1] + Length::mm(15)];
+        assert_eq!(nearest(&face), Some(Length::mm(15)));
     }
 
     #[test]
