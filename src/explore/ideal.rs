@@ -58,8 +58,8 @@ impl<'a> Idealist<'a> {
     /// The ideal of a structure whose stowages are worth `value_milli` at most.
     ///
     /// # Errors
-    /// A reason that holds for every design of the structure: its deck or shelf fails whatever lies on or below it, or even the empty chest
-    /// exceeds a limit.
+    /// A reason that holds for every design of the structure: its deck or shelf fails whatever lies on or below it, or even the
+    /// empty chest exceeds a limit.
     pub fn ideal(
         &self,
         structure: &Structure,

@@ -17,7 +17,7 @@ use super::finishing::CUT_WORK;
 use super::heights::shared_heights;
 use super::ideal::{empty, volume};
 use super::pipeline::{Stowed, Widest, finish, sketch};
-use super::promise::{in_turn, material_price};
+use super::promise::{by_materials, in_turn};
 use super::search::Search;
 use super::stowing::STOW_WORK;
 use crate::design::derive::carcass;
@@ -215,11 +215,7 @@ impl Search<'_> {
     /// The group with some of its structures, from the first on that is allowed, with no more checks than so many beyond a guide
     /// value, when its drawers are equal and empty: gear and less equal drawers seldom mend one.
     fn hopeful(&self, group: &Group, beyond: usize) -> Option<Group> {
-        let order = in_turn(
-            group.members.iter().collect(),
-            |one| (one.deck, one.deck_grain, one.bottom, one.drawer_bottom),
-            |one| material_price(self.scenario, one),
-        );
+        let order = by_materials(self.scenario, &group.members);
         let fails = |structure: &&Structure| {
             let Ok(carcass) = carcass(self.scenario, structure) else { return true };
             let stowage = empty(&carcass);
