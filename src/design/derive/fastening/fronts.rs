@@ -289,8 +289,8 @@ mod tests {
         }
     }
 
-    /// A front of some size with a recessed handle and a lock whose sizes are told, mm.
-    fn least(size: [i64; 2], handle: [i64; 2], lock: [i64; 2]) -> (Length, Places, Length) {
+    /// A scenario whose handles and locks are recessed so far, mm.
+    fn with_plates(handle: [i64; 2], lock: [i64; 2]) -> Scenario {
         let mut scenario = full_size();
         let first = scenario.stock.hardware.ids().next().expect("hardware");
         let latch = Hardware { use_: HardwareUse::Lock, ..scenario.stock.hardware[first].clone() };
@@ -304,6 +304,12 @@ mod tests {
             };
             hardware.plate = Plate { cut_out: Some(size.map(Length::mm)), screws: None };
         }
+        scenario
+    }
+
+    /// A front of some size with a recessed handle and a lock whose sizes are told, mm.
+    fn least(size: [i64; 2], handle: [i64; 2], lock: [i64; 2]) -> (Length, Places, Length) {
+        let scenario = with_plates(handle, lock);
         let [wide, high] = size;
         let (board, front) = (space(12, 12, wide - 24, high - 12), space(0, 0, wide, high));
         let rods = board.at.z + board.size.dz / 2;
@@ -336,17 +342,7 @@ mod tests {
 
     #[test]
     fn a_screw_from_below_keeps_off_what_stands_beside_each_other() {
-        let mut scenario = full_size();
-        let first = scenario.stock.hardware.ids().next().expect("hardware");
-        let latch = Hardware { use_: HardwareUse::Lock, ..scenario.stock.hardware[first].clone() };
-        scenario.stock.hardware.push(latch);
-        for id in scenario.stock.hardware.ids() {
-            let hardware = &mut scenario.stock.hardware[id];
-            if matches!(hardware.use_, HardwareUse::Handle | HardwareUse::Lock) {
-                hardware.plate =
-                    Plate { cut_out: Some([Length::mm(100), Length::mm(80)]), screws: None };
-            }
-        }
+        let scenario = with_plates([100, 80], [100, 80]);
         let (board, front) = (space(12, 12, 576, 88), space(0, 0, 600, 100));
         let face = Face {
             scenario: &scenario,
@@ -367,10 +363,10 @@ mod tests {
 
     #[test]
     fn a_handle_keeps_off_the_screws_in_the_ends() {
-        let (_, places, rods) = least([190, 170], [127, 32], [0, 0]);
         let scenario = full_size();
         let (board, front) = (space(12, 12, 166, 158), space(0, 0, 190, 170));
-        let mut face = Face { scenario: &scenario, board, front, rods: Some(rods), ends: vec![] };
+        let mut face = Face { scenario: &scenario, board, front, rods: None, ends: vec![] };
+        let places = face.places();
         // A plate from end to end of the board but for 19 mm.
         let own = Area::around(places.handle, [Length::mm(128), Length::ZERO]);
         let nearest = |face: &Face| face.tips().map(|tip| own.apart(&tip)).min();
