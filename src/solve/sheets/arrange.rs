@@ -10,7 +10,6 @@ use super::CutSheet;
 use super::hull;
 use super::job::{Job, JobSheet};
 use super::layout::{Bench, is_kept};
-use super::tree::Bin;
 use crate::solve::budget::Budget;
 
 /// The most parts of a sheet that is looked at.
@@ -18,7 +17,7 @@ const MOST: usize = 6;
 /// With more parts than this, rests of the least size are not tried.
 const WITH_LEAST: usize = 4;
 /// Area kept; pieces of it and cuts as negative numbers: more is better.
-type Worth = (i128, i64, i64);
+pub(super) type Worth = (i128, i64, i64);
 
 /// What becomes of a panel.
 #[derive(Clone, Copy)]
@@ -32,7 +31,8 @@ enum Fate {
 /// The best that was found for a panel.
 type Best = (Worth, Fate);
 
-struct Arranger<'a> {
+/// Arrangements of some parts and of all sets of them, on panels of any size.
+pub(super) struct Arranger<'a> {
     job: &'a Job,
     /// Kinds of the parts.
     parts: Vec<u32>,
@@ -41,31 +41,38 @@ struct Arranger<'a> {
     /// For each set of parts and axis where a panel of it may end.
     ends: Vec<[Vec<i64>; 2]>,
     known: BTreeMap<([i64; 2], usize), Option<Best>>,
-    /// Cuts that may still be tried.
-    left: usize,
+    /// Cuts that may still be tried; once there are none, what is found out may be wrong.
+    pub left: usize,
 }
 
-/// A sheet that yields the parts of `bin` with the best rests, after no more than `most` cuts tried; `None` if that does not
-/// do, if it has too many parts, may not be cut in every way, or if `clock` says stop.
-pub(super) fn arrange(job: &Job, bin: &Bin, most: usize, clock: &mut Budget) -> Option<CutSheet> {
-    let mut parts = bin.kinds();
-    if parts.is_empty() || parts.len() > MOST || job.stages.most.is_some() || bin.edges.is_some() {
+/// Whether so many parts are arranged, where every way to cut is allowed.
+pub(super) fn may_arrange(job: &Job, parts: usize) -> bool {
+    (1..=MOST).contains(&parts) && job.stages.most.is_none() && !job.is_edged()
+}
+
+/// A sheet that yields parts of these kinds, in ascending order, with the best rests, after no more than `most` cuts tried;
+/// `None` if that does not do, if there are too many parts, they may not be cut in every way, or if `clock` says stop.
+pub(super) fn arrange(
+    job: &Job,
+    sheet: usize,
+    kinds: &[u32],
+    most: usize,
+    clock: &mut Budget,
+) -> Option<CutSheet> {
+    if !may_arrange(job, kinds.len()) || clock.stopped().is_some() {
         return None;
     }
-    parts.sort_unstable();
-    let sheet = &job.sheets[bin.sheet];
-    if clock.stopped().is_some() {
-        return None;
-    }
-    let mut arranger = Arranger::new(job, sheet, parts, most);
+    let sheet = &job.sheets[sheet];
+    let mut arranger = Arranger::new(job, sheet.size, kinds.to_vec(), most);
     let all = arranger.hulls.len() - 1;
     arranger.best(sheet.size, all, clock)?;
     (arranger.left > 0).then(|| arranger.cut(sheet, all))
 }
 
 impl<'a> Arranger<'a> {
-    fn new(job: &'a Job, sheet: &JobSheet, parts: Vec<u32>, most: usize) -> Self {
-        let hulls = hulls(job, sheet, &parts);
+    /// Nothing is arranged yet. No panel is larger than `size`.
+    pub(super) fn new(job: &'a Job, size: [i64; 2], parts: Vec<u32>, most: usize) -> Self {
+        let hulls = hulls(job, size, &parts);
         // What a rest of the least size takes of a panel, in job units.
         let grown = |side: i64| (side + job.kerf + job.unit - 1) / job.unit;
         let [a, b] = job.keep.map(grown);
@@ -88,6 +95,16 @@ impl<'a> Arranger<'a> {
         };
         let ends = (0..hulls.len()).map(ends).collect();
         Self { job, parts, hulls, ends, known: BTreeMap::new(), left: most }
+    }
+
+    /// What the rests of a panel are worth that yields a set of parts; `None` if it does not.
+    pub(super) fn worth(
+        &mut self,
+        size: [i64; 2],
+        set: usize,
+        clock: &mut Budget,
+    ) -> Option<Worth> {
+        self.best(size, set, clock).map(|best| best.0)
     }
 
     /// The best of a panel that yields a set of parts; `None` if it does not.
@@ -132,7 +149,8 @@ impl<'a> Arranger<'a> {
         best
     }
 
-    fn cut(&mut self, sheet: &JobSheet, all: usize) -> CutSheet {
+    /// The sheet cut into the parts of a set, of which the best on it is known.
+    pub(super) fn cut(&mut self, sheet: &JobSheet, all: usize) -> CutSheet {
         let mut bench = Bench::new(self.job, sheet, false);
         let mut todo = vec![(bench.whole(), all)];
         while let Some((panel, set)) = todo.pop() {
@@ -152,8 +170,8 @@ impl<'a> Arranger<'a> {
     }
 }
 
-/// For each set of parts the least rectangles, none inside another, that it comes out of and that the sheet holds.
-fn hulls(job: &Job, sheet: &JobSheet, parts: &[u32]) -> Vec<Vec<[i64; 2]>> {
+/// For each set of parts the least rectangles, none inside another, that it comes out of and that `within` holds.
+fn hulls(job: &Job, within: [i64; 2], parts: &[u32]) -> Vec<Vec<[i64; 2]>> {
     let mut hulls: Vec<Vec<[i64; 2]>> = vec![vec![[0; 2]]];
     for set in 1..1usize << parts.len() {
         let mut all = Vec::new();
@@ -171,7 +189,7 @@ fn hulls(job: &Job, sheet: &JobSheet, parts: &[u32]) -> Vec<Vec<[i64; 2]>> {
             }
             first = (first - 1) & set;
         }
-        all.retain(|size| size[0] <= sheet.size[0] && size[1] <= sheet.size[1]);
+        all.retain(|size| size[0] <= within[0] && size[1] <= within[1]);
         hull::least(&mut all);
         hulls.push(all);
     }

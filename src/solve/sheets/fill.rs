@@ -21,6 +21,8 @@ const PER_ROUND: u64 = 200;
 const BY_LIST: usize = 100;
 /// Parts of the list that are tried after one that fits nowhere.
 const MISSES: usize = 60;
+/// Rounds without a better one after which it is given up to pack just so many parts on a sheet.
+const PATIENCE: usize = 400;
 /// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
 const NEAR: (usize, usize) = (40, 12);
 
@@ -76,7 +78,7 @@ impl Space<'_> {
                 let bin = self.fill_one(sheet, pool, patience, rng, &mut share);
                 budget.spend(share.spent());
                 let got: i64 = bin.kinds().iter().map(|kind| worth[*kind as usize]).sum();
-                let rate = i128::from(got) * (1 << 40) / self.costs[sheet];
+                let rate = i128::from(got) * (1 << 60) / self.costs[sheet];
                 if got > 0 && best.as_ref().is_none_or(|(before, _)| rate > *before) {
                     best = Some((rate, bin));
                 }
@@ -90,6 +92,36 @@ impl Space<'_> {
         }
         state.cost = self.cost(&state);
         state
+    }
+
+    /// A sheet that yields parts of just these kinds, in ascending order, if one is found in some thousand rounds.
+    pub(super) fn packed(
+        &self,
+        sheet: usize,
+        kinds: &[u32],
+        rng: &mut Rng,
+        budget: &mut Budget,
+    ) -> Option<Bin> {
+        if self.area_of(kinds) > self.areas[sheet] {
+            return None;
+        }
+        let mut left = vec![0; self.shapes.len()];
+        kinds.iter().for_each(|kind| left[*kind as usize] += 1);
+        let mut different = kinds.to_vec();
+        different.dedup();
+        let lists: Vec<Vec<u32>> = (0..ORDERS)
+            .map(|order| {
+                let mut sorted = different.clone();
+                self.sort(&mut sorted, order);
+                sorted
+            })
+            .collect();
+        let worth = self.worths(0);
+        let pool = Pool { left: &left, worth: &worth, lists: &lists };
+        let bin = self.fill_one(sheet, pool, PATIENCE, rng, budget);
+        let mut found = bin.kinds();
+        found.sort_unstable();
+        (found == kinds).then_some(bin)
     }
 
     /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet. `lean` says how much

@@ -6,18 +6,25 @@
 //! first, together with all that is behind them. Whichever leaves most worth keeping, in the fewest
 //! pieces, is taken.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::arrange::arrange;
 use super::job::{Job, JobSheet};
 use super::tree::{Bin, Node};
-use super::{CutSheet, PlacedPiece, Rect, SheetPlan};
+use super::{CutSheet, PlacedPiece, Rect, SheetCut, SheetPlan, settings, ties};
 use crate::solve::budget::Budget;
 use crate::solve::saw::{Panel, Saw, kept};
 
 /// The plan that the trees stand for. For each sheet of few parts no more than `cuts` cuts are tried to better its rests.
-/// `clock` may end that earlier.
-pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize, clock: &mut Budget) -> SheetPlan {
+/// `clock` may end that earlier, and `hurried` leaves out what looks for other sheets instead.
+pub(super) fn plan(
+    job: &Job,
+    bins: &[Bin],
+    cuts: usize,
+    hurried: bool,
+    clock: &mut Budget,
+) -> SheetPlan {
     // Sheets of the same parts are cut alike, as the best of them.
     let mut alike: BTreeMap<(usize, Vec<u32>), (usize, CutSheet)> = BTreeMap::new();
     for bin in bins {
@@ -25,14 +32,22 @@ pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize, clock: &mut Budget) -> 
         kinds.sort_unstable();
         let known = alike.get(&(bin.sheet, kinds.clone())).map(|(n, cut)| (*n, Some(cut.clone())));
         let (n, before) = known.unwrap_or((0, None));
-        let arranged = if n == 0 { arrange(job, bin, cuts, clock) } else { None };
-        let all = [before, arranged, Some(cut_sheet(job, bin))].into_iter().flatten();
+        let arranged = if n == 0 { arrange(job, bin.sheet, &kinds, cuts, clock) } else { None };
+        let all = [before, arranged].into_iter().flatten().chain(ways(job, bin));
         let best = all.min_by(|a, b| rank(job, a).cmp(&rank(job, b)).then_with(|| a.cmp(b)));
         alike.insert((bin.sheet, kinds), (n + 1, best.expect("each sheet is cut in some way")));
     }
-    let each = alike.into_values().flat_map(|(n, cut)| std::iter::repeat_n(cut, n));
+    let each = alike.into_iter();
+    let mut patterns: Vec<Pattern> =
+        each.map(|((sheet, kinds), (times, cut))| Pattern { sheet, kinds, times, cut }).collect();
+    if !hurried {
+        patterns = ties::settle(job, patterns, cuts, clock);
+    }
+    let each =
+        patterns.into_iter().flat_map(|pattern| std::iter::repeat_n(pattern.cut, pattern.times));
     let mut cut: Vec<CutSheet> = each.collect();
     cut.sort();
+    set_seldom(&mut cut);
     // Pieces carry kinds so far; deal each kind's copies out to the parts it stands for.
     let mut left: Vec<Vec<(usize, u32)>> = job.kinds.iter().map(|k| k.sources.clone()).collect();
     for piece in cut.iter_mut().flat_map(|s| &mut s.pieces) {
@@ -50,10 +65,26 @@ pub(super) fn plan(job: &Job, bins: &[Bin], cuts: usize, clock: &mut Budget) -> 
     SheetPlan { sheets: cut }
 }
 
-/// What of two ways to cut a sheet up comes first: more area kept, in fewer pieces, with fewer cuts.
-fn rank(job: &Job, cut: &CutSheet) -> (std::cmp::Reverse<i128>, usize, usize) {
+/// Puts the cuts of each sheet in the order in which the saw is set least often; equal sheets are cut together.
+fn set_seldom(sheets: &mut [CutSheet]) {
+    let mut before: Option<(CutSheet, Vec<SheetCut>)> = None;
+    let mut saw = None;
+    for sheet in sheets {
+        let known = before.as_ref().filter(|(same, _)| same == sheet).map(|(_, cuts)| cuts.clone());
+        let cuts = known.unwrap_or_else(|| settings::ordered(&sheet.cuts, saw));
+        let given = sheet.clone();
+        sheet.cuts.clone_from(&cuts);
+        saw = settings::count(&cuts, saw).1;
+        before = Some((given, cuts));
+    }
+}
+
+/// What of two ways to cut a sheet up comes first: more area kept, in fewer pieces, with fewer settings of the saw, with
+/// fewer cuts.
+pub(super) fn rank(job: &Job, cut: &CutSheet) -> (Reverse<i128>, usize, usize, usize) {
     let (area, pieces) = kept(job.keep, &cut.rests);
-    (std::cmp::Reverse(area), pieces, cut.cuts.len())
+    let settings = settings::count(&settings::ordered(&cut.cuts, None), None).0;
+    (Reverse(area), pieces, settings, cut.cuts.len())
 }
 
 /// The area of a panel, given by its sides in job units, if it is worth keeping as a rest.
@@ -63,8 +94,18 @@ pub(super) fn is_kept(job: &Job, size: [i64; 2]) -> Option<i128> {
     (pieces > 0).then_some(area)
 }
 
-/// One sheet cut up; `part` of its pieces is their kind, `turned` is against the kind's sides.
+/// One sheet cut up in the way that keeps most, in the fewest pieces, with the fewest cuts; `part` of its pieces is their
+/// kind, `turned` is against the kind's sides.
 pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
+    let quick = |cut: &CutSheet| {
+        let (area, pieces) = kept(job.keep, &cut.rests);
+        (Reverse(area), pieces, cut.cuts.len())
+    };
+    ways(job, bin).min_by_key(quick).expect("one way is within the stages, or there are none")
+}
+
+/// The ways in which one sheet is cut up: at least one.
+pub(super) fn ways(job: &Job, bin: &Bin) -> impl Iterator<Item = CutSheet> {
     let sheet = &job.sheets[bin.sheet];
     let [whole, trimmed] = bin.may_trim();
     // Trims, the sheet's or those of several things together, may take edges off that parts ask for.
@@ -74,12 +115,23 @@ pub(super) fn cut_sheet(job: &Job, bin: &Bin) -> CutSheet {
     let together = free && job.stages.most.is_none();
     let ways = [(false, false, whole), (true, false, trimmed)];
     let ways = ways.into_iter().chain([(false, true, together), (true, true, together)]);
-    let ways = ways.filter(|(.., may)| *may).map(|(trim_first, together, _)| {
+    ways.filter(|(.., may)| *may).map(move |(trim_first, together, _)| {
         let mut bench = Bench::new(job, sheet, together);
         bench.cut_up(bin, trim_first);
         bench.done()
-    });
-    ways.min_by_key(|cut| rank(job, cut)).expect("one way is within the stages, or there are none")
+    })
+}
+
+/// Sheets that are cut alike.
+pub(super) struct Pattern {
+    /// Which of the job's sheets.
+    pub sheet: usize,
+    /// What is cut from one, in ascending order.
+    pub kinds: Vec<u32>,
+    /// How many.
+    pub times: usize,
+    /// How.
+    pub cut: CutSheet,
 }
 
 /// Where one sheet is cut.

@@ -4,7 +4,7 @@
 //! find the cheapest set of sheets and a sequence of saw cuts that frees every part:
 //!
 //! ```text
-//! min  (Σ price of sheets used, number of sheets, -area of rests worth keeping, number of those)
+//! min  (Σ price of sheets used, Σ area of sheets, -area of rests worth keeping, number of those)
 //! s.t. every copy of every part lies on one sheet, turned only where it may be;
 //!      every sheet comes apart by cuts that run from edge to edge of the panel at hand;
 //!      each cut takes `kerf`; no more sheets of a size than its limit;
@@ -28,8 +28,9 @@
 //! and [`arrange`] looks for the best rests of sheets of few parts.
 //! What parts ask of the sheets' own edges ([`Edges`]) is a count at each node of a tree ([`edged`]).
 //!
-//! The price is what [`Outcome`] speaks of. Fewest sheets and the best rests among plans of one
-//! price are sought by the same search but not proved.
+//! The price is what [`Outcome`] speaks of. Among plans of one price the search itself looks for less area of sheets and better
+//! rests, then [`ties`] for fewer different sheets and settings of the saw ([`settings`]): of few parts all ways to share them
+//! out are gone through, with more it is a local search. What is left equal is decided by an order of all sheets.
 
 mod arrange;
 mod bound;
@@ -46,9 +47,11 @@ mod miner;
 mod pricing;
 mod rng;
 mod search;
+mod settings;
 mod space;
 #[cfg(test)]
 mod tests;
+mod ties;
 mod tree;
 mod walk;
 mod wide;
@@ -288,9 +291,9 @@ pub fn cut_sheets_watched(
     let best = match stopped_by.max(clock.stopped()) {
         Some(Stop::Cancelled | Stop::Clock) => {
             let cuts = HURRIED_CUTS.0.min(HURRIED_CUTS.1 / found.len().max(1));
-            layout::plan(&job, &found, cuts, &mut Budget::work(u64::MAX))
+            layout::plan(&job, &found, cuts, true, &mut Budget::work(u64::MAX))
         }
-        _ => layout::plan(&job, &found, effort / 4, &mut clock),
+        _ => layout::plan(&job, &found, effort / 4, false, &mut clock),
     };
     if !edged::keeps(problem, edges, &best) {
         // A sliver thinner than the blade lies between a part and its edge, which cannot be where only low ends are used.

@@ -26,6 +26,11 @@ const FOR_PRICE: (u64, u64) = (5, 6);
 /// The most work for the rests.
 const FOR_RESTS: u64 = 10_000_000;
 
+/// Combinations of sheets looked at to see whether smaller ones would do.
+const COMBINATIONS: usize = 10_000;
+/// The most work for smaller sheets of a price that is proved.
+const FOR_SMALLER: u64 = 10_000_000;
+
 /// Length of late acceptance of the first line's walks.
 const HISTORY: usize = 100;
 /// Work of the first round, in which one line walks alone; every round doubles it.
@@ -155,8 +160,16 @@ impl Space<'_> {
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
         let mut round = FIRST_ROUND;
+        let mut smaller = FOR_SMALLER;
         while budget.stopped().is_none() && !self.is_proved(&best, bound) {
-            let work = round.min(budget.left().max(1));
+            let mut work = round.min(budget.left().max(1));
+            if self.price(&best) <= bound {
+                if smaller == 0 {
+                    break;
+                }
+                work = work.min(smaller);
+                smaller -= work;
+            }
             let first = walk.get_or_insert_with(|| {
                 let mut walk = Walk::new(self, best.clone(), Aim::AllIn, best.cost - 1, HISTORY);
                 walk.seen = miner.is_none().then(BTreeSet::new);
@@ -252,13 +265,52 @@ impl Space<'_> {
         state.out.is_empty().then(|| self.price(state))
     }
 
-    /// Whether the price is at the bound and, by area, fewer sheets would not do.
+    /// Whether the price is at the bound and, by area, no smaller sheets of that price would do.
     fn is_proved(&self, state: &State, bound: i64) -> bool {
         let price = self.price(state);
-        let largest = self.areas.iter().max().copied().unwrap_or(1);
-        let used: i64 = state.bins.iter().map(|b| b.used).sum();
         // With one size the price is the number.
         let one_size = self.job.sheets.len() == 1 && self.job.sheets[0].price > 0;
-        price <= bound && (one_size || used > largest * (state.bins.len() as i64 - 1))
+        price <= bound && (one_size || !self.may_be_smaller(state))
     }
+
+    /// Whether sheets of the same price and less area hold all parts, by area; if that is not found out soon, it is taken to
+    /// be so.
+    fn may_be_smaller(&self, state: &State) -> bool {
+        let used = state.bins.iter().map(|bin| bin.used).sum();
+        let search = Smaller { most: state.cost - 1, price: self.price(state), area: used };
+        self.any_smaller(0, search, &mut 0)
+    }
+
+    /// Whether sheets from a place in the list on do.
+    fn any_smaller(&self, from: usize, left: Smaller, nodes: &mut usize) -> bool {
+        *nodes += 1;
+        if (left.area <= 0 && left.price == 0) || *nodes > COMBINATIONS {
+            return true;
+        }
+        let Some(sheet) = self.job.sheets.get(from) else { return false };
+        let holds = |s: usize| {
+            i128::from(left.area) * self.costs[s] <= left.most * i128::from(self.areas[s])
+        };
+        if !(from..self.costs.len()).any(holds) {
+            return false;
+        }
+        let (cost, area) = (self.costs[from], self.areas[from]);
+        let most = (left.most / cost).clamp(0, i128::from(sheet.limit)) as i64;
+        (0..=most).rev().any(|n| {
+            let less = Smaller {
+                most: left.most - cost * i128::from(n),
+                price: left.price - sheet.price * n,
+                area: left.area - area * n,
+            };
+            less.price >= 0 && self.any_smaller(from + 1, less, nodes)
+        })
+    }
+}
+
+/// What sheets may still cost, must still cost in price, and must still hold.
+#[derive(Clone, Copy)]
+struct Smaller {
+    most: i128,
+    price: i64,
+    area: i64,
 }

@@ -1,6 +1,6 @@
 //! The job in the search's terms, and what is counted of a state.
 
-use super::job::Job;
+use super::job::{Job, JobSheet};
 use super::layout;
 use super::tree::{Bin, Depth};
 use crate::solve::saw::kept;
@@ -10,6 +10,9 @@ pub(super) const SCALE: i64 = 1 << 20;
 
 /// Rests are worth a share of the sheet in these; a further piece costs [`PIECE`] of them.
 const SHEET: i64 = 32768;
+
+/// Of sheets of one price the area counts, in so many parts of the largest.
+const TIES: i128 = 1 << 12;
 
 /// See [`SHEET`]: a fifth of a per cent of a sheet.
 const PIECE: i64 = 64;
@@ -31,7 +34,7 @@ pub(super) struct Space<'a> {
     pub shapes: Vec<Shape>,
     /// Scaled areas of the sheets.
     pub areas: Vec<i64>,
-    /// Price, with the number of sheets as a tie-breaker.
+    /// Price, with the area as a tie-breaker.
     pub costs: Vec<i128>,
     pub shift: u32,
     /// The shortest side of any part.
@@ -66,9 +69,14 @@ impl<'a> Space<'a> {
             Shape { ways, touch, area: area(k.size), count: k.count }
         };
         let shapes = job.kinds.iter().map(shape).collect();
-        let areas = job.sheets.iter().map(|s| area(s.size)).collect();
-        let per = job.items as i128 + 1;
-        let costs = job.sheets.iter().map(|s| i128::from(s.price) * per + 1).collect();
+        let areas: Vec<i64> = job.sheets.iter().map(|s| area(s.size)).collect();
+        let side = |side: i64| i128::from(side) * i128::from(job.unit) - i128::from(job.kerf);
+        let whole = |sheet: &JobSheet| side(sheet.size[0]) * side(sheet.size[1]);
+        let largest = job.sheets.iter().map(whole).max().unwrap_or(1).max(1);
+        let ties = |sheet: &JobSheet| (whole(sheet) * TIES / largest).max(1);
+        let per = job.items as i128 * TIES + 1;
+        let cost = |sheet: &JobSheet| i128::from(sheet.price) * per + ties(sheet);
+        let costs = job.sheets.iter().map(cost).collect();
         let least = job.kinds.iter().flat_map(|k| k.size).min().unwrap_or(1);
         let edged = job.is_edged();
         Self { job, shapes, areas, costs, shift, least, edged }

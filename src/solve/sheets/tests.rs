@@ -14,6 +14,7 @@ mod relations;
 mod replay;
 mod rests;
 mod staged;
+mod ties;
 
 use super::rng::Rng;
 use replay::replay;

@@ -5,24 +5,24 @@ use std::collections::BTreeMap;
 use super::*;
 
 /// Area kept, and pieces of it as a negative number: more is better.
-type Kept = (i64, i64);
+pub(super) type Kept = (i64, i64);
 
 /// The best rests of one sheet that yields all parts, by trying every cut of every panel.
-struct Brute<'a> {
+pub(super) struct Brute<'a> {
     problem: &'a SheetProblem,
-    parts: Vec<&'a SheetPart>,
+    pub(super) parts: Vec<&'a SheetPart>,
     memo: BTreeMap<(i64, i64, usize), Option<Kept>>,
 }
 
 impl<'a> Brute<'a> {
-    fn new(problem: &'a SheetProblem) -> Self {
+    pub(super) fn new(problem: &'a SheetProblem) -> Self {
         let copies = |p: &'a SheetPart| std::iter::repeat_n(p, p.count as usize);
         let parts = problem.parts.iter().flat_map(copies).collect();
         Self { problem, parts, memo: BTreeMap::new() }
     }
 
     /// The best of a panel that yields the parts of `set`.
-    fn best(&mut self, w: i64, h: i64, set: usize) -> Option<Kept> {
+    pub(super) fn best(&mut self, w: i64, h: i64, set: usize) -> Option<Kept> {
         if w <= 0 || h <= 0 {
             return (set == 0).then_some((0, 0));
         }
