@@ -5,6 +5,7 @@
 //! be had.
 
 use super::offer::{Ask, Offer, Sawn};
+use crate::design::derive::sawing;
 use crate::design::{BoardLayout, BoardPiece, PartId};
 use crate::scenario::{Form, MaterialId, Section, StockId};
 use crate::solve::boards as solve;
@@ -149,7 +150,41 @@ impl<'a> Job<'a> {
                 None => layouts.push(layout),
             }
         }
-        layouts
+        self.set_seldom(layouts)
+    }
+
+    /// Stock by stock, the layouts in an order in which the stop is left where it is as often as can be from one to the next.
+    ///
+    /// A layout leads from the stop of its first cut to that of its last, which is no longer. As these lead from longer to
+    /// shorter, chains that begin where more layouts begin than end, and go on as far as they can, are the fewest.
+    fn set_seldom(&self, mut left: Vec<BoardLayout>) -> Vec<BoardLayout> {
+        let ends = |layout: &BoardLayout| {
+            let [stops, _] = sawing::board_settings(self.ask.blanks, layout, self.ask.stock);
+            Some((*stops.first()?, *stops.last()?))
+        };
+        let mut order: Vec<BoardLayout> = Vec::with_capacity(left.len());
+        let mut now = None;
+        while let Some(first) = left.first() {
+            let of = order.last().map_or(first.stock, |last| last.stock);
+            let of = if left.iter().any(|l| l.stock == of) { of } else { first.stock };
+            let mine = || left.iter().enumerate().filter(move |(_, l)| l.stock == of);
+            // What begins and ends at the same stop goes before what leads away from it.
+            let goes_on = mine()
+                .filter(|(_, l)| ends(l).is_some_and(|(first, _)| Some(first) == now))
+                .min_by_key(|(i, l)| (ends(l).is_some_and(|(first, last)| first != last), *i));
+            let begins = |stop: Length| {
+                let leads = mine().filter_map(|(_, l)| ends(l)).filter(|(a, b)| a != b);
+                let (from, to) = (leads.clone(), leads);
+                from.filter(|e| e.0 == stop).count() > to.filter(|e| e.1 == stop).count()
+            };
+            let next = goes_on.or_else(|| {
+                mine().min_by_key(|(i, l)| (!ends(l).is_some_and(|(first, _)| begins(first)), *i))
+            });
+            let next = next.map_or(0, |(i, _)| i);
+            now = ends(&left[next]).map_or(now, |(_, last)| Some(last));
+            order.push(left.remove(next));
+        }
+        order
     }
 
     /// Pieces from the board's end, longest first.
@@ -215,6 +250,30 @@ mod tests {
         assert_eq!(cut.purchases.len(), 1);
         assert_eq!(cut.purchases[0].cost, Money::ONE * 10);
         assert_eq!((cut.plan.bound, cut.plan.proved), (Money::ONE * 10, true));
+    }
+
+    #[test]
+    fn boards_are_cut_in_the_order_that_leaves_the_stop_where_it_is() {
+        let mut scenario = full_size();
+        for longer in &items(&scenario, "2x8")[1..] {
+            scenario.stock.items[*longer].most = Some(0);
+        }
+        // Four boards of 96 do in one way only: one with 55 and 40, one with 40 twice, two with 70 and 20: any other order sets the stop once more.
+        let sizes = [(55, 1), (70, 2), (40, 3), (20, 2)];
+        let parts = sizes.map(|(length, n)| part(&scenario, "2x8", [inches(length), inches(7)], n));
+        let cut = plan(&scenario, &parts).expect("boards without limit");
+        let layouts = cut.plan.boards.iter();
+        let lengths: Vec<Vec<Length>> =
+            layouts.map(|l| l.pieces.iter().map(|piece| piece.length).collect()).collect();
+        let place = |first: i64, second: i64| {
+            let wanted = [inches(first), inches(second)];
+            lengths.iter().position(|l| *l == wanted).expect("it is cut so")
+        };
+        assert_eq!(lengths.len(), 3, "{lengths:?}");
+        assert_eq!(place(55, 40) + 1, place(40, 40), "{lengths:?}");
+        let blanks: Vec<_> = parts.iter().map(crate::design::Blank::from).collect();
+        // Fence for the rips, and stops at 55, 40, 70, 20.
+        assert_eq!(sawing::setups(&blanks, &cut.plan, &scenario.stock), 1 + 4);
     }
 
     #[test]

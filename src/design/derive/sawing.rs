@@ -126,8 +126,8 @@ fn sheet_settings(layout: &SheetLayout) -> Vec<Length> {
     layout.cuts.iter().map(set).collect()
 }
 
-/// What the stop is set to, cut by cut, and then what the fence is, rip by rip.
-fn board_settings(blanks: &[Blank], layout: &BoardLayout, stock: &Stock) -> [Vec<Length>; 2] {
+/// What the stop is set to for a board, cut by cut, and then what the fence is, rip by rip.
+pub fn board_settings(blanks: &[Blank], layout: &BoardLayout, stock: &Stock) -> [Vec<Length>; 2] {
     let item = &stock.items[layout.stock];
     let mut stops: Vec<Length> = layout.pieces.iter().map(|piece| piece.length).collect();
     // A last piece that ends with the board needs no cut.

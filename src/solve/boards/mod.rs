@@ -22,8 +22,9 @@
 //! 4. [`columns`]: the LP by column generation, and the exact bound of its prices.
 //! 5. [`dive`]: whole plans out of the LP, [`pack`] finishing them.
 //! 6. [`listed`]: a complete search, under cuts, over all patterns that a cheaper plan could use.
-//! 7. [`polish`] and, for few parts, [`ties`]: the first in order among plans of equal price.
+//! 7. [`polish`] and, for few parts, [`ties`], for more [`alike`]: the first in order among plans of equal price.
 
+mod alike;
 mod bound;
 mod columns;
 mod cover;
@@ -131,8 +132,8 @@ pub struct BarProgress {
 }
 
 /// Cheapest way to cut all parts; among equally cheap plans found, the least length that becomes
-/// no kept offcut, then the fewest kept offcuts, the fewest different patterns, the least length of
-/// bars, and the first in an order of all plans. With up to thirty parts all equally cheap plans are
+/// no kept offcut, then the fewest kept offcuts, the fewest different patterns, the fewest settings of the stop for them, the
+/// least length of bars, and the first in an order of all plans. With up to thirty parts all equally cheap plans are
 /// looked through, if that takes no more than some ten thousand bars; with more it is a local search.
 ///
 /// The objective and its bound are prices. Work is counted in dynamic-programming cells (sixteen

@@ -66,6 +66,8 @@ pub(super) struct Cost {
     /// Offcuts that are kept.
     pub offcuts: u64,
     pub patterns: usize,
+    /// How often the stop is set for all patterns, one after the other, the longest pieces of each first.
+    pub settings: usize,
     /// Length of the bars.
     pub length: i128,
 }
@@ -214,10 +216,19 @@ impl Model {
                 cost.lost += i128::from(self.length(pattern.kind) - offcut) * i128::from(n);
                 cost.offcuts += u64::from(n) * u64::from(offcut > 0);
                 cost.patterns += 1;
+                cost.settings += self.settings(pattern);
                 cost.length += i128::from(self.length(pattern.kind)) * i128::from(n);
             }
         }
         cost
+    }
+
+    /// How often the stop is set for a pattern: once for each length, but for a last piece that ends with the bar.
+    pub fn settings(&self, pattern: &Pattern) -> usize {
+        let used = self.used(&pattern.counts).saturating_mul(self.unit);
+        let spared = pattern.counts.last().is_some_and(|last| last.1 == 1)
+            && used == self.kinds[pattern.kind].full;
+        pattern.counts.len() - usize::from(spared)
     }
 
     /// True length of a kind of bar.

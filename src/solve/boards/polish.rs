@@ -91,9 +91,11 @@ fn improves(
         plan.bars.get(p).is_none_or(|&n| n <= taken)
     };
     let distinct = |of: [&Pattern; 2]| if of[0] == of[1] { 1 } else { 2 };
-    let lost = old.iter().take(distinct(old)).filter(|p| gone(p)).count();
+    let settings =
+        |all: Vec<&&Pattern>| (all.len(), all.iter().map(|p| model.settings(p)).sum::<usize>());
+    let lost = settings(old.iter().take(distinct(old)).filter(|p| gone(p)).collect());
     let there = |p: &Pattern| plan.bars.contains_key(p) && !(old.contains(&p) && gone(p));
-    let added = new.iter().take(distinct(new)).filter(|p| !there(p)).count();
+    let added = settings(new.iter().take(distinct(new)).filter(|p| !there(p)).collect());
     (std::cmp::Reverse(longer), pieces(new), added) < (std::cmp::Reverse(0), pieces(old), lost)
 }
 

@@ -5,7 +5,7 @@ use super::finish;
 use super::greedy::{self, Corrected, Rest};
 use super::model::{Cost, Model, Pattern, Plan};
 use super::pack::{Aim, pack};
-use super::{BarPlan, BarProgress, BarReason, bound, dual, polish, ties};
+use super::{BarPlan, BarProgress, BarReason, alike, bound, dual, polish, ties};
 use crate::solve::budget::Budget;
 use crate::solve::outcome::Outcome;
 
@@ -64,7 +64,9 @@ impl<'w> Search<'w> {
         }
         self.improve(budget);
         polish::polish(&mut self, budget);
-        ties::settle(&mut self, budget);
+        if !ties::settle(&mut self, budget) {
+            alike::alike(&mut self, budget);
+        }
         self.answer(budget)
     }
 

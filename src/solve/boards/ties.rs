@@ -140,13 +140,14 @@ impl Ties<'_> {
         let kind = &self.model.kinds[pattern.kind];
         let length = self.model.length(pattern.kind);
         let kept = self.model.kept(pattern.kind, used);
-        let new = u64::from(!self.bars.contains(pattern));
+        let new = usize::from(!self.bars.contains(pattern));
         Cost {
             missing: 0,
             price: self.so_far.price + i128::from(kind.price),
             lost: self.so_far.lost + i128::from(length - kept),
             offcuts: self.so_far.offcuts + u64::from(kept > 0),
-            patterns: self.so_far.patterns + new as usize,
+            patterns: self.so_far.patterns + new,
+            settings: self.so_far.settings + new * self.model.settings(pattern),
             length: self.so_far.length + i128::from(length),
         }
     }

@@ -135,11 +135,11 @@ fn agrees_with_brute_force_on_tiny_problems() {
     assert!(solved > 1500 && impossible > 300 && tight > 300, "{solved} {impossible} {tight}");
 }
 
-/// Price, length lost, offcuts kept, different patterns, length of the bars.
-type Rank = (i64, i64, usize, usize, i64);
+/// Price, length lost, offcuts kept, different patterns, settings of the stop for them, length of the bars.
+type Rank = (i64, i64, usize, usize, usize, i64);
 
 fn rank(problem: &BarProblem, bars: &[(usize, Vec<u32>)]) -> Rank {
-    let mut rank = (0, 0, 0, 0, 0);
+    let mut rank = (0, 0, 0, 0, 0, 0);
     let mut different = bars.to_vec();
     different.sort_unstable();
     different.dedup();
@@ -149,9 +149,21 @@ fn rank(problem: &BarProblem, bars: &[(usize, Vec<u32>)]) -> Rank {
         rank.0 += bar.price;
         rank.1 += lost;
         rank.2 += usize::from(lost < bar.length);
-        rank.4 += bar.length;
+        rank.5 += bar.length;
     }
     rank.3 = different.len();
+    // Pieces are sawn off from long to short; the last one needs no cut if it ends with the bar.
+    for (j, content) in &different {
+        let mut stops: Vec<i64> = (content.iter().zip(&problem.parts))
+            .flat_map(|(n, part)| std::iter::repeat_n(part.length, *n as usize))
+            .collect();
+        stops.sort_unstable();
+        if used(problem, content) == problem.bars[*j].length {
+            stops.remove(0);
+        }
+        stops.dedup();
+        rank.4 += stops.len();
+    }
     rank
 }
 

@@ -105,3 +105,21 @@ fn offcuts_on_hand_are_used_up_first() {
     // The offcuts take 1200 each; 800, 800, 590 and two kerfs fill the bar on hand; one is bought.
     assert_eq!(optimum(&problem), 900);
 }
+
+/// Jobs of more pieces than are looked through, some of each length: without making patterns alike these take 216.
+#[test]
+fn patterns_are_merged() {
+    let mut random = Random(14);
+    let (mut bars, mut patterns) = (0, 0);
+    for _ in 0..40 {
+        let mut list = || (random.range(20, 180) * 10, random.range(3, 20) as u32);
+        let list: Vec<(i64, u32)> = (0..5).map(|_| list()).collect();
+        let bars_of = vec![bar(2400, 310), bar(3600, 450)];
+        let problem = BarProblem { kerf: 3, keep: None, bars: bars_of, parts: parts(&list) };
+        let plan = cut_bars(&problem, &mut budget()).into_best().expect("a plan");
+        bars += plan.patterns.iter().map(|p| p.repeat).sum::<u32>();
+        patterns += plan.patterns.len();
+    }
+    println!("{patterns} patterns, {bars} bars");
+    assert!(patterns <= 195, "{patterns} patterns");
+}
