@@ -1,16 +1,21 @@
-//! The cutting engines' promises in time: a first plan within 20 ms for 60 parts, and an end within 50 ms of being told.
+//! The cutting engines' promises in time: a first plan within 20 ms for 60 parts, and an end within 50 ms of being told,
+//! whenever that is; and that whoever waits hears how a search comes on.
 //!
 //! Other programs may hold the processor at any moment, so each is tried some times, and the best try counts.
 
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use bedwright::app::{Cancel, Found, JobSettings, cut, read_job};
 use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars, cut_bars_watched, take_bars};
 use bedwright::solve::budget::{Budget, Stop};
-use bedwright::solve::layouts::{LayoutPiece, PanelsProblem, StockPanel, take_panels};
+use bedwright::solve::layouts::{
+    LayoutPiece, LayoutProblem, PanelsProblem, StockPanel, best_layout, take_panels,
+};
 use bedwright::solve::sheets::{
-    Edges, Sheet, SheetPart, SheetProblem, cut_sheets_on, cut_sheets_watched,
+    Axis, Edges, Sheet, SheetPart, SheetProblem, cut_sheets_watched, cut_sheets_with,
 };
 use bedwright::solve::stages::Stages;
 
@@ -27,9 +32,16 @@ const FIRST: Duration = Duration::from_millis(20);
 const END: Duration = Duration::from_millis(50);
 const TRIES: usize = 5;
 
-/// The shortest of some tries.
-fn best(tried: impl FnMut() -> Duration) -> Duration {
-    std::iter::repeat_with(tried).take(TRIES).min().unwrap_or(Duration::MAX)
+/// The first of some tries that is within the limit, or else the shortest of all.
+fn best(limit: Duration, mut tried: impl FnMut() -> Duration) -> Duration {
+    let mut shortest = Duration::MAX;
+    for _ in 0..TRIES {
+        shortest = shortest.min(tried());
+        if shortest <= limit {
+            break;
+        }
+    }
+    shortest
 }
 
 /// Parts of few kinds that fill `bars` bars without waste, five in each: hard to find and hard to give up.
@@ -50,7 +62,7 @@ fn full_bars(bars: usize) -> BarProblem {
 fn a_first_plan_of_boards_comes_at_once() {
     let _alone = alone();
     let problem = full_bars(12);
-    let took = best(|| {
+    let took = best(FIRST, || {
         let begun = Instant::now();
         let mut first = None;
         let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
@@ -72,7 +84,7 @@ fn a_first_plan_of_sheets_comes_at_once() {
     for (name, problem) in
         [("one size", sheets::chest(5, 12, 50, 1)), ("four sizes", sheets::mixed(12, 50, 1).0)]
     {
-        let took = best(|| {
+        let took = best(FIRST, || {
             let begun = Instant::now();
             let mut first = None;
             let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
@@ -89,24 +101,74 @@ fn a_first_plan_of_sheets_comes_at_once() {
     }
 }
 
-/// How long it takes to come back after being told to stop.
+/// A panel and sixty kinds of pieces, after a recipe of the benches.
+fn panel() -> LayoutProblem {
+    let parts = sheets::chest(5, 12, 50, 2).parts;
+    let piece = |part: &SheetPart| LayoutPiece {
+        width: part.width,
+        height: part.height,
+        worth: part.width * part.height / 100 + part.width % 17,
+        most: 2,
+        turn: part.turn,
+    };
+    LayoutProblem {
+        kerf: 3,
+        panel: (2440, 1220),
+        pieces: parts.iter().map(piece).collect(),
+        stages: Stages::ANY,
+        least_rip: 0,
+        keep: (300, 300),
+    }
+}
+
+#[test]
+fn a_first_layout_comes_at_once() {
+    let _alone = alone();
+    let problem = panel();
+    let took = best(FIRST, || {
+        let begun = Instant::now();
+        let mut first = None;
+        let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
+        best_layout(&problem, &mut budget, &mut |progress| {
+            if progress.worth > 0 {
+                first.get_or_insert_with(|| begun.elapsed());
+            }
+        });
+        first.expect("a layout")
+    });
+    println!("first layout of {} kinds of pieces: {took:?}", problem.pieces.len());
+    assert!(took <= FIRST, "{took:?}");
+}
+
+/// When a search is told to stop: in its beginning, and when it has long come to its later stages.
+const TOLD_AFTER: [u64; 6] = [3, 15, 40, 120, 350, 900];
+
+/// How long it takes to come back after being told to stop, at the worst of some moments.
 fn after_cancel(search: impl Fn(Budget) -> Option<Stop> + Sync) -> Duration {
-    best(|| {
-        let cancel = Cancel::new();
-        thread::scope(|scope| {
-            let budget = Budget::work(u64::MAX).cancelled_by(&cancel);
-            let running = scope.spawn(|| {
-                let stopped = search(budget);
-                (stopped, Instant::now())
-            });
-            thread::sleep(Duration::from_millis(150));
-            let told = Instant::now();
-            cancel.raise();
-            let (stopped, ended) = running.join().expect("no panic");
-            assert_eq!(stopped, Some(Stop::Cancelled), "the job was to take longer");
-            ended.saturating_duration_since(told)
+    let called_off = AtomicUsize::new(0);
+    let told_after = |pause: u64| {
+        best(END, || {
+            let cancel = Cancel::new();
+            thread::scope(|scope| {
+                let budget = Budget::work(u64::MAX).cancelled_by(&cancel);
+                let running = scope.spawn(|| {
+                    let stopped = search(budget);
+                    (stopped, Instant::now())
+                });
+                thread::sleep(Duration::from_millis(pause));
+                let told = Instant::now();
+                cancel.raise();
+                let (stopped, ended) = running.join().expect("no panic");
+                // One that had its answer already is not stopped.
+                assert!(matches!(stopped, None | Some(Stop::Cancelled)), "{stopped:?}");
+                called_off.fetch_add(usize::from(stopped.is_some()), Ordering::Relaxed);
+                ended.saturating_duration_since(told)
+            })
         })
-    })
+    };
+    let worst = TOLD_AFTER.into_iter().map(told_after).max().unwrap_or_default();
+    assert!(called_off.into_inner() >= TOLD_AFTER.len() / 2, "the search was to take longer");
+    worst
 }
 
 #[test]
@@ -122,19 +184,51 @@ fn boards_end_soon_after_being_told() {
     assert!(took <= END, "{took:?}");
 }
 
+/// Jobs whose searches are of every kind: many sheets that are filled, few parts to a sheet and their sets, many parts to a
+/// sheet, stages, edges, several sizes.
 #[test]
 fn sheets_end_soon_after_being_told() {
     let _alone = alone();
-    for (class, threads) in [(6, 1), (1, 2), (8, 2)] {
-        let problem = sheets::chest(20, 15, 50, class);
+    let plain = |problem: SheetProblem, threads| (problem, Edges::default(), threads);
+    let staged = |first| Stages { most: Some(3), trim: true, first };
+    let raw = [[true; 2]; 2];
+    let edges = Edges { sheets: vec![raw], parts: vec![[true, false]; 30] };
+    let jobs = [
+        ("20 sheets", plain(sheets::chest(20, 15, 50, 6), 1)),
+        ("20 sheets", plain(sheets::chest(20, 15, 50, 1), 2)),
+        ("class 7", plain(sheets::class(7, 20, false, 5), 2)),
+        ("class 10", plain(sheets::class(10, 100, true, 2), 1)),
+        ("class 5", plain(sheets::class(5, 100, true, 1), 2)),
+        ("four sizes", plain(sheets::mixed(12, 50, 1).0, 1)),
+        (
+            "stages",
+            plain(SheetProblem { stages: staged(Some(Axis::X)), ..sheets::chest(6, 13, 50, 3) }, 1),
+        ),
+        ("edges", (sheets::chest(6, 13, 50, 3), edges, 1)),
+    ];
+    for (name, (problem, edges, threads)) in jobs {
         let took = after_cancel(|mut budget| {
-            let outcome = cut_sheets_on(&problem, threads, &mut budget);
-            assert!(outcome.best().is_some());
-            budget.stopped()
+            cut_sheets_with(&problem, &edges, threads, &mut budget)
+                .found()
+                .expect("a plan")
+                .stopped_by
         });
-        println!("sheets on {threads} threads end after {took:?}");
-        assert!(took <= END, "{threads} threads: {took:?}");
+        println!("{name} on {threads} threads end after {took:?}");
+        assert!(took <= END, "{name}: {took:?}");
     }
+}
+
+#[test]
+fn a_layout_ends_soon_after_being_told() {
+    let _alone = alone();
+    let problem = panel();
+    let took = after_cancel(|mut budget| {
+        let outcome = best_layout(&problem, &mut budget, &mut |_| {});
+        assert!(outcome.best().is_some_and(|layout| layout.worth > 0));
+        budget.stopped()
+    });
+    println!("a layout ends after {took:?}");
+    assert!(took <= END, "{took:?}");
 }
 
 /// Parts with worths out of some hundred offcuts, of sheets and of boards.
@@ -161,7 +255,7 @@ fn what_is_worth_most_ends_soon_after_being_told() {
     };
     let took = after_cancel(|mut budget| {
         let outcome = take_panels(&panels, &mut budget, &mut |_| {});
-        assert!(outcome.best().is_some_and(|taken| taken.len() > 1));
+        assert!(outcome.best().is_some_and(|taken| !taken.is_empty()));
         budget.stopped()
     });
     println!("a choice for 100 offcuts of sheets ends after {took:?}");
@@ -180,40 +274,78 @@ fn what_is_worth_most_ends_soon_after_being_told() {
     assert!(took <= END, "{took:?}");
 }
 
-/// The whole way: read, cut, verified.
-#[test]
-fn a_job_of_both_ends_soon_after_being_told() {
-    let _alone = alone();
+/// A job's file of so many kinds of sheet parts and of boards, and how many of each of these.
+fn job(kinds: usize, boards: u32) -> String {
     let mut text = "units = \"mm\"\n[shop]\nkerf = 3\n[[sheet]]\nname = \"ply\"\nsize = [2440, 1220]\nprice = 70\n\
          [[board]]\nname = \"batten\"\nsection = [20, 40]\nlengths = { 2400 = 3.10, 3600 = 4.50 }\n"
         .to_owned();
     let mut random = boards::Random(3);
-    for i in 0..60 {
+    for i in 0..kinds {
         let (a, b) = (random.range(200, 1200), random.range(200, 1100));
         text += &format!(
             "[[part]]\nname = \"P{i}\"\nmaterial = \"ply\"\nsize = [{a}, {b}]\nturn = true\n"
         );
-        text +=
-            &format!("[[part]]\nname = \"B{i}\"\nmaterial = \"batten\"\nlength = {a}\ncount = 3\n");
+        text += &format!(
+            "[[part]]\nname = \"B{i}\"\nmaterial = \"batten\"\nlength = {a}\ncount = {boards}\n"
+        );
     }
+    text
+}
+
+/// Sixty parts of both: a plan that cuts all, and what it may cost at least, are told at once and ever better.
+#[test]
+fn a_job_of_both_has_a_first_plan_at_once() {
+    let _alone = alone();
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("job.toml");
-    std::fs::write(&path, text).expect("a file in it");
-    let took = best(|| {
+    std::fs::write(&path, job(30, 1)).expect("a file in it");
+    let took = best(FIRST, || {
+        let told = Mutex::new(Vec::new());
+        let begun = Instant::now();
         let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
-        let cancel = Cancel::new();
-        let settings =
-            JobSettings { threads: 2, work: u64::MAX, time: None, cancel: cancel.clone() };
-        thread::scope(|scope| {
-            let running = scope.spawn(|| (cut(read, settings, &|_| {}), Instant::now()));
-            thread::sleep(Duration::from_millis(200));
-            let told = Instant::now();
-            cancel.raise();
-            let (run, ended) = running.join().expect("no panic");
-            assert!(matches!(run.found, Found::Plan { .. }), "a plan all the same");
-            ended.saturating_duration_since(told)
-        })
+        let time = Some(Duration::from_millis(300));
+        let settings = JobSettings { threads: 2, work: u64::MAX, time, cancel: Cancel::new() };
+        let run = cut(read, settings, &|now| {
+            told.lock().expect("no panic").push((begun.elapsed(), now));
+        });
+        let Found::Plan { plan, .. } = run.found else { panic!("no plan") };
+        let told = told.into_inner().expect("no panic");
+        let found: Vec<_> = told.iter().filter_map(|(at, now)| Some((*at, now.found?))).collect();
+        assert!(found.windows(2).all(|two| two[1].1.0 <= two[0].1.0 && two[1].1.1 >= two[0].1.1));
+        let last = told.last().expect("something is told").1;
+        assert_eq!((last.done, last.of), (2, 2));
+        assert_eq!(last.found.map(|(cost, _)| cost), Some(plan.cost()));
+        found.first().expect("a plan is told").0
     });
+    println!("first plan of a job of 30 sheet parts and 30 boards, file and all: {took:?}");
+    assert!(took <= FIRST, "{took:?}");
+}
+
+/// The whole way: read, cut, verified.
+#[test]
+fn a_job_of_both_ends_soon_after_being_told() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("job.toml");
+    std::fs::write(&path, job(60, 3)).expect("a file in it");
+    let told_after = |pause: u64| {
+        best(END, || {
+            let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
+            let cancel = Cancel::new();
+            let settings =
+                JobSettings { threads: 2, work: u64::MAX, time: None, cancel: cancel.clone() };
+            thread::scope(|scope| {
+                let running = scope.spawn(|| (cut(read, settings, &|_| {}), Instant::now()));
+                thread::sleep(Duration::from_millis(pause));
+                let told = Instant::now();
+                cancel.raise();
+                let (run, ended) = running.join().expect("no panic");
+                assert!(matches!(run.found, Found::Plan { .. }), "a plan all the same");
+                ended.saturating_duration_since(told)
+            })
+        })
+    };
+    let took = TOLD_AFTER.into_iter().map(told_after).max().unwrap_or_default();
     println!("a job of 60 sheet parts and 180 boards ends after {took:?}");
     assert!(took <= END, "{took:?}");
 }
