@@ -28,13 +28,13 @@ const NEAR: (usize, usize) = (40, 12);
 
 /// What a sheet is filled from.
 #[derive(Clone, Copy)]
-struct Pool<'p> {
+pub(super) struct Pool<'p> {
     /// How many parts of each kind are left.
-    left: &'p [u32],
+    pub left: &'p [u32],
     /// What a part of each kind counts for.
-    worth: &'p [i64],
+    pub worth: &'p [i64],
     /// The kinds of which some are left, in each order.
-    lists: &'p [Vec<u32>],
+    pub lists: &'p [Vec<u32>],
 }
 
 impl Space<'_> {
@@ -75,7 +75,7 @@ impl Space<'_> {
                 }
                 let mut share = budget.share(budget.left() / sheets);
                 let pool = Pool { left: &left, worth, lists: &lists };
-                let bin = self.fill_one(sheet, pool, patience, rng, &mut share);
+                let bin = self.fill_from(self.empty(sheet), pool, patience, rng, &mut share);
                 budget.spend(share.spent());
                 let got: i64 = bin.kinds().iter().map(|kind| worth[*kind as usize]).sum();
                 let rate = i128::from(got) * (1 << 60) / self.costs[sheet];
@@ -94,6 +94,17 @@ impl Space<'_> {
         state
     }
 
+    /// The kinds of which some are in a pool, in each order.
+    pub(super) fn lists(&self, left: &[u32]) -> Vec<Vec<u32>> {
+        let there: Vec<u32> = (0..left.len() as u32).filter(|k| left[*k as usize] > 0).collect();
+        let sorted = |order| {
+            let mut sorted = there.clone();
+            self.sort(&mut sorted, order);
+            sorted
+        };
+        (0..ORDERS).map(sorted).collect()
+    }
+
     /// A sheet that yields parts of just these kinds, in ascending order, if one is found in some thousand rounds.
     pub(super) fn packed(
         &self,
@@ -107,18 +118,10 @@ impl Space<'_> {
         }
         let mut left = vec![0; self.shapes.len()];
         kinds.iter().for_each(|kind| left[*kind as usize] += 1);
-        let mut different = kinds.to_vec();
-        different.dedup();
-        let lists: Vec<Vec<u32>> = (0..ORDERS)
-            .map(|order| {
-                let mut sorted = different.clone();
-                self.sort(&mut sorted, order);
-                sorted
-            })
-            .collect();
+        let lists = self.lists(&left);
         let worth = self.worths(0);
         let pool = Pool { left: &left, worth: &worth, lists: &lists };
-        let bin = self.fill_one(sheet, pool, PATIENCE, rng, budget);
+        let bin = self.fill_from(self.empty(sheet), pool, PATIENCE, rng, budget);
         let mut found = bin.kinds();
         found.sort_unstable();
         (found == kinds).then_some(bin)
@@ -136,29 +139,39 @@ impl Space<'_> {
         self.job.kinds.iter().zip(&self.shapes).map(worth).collect()
     }
 
-    /// One sheet with the most worth found of what is left.
-    fn fill_one(
+    /// One sheet with the most worth found of what is left, from one that holds some of it already.
+    pub(super) fn fill_from(
         &self,
-        sheet: usize,
+        from: Bin,
         pool: Pool,
         patience: usize,
         rng: &mut Rng,
         budget: &mut Budget,
     ) -> Bin {
         let Pool { left, worth, lists } = pool;
-        let total = |bin: &Bin| bin.kinds().iter().map(|k| worth[*k as usize]).sum::<i64>();
-        let most = self.most_worth(sheet, left, worth);
+        let total = |bin: &Bin| {
+            let parts = bin.nodes.iter().filter(|node| node.is_leaf());
+            parts.map(|node| worth[node.kind as usize]).sum::<i64>()
+        };
+        let most = self.most_worth(from.sheet, left, worth);
         let index = Index::new(self, left);
         let mut left = left.to_vec();
-        let mut state = State { bins: vec![self.empty(sheet)], out: Vec::new(), cost: 0 };
-        let (mut cur, mut best) = (state.bins[0].clone(), state.bins[0].clone());
-        let (mut now, mut top, mut since) = (0, 0, 0);
+        from.kinds().iter().for_each(|kind| left[*kind as usize] -= 1);
+        let (mut now, mut since) = (total(&from), 0);
+        let mut top = now;
+        let (mut cur, mut best) = (from.clone(), from.clone());
+        cur.freshen();
+        let mut state = State { bins: vec![from], out: Vec::new(), cost: 0 };
+        // Nothing else of the pool changes.
+        let kinds = &lists[0];
+        let mut before: Vec<u32> = Vec::with_capacity(kinds.len());
         let mut scratch = Scratch::default();
         for round in 0..ROUNDS {
             if top >= most || since >= patience || budget.stopped().is_some() {
                 break;
             }
-            let before = left.clone();
+            before.clear();
+            before.extend(kinds.iter().map(|kind| left[*kind as usize]));
             let bin = &mut state.bins[0];
             self.take_some(bin, &mut left, rng, &mut scratch);
             let mut looks = PER_ROUND;
@@ -185,7 +198,7 @@ impl Space<'_> {
                 cur.copy_from(&state.bins[0]);
             } else {
                 state.bins[0].copy_from(&cur);
-                left = before;
+                kinds.iter().zip(&before).for_each(|(kind, n)| left[*kind as usize] = *n);
             }
         }
         best

@@ -55,6 +55,7 @@ mod ties;
 mod tree;
 mod walk;
 mod wide;
+mod windows;
 
 use super::budget::{Budget, Stop};
 use super::outcome::Outcome;

@@ -41,7 +41,9 @@ const LAST_ROUND: u64 = 192_000_000;
 /// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
 const PER_FILLED: usize = 8;
 /// The most work for that.
-const FOR_FILLING: u64 = 1_000_000_000;
+const FOR_FILLING: u64 = 300_000_000;
+/// The share of what is left after that for filling a few sheets at a time anew.
+const FOR_WINDOWS: (u64, u64) = (4, 5);
 /// Rounds without a better one after which a sheet is given up at first.
 const PATIENCE: usize = 1_000;
 /// How much more than their area large parts count for, in each of two lines pass after pass (see [`super::fill`]).
@@ -111,7 +113,7 @@ pub(super) fn search(
 }
 
 /// Runs two tasks, side by side if there are two threads to be had.
-fn both<A: Send, B: Send>(
+pub(super) fn both<A: Send, B: Send>(
     threads: usize,
     a: impl FnOnce() -> A + Send,
     b: impl FnOnce() -> B + Send,
@@ -206,7 +208,7 @@ impl Space<'_> {
     }
 
     /// Takes plans that fill sheet by sheet instead, where there are many sheets of many parts each and they are cheaper: two
-    /// at a time, and ever more patient.
+    /// at a time, and ever more patient. Then a few sheets at a time are filled anew.
     fn refill(
         &self,
         best: &mut State,
@@ -238,6 +240,13 @@ impl Space<'_> {
                     *best = state;
                 }
             }
+            news.tell(self.found(best), bound);
+        }
+        budget.spend(share.spent());
+        let mut share = budget.share(budget.left() / FOR_WINDOWS.1 * FOR_WINDOWS.0);
+        while share.stopped().is_none() && !self.is_proved(best, bound) {
+            let Some(found) = self.windows(best, best.cost - 1, threads, &mut share) else { break };
+            *best = found;
             news.tell(self.found(best), bound);
         }
         budget.spend(share.spent());

@@ -167,6 +167,18 @@ fn many_sheets_are_filled_nearly_whole() {
     assert!(plan.sheets.len() as i64 <= least + 1, "{} for {least}", plan.sheets.len());
 }
 
+/// Cabinets of many sheets, which are filled two lines at a time and a few of them anew.
+#[test]
+fn many_sheets_are_the_same_on_any_number_of_threads() {
+    let problem = draws::cabinets(200, 1);
+    let on = |threads| cut_sheets_on(&problem, threads, &mut Budget::work(12_000_000));
+    let (one, two) = (on(1), on(2));
+    assert_eq!(one, two);
+    let plan = one.best().expect("a plan");
+    assert_eq!(replay(&problem, plan), Ok(()));
+    assert!(plan.sheets.len() > walk::MANY, "{}", plan.sheets.len());
+}
+
 #[test]
 fn sheets_that_are_nearly_full_are_found() {
     // Jobs cut out of four sheets beforehand, with 4 to 6 % waste, so that four must do; a few

@@ -101,8 +101,8 @@ fn published_sheets(turn: bool) -> Vec<Instance> {
     blocks.filter(|block| !block.is_empty() && !block.starts_with('#')).map(read).collect()
 }
 
-/// Parts and sheets of the jobs that grow.
-const GROWTH: [(&str, &str); 8] = [
+/// Parts of the jobs that grow, and the sheets that they are cut out of; or cabinets, as many as have so many parts.
+const GROWTH: [(&str, &str); 10] = [
     ("10", "1"),
     ("30", "2"),
     ("60", "4"),
@@ -111,6 +111,8 @@ const GROWTH: [(&str, &str); 8] = [
     ("300", "20"),
     ("600", "35"),
     ("1000", "50"),
+    ("300", "cabinets"),
+    ("1000", "cabinets"),
 ];
 
 /// A table of time, memory and gap against parts and sheets, of boards and of sheets.
@@ -121,22 +123,26 @@ pub fn growth(wish: &Wish) {
     );
     for (parts, count) in GROWTH {
         print!("{}", again(&["growth", parts, count], wish));
-        print!("{}", again(&["growth", parts, "bars"], wish));
+        if count != "cabinets" {
+            print!("{}", again(&["growth", parts, "bars"], wish));
+        }
     }
 }
 
-/// One row of it: sheets of 2440 x 1220 cut at random with 4 to 6 % lost, or bars of two lengths.
+/// One row of it: sheets of 2440 x 1220 cut at random with 4 to 6 % lost, cabinets, or bars; of sheets and cabinets the draw of
+/// the number that `--draws` gives.
 pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
     let n: usize = parts.parse().expect("a number of parts");
     let problem = match sheets.parse::<usize>() {
-        Ok(count) => Problem::Sheets(sheets::chest(count, n.div_ceil(count), 50, 1)),
+        Ok(count) => Problem::Sheets(sheets::chest(count, n.div_ceil(count), 50, wish.draws)),
+        Err(_) if sheets == "cabinets" => Problem::Sheets(sheets::cabinets(n, wish.draws)),
         Err(_) => bars(2400, &lengths(n)),
     };
     let found = run(&problem, wish);
     let (what, made) = match &problem {
         Problem::Sheets(SheetProblem { parts, sheets, .. }) => {
             let Sheet { price, .. } = sheets[0];
-            (price, parts.len())
+            (price, parts.iter().map(|part| part.count as usize).sum())
         }
         Problem::Bars(problem) => (1, problem.parts.len()),
     };
@@ -146,7 +152,13 @@ pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
     println!(
         "{:>6} {:>8} {:>9} {:>9} {:>7.2} {:>7.2} {:>5}",
         made,
-        if what > 1 { "sheets" } else { "bars" },
+        if sheets == "cabinets" {
+            sheets
+        } else if what > 1 {
+            "sheets"
+        } else {
+            "bars"
+        },
         cost,
         bound,
         gap,

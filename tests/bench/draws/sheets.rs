@@ -135,3 +135,41 @@ pub fn mixed(per: usize, waste: i64, seed: u64) -> (SheetProblem, i64) {
     }
     (SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }, price)
 }
+
+/// The parts of `n` or a few more of cabinets of usual sizes: sides, floors, shelves, and doors or drawers; many are alike and
+/// most must lie with the grain. Nobody knows how many sheets do.
+pub fn cabinets(n: usize, seed: u64) -> SheetProblem {
+    let mut rng = Rng::new(seed * 7919 + n as u64);
+    let mut one_of = |sizes: &[i64]| sizes[rng.below(sizes.len())];
+    let mut parts: Vec<SheetPart> = Vec::new();
+    let mut made = 0;
+    while made < n {
+        let height = one_of(&[720, 900, 1200, 2000]);
+        let depth = one_of(&[300, 350, 560, 580]);
+        let width = one_of(&[300, 400, 450, 500, 600, 800, 900]);
+        let inside = width - 2 * 18;
+        let mut add = |width: i64, height: i64, count: i64, turn: bool| {
+            made += count as usize;
+            parts.push(SheetPart { width, height, count: count as u32, turn });
+        };
+        add(height, depth, 2, false);
+        add(inside, depth, 2, true);
+        let shelves = one_of(&[0, 1, 2, 3]);
+        if shelves > 0 {
+            add(inside - 2, depth - 20, shelves, true);
+        }
+        match one_of(&[0, 1, 2]) {
+            0 => add(height - 4, width - 4, 1, false),
+            1 => add(height - 4, width / 2 - 4, 2, false),
+            _ => {
+                let drawers = one_of(&[3, 4]);
+                let side = (height / drawers - 60).min(240);
+                add(width - 4, height / drawers - 4, drawers, false);
+                add(depth - 60, side, 2 * drawers, true);
+                add(inside - 60, side, 2 * drawers, true);
+            }
+        }
+    }
+    let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
+    SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }
+}
