@@ -23,8 +23,10 @@ use crate::solve::budget::{Budget, Stop};
 
 /// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
 const FOR_PRICE: (u64, u64) = (5, 6);
-/// The most work for the rests.
+/// The most work for the rests, and how much of it for each part.
 const FOR_RESTS: u64 = 10_000_000;
+/// See [`FOR_RESTS`].
+const RESTS_PER_PART: u64 = 200_000;
 
 /// Combinations of sheets looked at to see whether smaller ones would do.
 const COMBINATIONS: usize = 10_000;
@@ -100,7 +102,7 @@ pub(super) fn search(
     if !matches!(stopped_by, Some(Stop::Clock | Stop::Cancelled)) {
         let work =
             (budget.left() / FOR_PRICE.1).max((budget.left().saturating_sub(spare.spent())) / 3);
-        let work = work.min(FOR_RESTS);
+        let work = work.min(FOR_RESTS).min(RESTS_PER_PART * job.items as u64);
         let mut share = budget.share(work);
         let mut walk = Walk::new(&space, best, Aim::Rests, i128::MAX, HISTORY);
         walk.run(&mut Rng::new(3), &mut share);
