@@ -34,6 +34,9 @@ type Rank = (i128, Reverse<i128>, usize, usize, usize);
 /// A sheet and the kinds of the parts on it, ascending.
 type Set = (usize, Vec<u32>);
 
+/// Sheets with their sets of parts, each cut up.
+type Sheets = Vec<(Set, CutSheet)>;
+
 /// The plan that comes first of those looked at. No more than `cuts` cuts are tried for each sheet, or for all of few parts.
 pub(super) fn settle(
     job: &Job,
@@ -104,9 +107,9 @@ fn by_trying_all(
     }
     let Some(sets) = found else { return patterns };
     let mut patterns: BTreeMap<Set, Pattern> = BTreeMap::new();
-    for (sheet, kinds, cut) in sets {
-        let new = Pattern { sheet, kinds: kinds.clone(), times: 0, cut };
-        patterns.entry((sheet, kinds)).or_insert(new).times += 1;
+    for (set, cut) in sets {
+        let (sheet, kinds) = set.clone();
+        patterns.entry(set).or_insert(Pattern { sheet, kinds, times: 0, cut }).times += 1;
     }
     patterns.into_values().collect()
 }
@@ -122,7 +125,7 @@ struct Shares<'a, 'j> {
     limits: Vec<u32>,
     /// Sheets and sets of parts, as bits, so far.
     taken: Vec<(usize, usize)>,
-    best: (Rank, Option<Vec<(usize, Vec<u32>, CutSheet)>>),
+    best: (Rank, Option<Sheets>),
     clock: &'a mut Budget,
 }
 
@@ -185,7 +188,7 @@ impl Shares<'_, '_> {
             let sheets = taken.into_iter().map(|(sheet, set)| {
                 let kinds = self.kinds(set);
                 let (of, alike) = different[&(sheet, kinds.clone())];
-                (sheet, kinds, self.cut(of, alike).0)
+                ((sheet, kinds), self.cut(of, alike).0)
             });
             self.best = (rank, Some(sheets.collect()));
         }
@@ -313,7 +316,7 @@ impl Alike<'_> {
             for (sets, areas) in &pairs {
                 for first in 0..=n / once {
                     let rest = n - first * once;
-                    if rest % often != 0 {
+                    if !rest.is_multiple_of(often) {
                         continue;
                     }
                     let numbers = [first, rest / often];
