@@ -8,7 +8,7 @@
 //! ```
 //!
 //! `--seconds S` bounds each instance (2 if left out), `--threads N` is how many threads sheets may use (2), `--draws N` says
-//! how many draws of each class are made (2), and `--turn` lets all parts of the sheets turn. Nothing here is judged. Each set runs in a process of its own, so that its peak
+//! how many draws of each class are made, or which draw grows (2), and `--turn` lets all parts of the sheets turn. Nothing here is judged. Each set runs in a process of its own, so that its peak
 //! memory is its own, one instance after the other.
 //!
 //! Formats of a folder: one-dimensional files hold the number of parts, the capacity, and a length a line. Two-dimensional
