@@ -291,9 +291,15 @@ fn stowing_agrees_with_brute_force_over_structures_widths_and_layouts() {
                 })
                 .collect();
             let own = Brute::new(&scenario, &frames, &pockets).best();
-            let limit = stow::bound(&scenario, &structure, &frames).ok();
+            let limit = stow::bound(&scenario, &structure, &frames, &[]).ok();
             assert!(limit >= own, "seed {seed}: a bound of {limit:?} on {own:?}: {structure:?}");
-            let stowed = stow::stow(&scenario, &structure, &frames, &[], &mut Budget::work(60_000));
+            let stowed = stow::stow(
+                &scenario,
+                &structure,
+                &frames,
+                stow::Care::NONE,
+                &mut Budget::work(60_000),
+            );
             let got = stowed.missing.is_empty().then(|| worth(&scenario, &stowed));
             assert!(got <= own, "seed {seed}: {got:?} where {own:?} is all that goes in");
             turned += stowed.stowage.tiers.iter().flatten().flat_map(|plan| &plan.items).count();

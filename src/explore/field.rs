@@ -14,9 +14,10 @@ use crate::design::derive::panels::seams_have_members;
 use crate::design::derive::pockets::pockets;
 use crate::design::geometry::Box3;
 use crate::design::{Carcass, Criteria, Structure};
+use crate::mechanics;
 use crate::scenario::Scenario;
 use crate::stow;
-use crate::units::Length;
+use crate::units::{Length, Mass};
 
 /// What decides a stowing: structures that agree in all of it share one.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -46,20 +47,42 @@ pub struct Field {
     pub alive: BTreeMap<Structure, Criteria>,
     /// Of those, refused once they were looked into, which proves nothing of their other designs.
     pub refused: BTreeSet<Structure>,
-    /// The ideals of everything that may be a design, listed or not.
-    ideals: Vec<Criteria>,
+    /// Ideals of listed structures whose heights are all there are.
+    fixed: Vec<Criteria>,
+    /// Ideals of the others, for all heights at once, listed or not.
+    open: Vec<OpenIdeal>,
+}
+
+/// The ideal of all heights that the ripped members of a structure may have.
+#[derive(Debug, Clone)]
+pub struct OpenIdeal {
+    /// With heights of nothing.
+    pub structure: Structure,
+    /// What none of its designs can beat.
+    pub ideal: Criteria,
+    /// Whether its worth is of its own columns and what its drawers bear, not only of the fewest columns.
+    pub is_sharp: bool,
 }
 
 impl Field {
     /// The ideals of everything that may be a design, listed or not.
     pub fn ideals(&self) -> impl Iterator<Item = &Criteria> + Clone {
-        self.ideals.iter()
+        self.fixed.iter().chain(self.open.iter().map(|open| &open.ideal))
     }
 }
 
 /// The pockets' spaces beside a carcass.
 pub fn beside(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Vec<Box3> {
     pockets(scenario, structure, carcass).into_iter().map(|(_, space)| space).collect()
+}
+
+/// What the drawers of each tier may hold together in the structure that lets them hold most.
+pub fn bears(scenario: &Scenario, structures: &[Structure], carcass: &Carcass) -> Vec<Mass> {
+    let most = |frame| {
+        let each = structures.iter().map(|one| mechanics::most_allowed(scenario, one, frame));
+        each.max().unwrap_or(Mass::ZERO)
+    };
+    carcass.tiers.iter().map(most).collect()
 }
 
 impl Search<'_> {
@@ -98,10 +121,40 @@ impl Search<'_> {
         // Ripped members may have heights that are not listed: theirs stand for the listed ones too.
         let fixed =
             |one: &Structure| (0..one.tiers.len()).all(|tier| !is_ripped(self.scenario, one, tier));
-        let mut ideals: Vec<Criteria> =
-            alive.iter().filter(|(one, _)| fixed(one)).map(|(_, ideal)| ideal.clone()).collect();
-        ideals.extend(self.open_heights(&idealist, alive.keys()));
-        Field { groups, alive, refused: BTreeSet::new(), ideals }
+        let ideals = alive.iter().filter(|(one, _)| fixed(one));
+        let ideals = ideals.map(|(_, ideal)| ideal.clone()).collect();
+        let open = self.open_heights(&idealist, alive.keys());
+        Field { groups, alive, refused: BTreeSet::new(), fixed: ideals, open }
+    }
+
+    /// Lowers the bound on worth, as long as it is beyond `known`, by looking at the structures that may be worth most more closely:
+    /// with their own columns, and no heavier than their drawers bear.
+    pub(super) fn sharpen(&self, field: &mut Field, known: Option<i64>) {
+        loop {
+            let most = field.ideals().map(|ideal| ideal.value_milli).max();
+            let is_next = |open: &OpenIdeal| {
+                Some(open.ideal.value_milli) == most && most > known && !open.is_sharp
+            };
+            let next: Vec<Structure> = field
+                .open
+                .iter()
+                .filter(|open| is_next(open))
+                .map(|open| open.structure.clone())
+                .collect();
+            if next.is_empty() || self.asked_to_stop().is_some() {
+                return;
+            }
+            let values = self.map(Stage::MostWorth, &next, |one| self.worth_at_any_heights(one));
+            let mut values = next.iter().zip(values).collect::<BTreeMap<_, _>>();
+            field.open.retain_mut(|open| {
+                let Some(value) = values.remove(&open.structure) else { return true };
+                open.is_sharp = true;
+                // What must be stowed cannot be.
+                let Some(value) = value else { return false };
+                open.ideal.value_milli = open.ideal.value_milli.min(value);
+                true
+            });
+        }
     }
 
     /// Every structure that stands in the bed, with those that share its stowing.
@@ -137,7 +190,8 @@ impl Search<'_> {
         let bounds = self.map(Stage::Bounding, &groups, |group| {
             let first = &group.members[0];
             let frames = carcass(self.scenario, first).map_err(Reason::Misfit)?;
-            stow::bound(self.scenario, first, &frames).map_err(|(content, copies)| {
+            let bears = bears(self.scenario, &group.members, &frames);
+            stow::bound(self.scenario, first, &frames, &bears).map_err(|(content, copies)| {
                 let beside = beside(self.scenario, first, &frames);
                 // What somebody put somewhere is told before what merely does not fit.
                 misplaced(self.scenario, &frames, &beside).unwrap_or_else(|| {

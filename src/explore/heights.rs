@@ -8,6 +8,7 @@
 use std::collections::BTreeMap;
 
 use super::Stage;
+use super::field::{OpenIdeal, bears};
 use super::ideal::{Idealist, volume};
 use super::search::Search;
 use crate::design::derive::carcass;
@@ -38,6 +39,14 @@ struct Open<'a> {
     taken: Length,
 }
 
+/// What drawers are taken to bear.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bears {
+    Anything,
+    /// As much as can be pulled.
+    Pull,
+}
+
 /// Whether a tier's members are ripped from sheet.
 pub fn is_ripped(scenario: &Scenario, structure: &Structure, tier: usize) -> bool {
     let member = structure.tiers[tier].member;
@@ -51,7 +60,7 @@ impl Search<'_> {
         &self,
         idealist: &Idealist<'_>,
         structures: impl Iterator<Item = &'a Structure>,
-    ) -> Vec<Criteria> {
+    ) -> Vec<OpenIdeal> {
         let open = left_open(self.scenario, structures);
         // Fewer columns hold no less, as a divider is thinner than a member: the fewest of each tier stand for all.
         let thin = dividers_are_thin(self.scenario);
@@ -66,16 +75,23 @@ impl Search<'_> {
         let values = self.map(Stage::Bounding, &fewest, |(structure, columns)| {
             let mut with = structure.clone();
             with.tiers.iter_mut().zip(columns).for_each(|(tier, columns)| tier.columns = *columns);
-            Open::new(self.scenario, with).value()
+            Open::new(self.scenario, with).value(Bears::Anything)
         });
         let of = fewest.iter().zip(values);
         let values: BTreeMap<&Structure, i64> =
             of.filter_map(|((structure, _), value)| Some((structure, value?))).collect();
         let ideals = self.map(Stage::Bounding, &open, |one| {
             let value = *values.get(&erased(one))?;
-            Open::new(self.scenario, one.clone()).ideal(idealist, value)
+            let ideal = Open::new(self.scenario, one.clone()).ideal(idealist, value)?;
+            Some(OpenIdeal { structure: one.clone(), ideal, is_sharp: false })
         });
         ideals.into_iter().flatten().collect()
+    }
+
+    /// What no stowage of a structure at any heights of its ripped members is worth more than, if none is refused for being too heavy
+    /// to pull; `None` if what must be stowed cannot be at any.
+    pub(super) fn worth_at_any_heights(&self, structure: &Structure) -> Option<i64> {
+        Open::new(self.scenario, structure.clone()).value(Bears::Pull)
     }
 }
 
@@ -254,8 +270,9 @@ impl<'a> Open<'a> {
     }
 
     /// No stowage at any heights is worth more; `None` if what must be stowed cannot be at any.
-    fn value(&self) -> Option<i64> {
-        let covers: Vec<Structure> = match self.ripped[..] {
+    fn value(&self, held: Bears) -> Option<i64> {
+        // Heights from the lowest of an interval to those that stand for the whole of it.
+        let covers: Vec<[Structure; 2]> = match self.ripped[..] {
             [low, high] => {
                 let heights = self.thresholds(low);
                 let next = heights.iter().skip(1).map(|next| *next - self.scenario.shop.step);
@@ -263,16 +280,25 @@ impl<'a> Open<'a> {
                 let pairs = heights.iter().copied().zip(ends);
                 let cover = |(from, to)| {
                     let above = self.held(high, self.room - from);
-                    self.with(|tier| if tier == low { to } else { above })
+                    [(from, self.least), (to, above)]
+                        .map(|(own, other)| self.with(|tier| if tier == low { own } else { other }))
                 };
                 pairs.map(cover).collect()
             }
-            _ => vec![self.with(|tier| self.most(tier))],
+            _ => vec![[self.with(|_| self.least), self.with(|tier| self.most(tier))]],
         };
-        let bounds = covers.iter().filter_map(|cover| {
+        let bounds = covers.iter().filter_map(|[lowest, cover]| {
             // What misfits at these heights does so at every lower one.
             let frames = carcass(&self.tall, cover).ok()?;
-            stow::bound(self.scenario, cover, &frames).ok()
+            let most = match held {
+                Bears::Anything => Vec::new(),
+                // Lower drawers weigh less themselves.
+                Bears::Pull => carcass(&self.tall, lowest).map_or_else(
+                    |_| Vec::new(),
+                    |frames| bears(self.scenario, std::slice::from_ref(cover), &frames),
+                ),
+            };
+            stow::bound(self.scenario, cover, &frames, &most).ok()
         });
         bounds.max()
     }

@@ -247,6 +247,7 @@ fn least_cost(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> Mone
 mod tests {
     use super::*;
     use crate::design::derive::carcass;
+    use crate::design::derive::figures::mass_of;
     use crate::explore::every_structure;
     use crate::mechanics;
     use crate::solve::budget::Budget;
@@ -295,7 +296,9 @@ mod tests {
                 *if name.starts_with("shelf") { &mut shelves } else { &mut decks } += 1;
                 let least = scenario.allowances.least_drawer_width;
                 let mut budget = Budget::work(20_000);
-                let full = stow::stow(&scenario, &structure, &frames, &[], &mut budget).stowage;
+                let full =
+                    stow::stow(&scenario, &structure, &frames, stow::Care::NONE, &mut budget)
+                        .stowage;
                 let bare: Vec<Stowage> =
                     (0..3).map(|_| parted(&frames, least, &mut random)).collect();
                 for stowage in bare.into_iter().chain([empty(&frames), full]) {
@@ -309,5 +312,49 @@ mod tests {
             }
         }
         assert!(decks > 10 && shelves > 3, "{decks} {shelves}");
+    }
+
+    /// What the search goes by while it shares gear out is what the checks say of what comes of it: how much drawers' bottoms
+    /// bear, and that a tier with more gear than its drawers may hold is refused.
+    #[test]
+    fn what_drawers_are_taken_to_bear_is_what_the_checks_say() {
+        let (mut compared, mut refused) = (0, 0);
+        for name in ["camping-midsize", "van-birch"] {
+            let file = format!("{}/scenarios/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+            let scenario = crate::input::read(file.as_ref()).expect("the demos read").scenario;
+            for structure in every_structure(&scenario).into_iter().step_by(23) {
+                let Ok(frames) = carcass(&scenario, &structure) else { continue };
+                let mut budget = Budget::work(20_000);
+                let care = stow::Care::NONE;
+                let full = stow::stow(&scenario, &structure, &frames, care, &mut budget).stowage;
+                let mut strain: f64 = 0.0;
+                let mut is_too_heavy = false;
+                for (frame, layouts) in frames.tiers.iter().zip(&full.tiers) {
+                    assert!(frame.front_height >= frame.side_height, "{structure:?}");
+                    for layout in layouts {
+                        let own = mechanics::bottom_strain(&scenario, &structure, frame, layout);
+                        strain = strain.max(own);
+                    }
+                    let items = layouts.iter().flat_map(|layout| &layout.items);
+                    let mass: Mass = items.map(|item| mass_of(&scenario, item.content)).sum();
+                    is_too_heavy |= mass > mechanics::most_allowed(&scenario, &structure, frame);
+                }
+                let Ok(built) = build(&scenario, &structure, frames, full) else { continue };
+                let checks = mechanics::checks(&scenario, Subject::of(&structure, &built, &[]));
+                let of = |start: &str| {
+                    let of = checks.iter().filter(|check| check.name.starts_with(start));
+                    of.map(|check| check.value / check.limit).fold(0.0, f64::max)
+                };
+                let said = of("drawer bottom");
+                assert!((strain / said - 1.0).abs() < 0.1, "{strain} {said}: {structure:?}");
+                compared += 1;
+                if is_too_heavy {
+                    let pull = |check: &Check| check.name.starts_with("pull") && check.refuses();
+                    assert!(checks.iter().any(pull), "{structure:?}");
+                    refused += 1;
+                }
+            }
+        }
+        assert!(compared > 30 && refused > 0, "{compared} {refused}");
     }
 }

@@ -14,8 +14,8 @@ use crate::mechanics;
 use crate::mechanics::fits::{fits, is_as_demanded};
 use crate::scenario::Scenario;
 use crate::solve::budget::Budget;
-use crate::stow;
-use crate::units::{Area, Mass, Money};
+use crate::stow::{self, Care};
+use crate::units::{Area, Money};
 
 /// A structure that stands, with its gear.
 #[derive(Debug, Clone)]
@@ -42,19 +42,19 @@ impl Widest {
     /// In the order in which they are tried: what is stowed in one of them may fail a check that the next passes.
     pub const ALL: [Self; 3] = [Self::Any, Self::Share(125), Self::Share(102)];
 
-    /// Stows with no drawer wider than this, and none of a tier heavier than `most` as far as that can be had.
+    /// Stows with no drawer wider than this, and none with more to bear than `care` says as far as that can be had.
     pub fn stow(
         self,
         scenario: &Scenario,
         structure: &Structure,
         carcass: &Carcass,
-        most: &[Mass],
+        care: Care<'_>,
         budget: &mut Budget,
     ) -> stow::Stowed {
         match self {
-            Self::Any => stow::stow(scenario, structure, carcass, most, budget),
+            Self::Any => stow::stow(scenario, structure, carcass, care, budget),
             Self::Share(percent) => {
-                stow::stow_evenly(scenario, structure, carcass, most, percent, budget)
+                stow::stow_evenly(scenario, structure, carcass, care, percent, budget)
             }
         }
     }

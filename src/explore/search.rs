@@ -79,6 +79,8 @@ impl Search<'_> {
         finished.extend(self.refine(&first, &shortlist));
         self.chase(&field, &mut finished);
         finished.extend(self.worth_offered(&field, &finished));
+        let worth = finished.iter().map(|(design, _)| design.criteria.value_milli).max();
+        self.sharpen(&mut field, worth);
         let beside = match self.settings.most_worth {
             true => self.most_worth(&field, &finished),
             false => Vec::new(),

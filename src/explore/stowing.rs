@@ -13,10 +13,10 @@ use super::search::Search;
 use super::unfit::unfit;
 use super::{Considered, Stage};
 use crate::design::derive::carcass;
-use crate::design::{Carcass, Structure};
+use crate::design::{Carcass, Layout, Structure};
 use crate::mechanics;
 use crate::solve::budget::{Budget, Stop};
-use crate::stow;
+use crate::stow::{self, Care};
 
 /// Different stowing problems looked into at most, per unit of effort.
 const STOWINGS: usize = 400;
@@ -116,7 +116,8 @@ impl Search<'_> {
         }
     }
 
-    /// Stows a structure's drawers, none heavier than can be pulled as far as that can be had.
+    /// Stows a structure's drawers, none heavier than can be pulled nor with more on its bottom than that bears, as far as that
+    /// can be had.
     pub(super) fn stow_in(
         &self,
         structure: &Structure,
@@ -125,7 +126,11 @@ impl Search<'_> {
         budget: &mut Budget,
     ) -> stow::Stowed {
         let most = mechanics::most_gear(self.scenario, structure, frames);
-        widest.stow(self.scenario, structure, frames, &most, budget)
+        let strain = |tier: usize, layout: &Layout| {
+            mechanics::bottom_strain(self.scenario, structure, &frames.tiers[tier], layout)
+        };
+        let care = Care { most: &most, strain: &strain };
+        widest.stow(self.scenario, structure, frames, care, budget)
     }
 
     /// Every stowed structure, the most promising by its estimate first, and which of them are on the front.

@@ -12,7 +12,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::Stage;
-use super::field::{Field, Group, StowKey};
+use super::field::{Field, Group, StowKey, bears};
 use super::finishing::CUT_WORK;
 use super::heights::shared_heights;
 use super::ideal::{empty, volume};
@@ -203,7 +203,9 @@ impl Search<'_> {
         let groups: Vec<Group> = groups.into_values().collect();
         let bounds = self.map(Stage::MostWorth, &groups, |group| {
             let first = &group.members[0];
-            stow::bound(self.scenario, first, &carcass(self.scenario, first).ok()?).ok()
+            let frames = carcass(self.scenario, first).ok()?;
+            let bears = bears(self.scenario, &group.members, &frames);
+            stow::bound(self.scenario, first, &frames, &bears).ok()
         });
         let bounded = groups.into_iter().zip(bounds);
         bounded

@@ -30,8 +30,8 @@ pub mod strip;
 pub mod threshold;
 
 pub use checks::{
-    Lock, Subject, checks, deck_checks, deck_refused_over, fixed, fixed_unless_refused, handles,
-    lock, most_gear, shelf_refused, stays_in,
+    Lock, Subject, bottom_strain, checks, deck_checks, deck_refused_over, fixed,
+    fixed_unless_refused, handles, lock, most_allowed, most_gear, shelf_refused, stays_in,
 };
 pub use governing::{Governing, Lever, governing, levers};
 

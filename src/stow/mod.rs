@@ -5,21 +5,25 @@
 //! column. Gear becomes shapes, one for each stance, stack and block of copies that the hall's height allows; loose
 //! goods become areas. Which lanes a drawer gets is decided after they are filled, so column widths come out of the gear.
 
+mod abreast;
 mod left_out;
 mod lighten;
 mod pose;
+mod relief;
 #[cfg(test)]
 mod tests;
 mod unfold;
 
 pub use left_out::{Extents, padded_stances, spaces};
+pub use relief::Care;
 
+use crate::design::derive::figures::mass_of;
 use crate::design::derive::pockets::pockets;
 use crate::design::{Carcass, Content, Stowage, Structure};
 use crate::scenario::Scenario;
 use crate::solve::budget::{Budget, Stop};
 use crate::solve::lanes::{
-    self, Column, FilledHall, Filling, LaneProblem, LaneReason, fill, shelves,
+    self, Burden, Column, FilledHall, Filling, LaneProblem, LaneReason, fill, shelves,
 };
 use crate::solve::outcome::Outcome;
 use crate::units::Mass;
@@ -41,16 +45,16 @@ pub struct Stowed {
 
 /// Stows a scenario's gear in the drawers and pockets of `carcass`.
 ///
-/// `most` is what a drawer of each tier should hold at most: gear is moved to another drawer of the tier, and to other tiers,
-/// as far as that keeps to it. Empty for no limit. A budget of about a million is a quick look, fifty million a thorough one.
+/// No drawer has more to bear than `care` says, as far as that can be had by sharing the same gear out otherwise. A budget of about a
+/// million is a quick look, fifty million a thorough one.
 pub fn stow(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
-    most: &[Mass],
+    care: Care<'_>,
     budget: &mut Budget,
 ) -> Stowed {
-    fill_posed(scenario, &pose(scenario, structure, carcass), most, budget)
+    fill_posed(scenario, &pose(scenario, structure, carcass), care, budget)
 }
 
 /// The same with no drawer wider than so many hundredths (100 at least) of an equal share of its tier, as far as widths are
@@ -60,7 +64,7 @@ pub fn stow_evenly(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
-    most: &[Mass],
+    care: Care<'_>,
     percent: u32,
     budget: &mut Budget,
 ) -> Stowed {
@@ -71,17 +75,17 @@ pub fn stow_evenly(
         let widest = share.saturating_mul(i64::from(percent.max(100))) / 100;
         hall.most_column = Some(widest.max(hall.least_column));
     }
-    fill_posed(scenario, &posed, most, budget)
+    fill_posed(scenario, &posed, care, budget)
 }
 
 fn fill_posed(
     scenario: &Scenario,
     posed: &pose::Posed<'_>,
-    most: &[Mass],
+    care: Care<'_>,
     budget: &mut Budget,
 ) -> Stowed {
     let stowed = |best: &Filling, bound: i64, stopped_by: Option<Stop>| {
-        posed.stowed(scenario, best, most, bound, stopped_by)
+        posed.stowed(scenario, best, care, bound, stopped_by)
     };
     match fill(&posed.problem, budget) {
         Outcome::Optimal { best, objective } => stowed(&best, objective, None),
@@ -95,7 +99,7 @@ fn fill_posed(
 pub fn stow_on_shelves(scenario: &Scenario, structure: &Structure, carcass: &Carcass) -> Stowed {
     let posed = pose(scenario, structure, carcass);
     let filling = shelves(&posed.problem);
-    posed.stowed(scenario, &filling, &[], i64::MAX, None)
+    posed.stowed(scenario, &filling, Care::NONE, i64::MAX, None)
 }
 
 /// The stowing of a carcass as the solver sees it: tiers from the bottom, then pockets, all lengths in whole steps of one
@@ -104,8 +108,9 @@ pub fn problem(scenario: &Scenario, structure: &Structure, carcass: &Carcass) ->
     pose(scenario, structure, carcass).problem
 }
 
-/// No stowage of a carcass that has everything that must be stowed is worth more than this, thousandths of a point. Takes
-/// about a hundred microseconds and holds for every arrangement, not only for those that [`stow`] looks at.
+/// No stowage of a carcass that has everything that must be stowed is worth more than this, thousandths of a point, if the
+/// drawers of each tier hold no more together than `bears` says; empty for no limit. Takes about a hundred microseconds and
+/// holds for every arrangement, not only for those that [`stow`] looks at.
 ///
 /// # Errors
 /// Something that must be stowed and is proved not to fit, with its copies.
@@ -113,10 +118,15 @@ pub fn bound(
     scenario: &Scenario,
     structure: &Structure,
     carcass: &Carcass,
+    bears: &[Mass],
 ) -> Result<i64, (Content, u32)> {
     let beside = pockets(scenario, structure, carcass);
     let posed = pose::Posed::new(scenario, structure, carcass, beside, pose::Blocks::All);
-    match lanes::bound(&posed.problem) {
+    let copies: Vec<i64> =
+        posed.contents.iter().map(|content| mass_of(scenario, *content).micrograms()).collect();
+    let of = |tier: usize| bears.get(tier).map(|mass| mass.micrograms());
+    let most: Vec<Option<i64>> = posed.stretches.iter().map(|one| of(one.tier)).collect();
+    match lanes::bound(&posed.problem, Burden { copies: &copies, most: &most }) {
         Ok(bound) => Ok(bound),
         Err(reason) => match posed.impossible(scenario, &reason).missing.first() {
             Some(missing) => Err(*missing),
@@ -136,7 +146,7 @@ impl pose::Posed<'_> {
         &self,
         scenario: &Scenario,
         filling: &Filling,
-        most: &[Mass],
+        care: Care<'_>,
         value_bound: i64,
         stopped_by: Option<Stop>,
     ) -> Stowed {
@@ -146,7 +156,7 @@ impl pose::Posed<'_> {
             .map(|(class, copies)| (self.contents[*class], *copies))
             .collect();
         Stowed {
-            stowage: self.unfold(scenario, filling, most),
+            stowage: self.unfold(scenario, filling, care),
             value_bound,
             missing,
             proved_missing: false,
@@ -179,7 +189,7 @@ impl pose::Posed<'_> {
         let missing = classes.iter().zip(&self.contents).filter(|(class, _)| class.must);
         Stowed {
             missing: missing.map(|(class, content)| (*content, class.count)).collect(),
-            ..self.stowed(scenario, &empty, &[], 0, stopped_by)
+            ..self.stowed(scenario, &empty, Care::NONE, 0, stopped_by)
         }
     }
 }

@@ -2,6 +2,7 @@
 
 mod demos;
 mod lighten;
+mod relief;
 mod sound;
 
 use super::*;
@@ -41,7 +42,7 @@ fn structure(scenario: &Scenario, columns: &[u32]) -> Structure {
 fn stowed(scenario: &Scenario, columns: &[u32], work: u64) -> (Structure, Carcass, Stowed) {
     let structure = structure(scenario, columns);
     let carcass = carcass(scenario, &structure).expect("the chest stands in its bed");
-    let stowed = stow(scenario, &structure, &carcass, &[], &mut Budget::work(work));
+    let stowed = stow(scenario, &structure, &carcass, Care::NONE, &mut Budget::work(work));
     (structure, carcass, stowed)
 }
 

@@ -1,9 +1,11 @@
 //! From lanes on a grid to layouts with dividers in exact coordinates.
 
-use std::cmp::Reverse;
+use std::cmp::{Ordering, Reverse};
 
+use super::abreast::heaviest_outside;
 use super::left_out::left_out;
-use super::pose::{Block, Posed};
+use super::pose::{Block, Posed, Stretch};
+use super::relief::{Care, Shared, relieved, sharings};
 use crate::design::derive::figures::mass_of;
 use crate::design::geometry::{Box3, Point, Size};
 use crate::design::{Content, Item, Layout, Stowage};
@@ -15,6 +17,27 @@ use crate::units::{Length, Mass};
 
 /// Room left at a lane's end is closed off with a divider if it is larger than this, so that nothing slides about.
 const WORTH_CLOSING: Length = Length::inches(1, 2);
+
+/// In which order the bays of a lane lie, as far as nothing holds them to an end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Order {
+    /// What is used most in front.
+    MostUsedFirst,
+    /// The heaviest for their length at the ends, where the front and back boards carry the bottom too.
+    HeaviestOutside,
+}
+
+/// Ways to share lanes out that are tried where a drawer has too much to bear.
+const TRIED: usize = 8;
+
+/// Columns of a tier laid out.
+struct Laid {
+    layouts: Vec<Layout>,
+    /// Of the worst.
+    strain: f64,
+    /// Copies of each class numbered by then.
+    copies: Vec<u32>,
+}
 
 /// A space to lay out.
 #[derive(Debug, Clone, Copy)]
@@ -28,11 +51,12 @@ struct Room {
 impl Posed<'_> {
     /// Every layout of a filling, and what it leaves out.
     ///
-    /// `most` is what a drawer of each tier should hold at most, as far as lanes can be shared out so among the drawers of
-    /// their tier and, where these are too heavy together, of the others; empty for no limit.
-    pub fn unfold(&self, scenario: &Scenario, filling: &Filling, most: &[Mass]) -> Stowage {
+    /// Lanes are shared out among the drawers of their tier and, where these are too heavy together, of the others, so that none
+    /// has more to bear than it should, as far as that can be had.
+    pub fn unfold(&self, scenario: &Scenario, filling: &Filling, care: Care<'_>) -> Stowage {
         let copies = vec![0; self.contents.len()];
-        let mut unfolder = Unfolder { posed: self, scenario, most, copies };
+        let order = Order::MostUsedFirst;
+        let mut unfolder = Unfolder { posed: self, scenario, care, order, copies };
         let mut tiers: Vec<Vec<Layout>> = (self.carcass.tiers.iter())
             .map(|frame| vec![Layout::default(); frame.columns as usize])
             .collect();
@@ -41,7 +65,7 @@ impl Posed<'_> {
             lanes.flat_map(|lane| unfolder.parted(hall, lane)).collect()
         };
         let halls = filling.halls.iter().enumerate().map(parted).collect();
-        let mut halls = self.lightened(scenario, halls, most).into_iter();
+        let mut halls = self.lightened(scenario, halls, care.most).into_iter();
         let mut next = || halls.next().unwrap_or_default();
         for (hall, stretch) in self.stretches.iter().enumerate() {
             let frame = &self.carcass.tiers[stretch.tier];
@@ -51,8 +75,8 @@ impl Posed<'_> {
                 height: frame.clear_height,
                 divider_height: frame.divider_height,
             };
-            let columns = stretch.columns.len() as u32;
-            let layouts = unfolder.tier(room, next(), stretch.width, columns);
+            let limits = Limits { columns: stretch.columns.len(), ..self.limits(hall) };
+            let layouts = unfolder.tier(room, stretch, next(), &limits);
             for (column, layout) in stretch.columns.iter().zip(layouts) {
                 tiers[stretch.tier][*column as usize] = layout;
             }
@@ -102,52 +126,108 @@ impl Posed<'_> {
 struct Unfolder<'a, 'b> {
     posed: &'a Posed<'b>,
     scenario: &'a Scenario,
-    /// What a drawer of each tier should hold at most.
-    most: &'a [Mass],
+    care: Care<'a>,
+    /// In which order bays lie in their lanes.
+    order: Order,
     /// Copies of each class numbered so far.
     copies: Vec<u32>,
 }
 
 impl Unfolder<'_, '_> {
-    /// Shares the lanes of a tier out to its columns and lays each out.
-    fn tier(&mut self, room: Room, lanes: Vec<Lane>, width: Length, columns: u32) -> Vec<Layout> {
-        let columns = self.share(room.hall, lanes, columns);
+    /// Shares the lanes of a tier out to its columns and lays each out; once more where a drawer has too much to bear.
+    fn tier(
+        &mut self,
+        room: Room,
+        stretch: &Stretch,
+        lanes: Vec<Lane>,
+        limits: &Limits,
+    ) -> Vec<Layout> {
+        let at = self.share(room.hall, &lanes, limits);
+        let columns = self.grouped(room.hall, &lanes, &at, limits.columns);
         let needs: Vec<Length> = columns.iter().map(|lanes| self.need(lanes)).collect();
-        let least = self.scenario.allowances.least_drawer_width.min(width);
-        let widths = spread(&needs, width, least, self.scenario.shop.step);
-        columns
-            .into_iter()
-            .zip(widths)
-            .map(|(lanes, width)| self.layout(room, lanes, width))
-            .collect()
+        let least = self.scenario.allowances.least_drawer_width.min(stretch.width);
+        let step = self.scenario.shop.step;
+        let widths = spread(&needs, stretch.width, least, step);
+        let widest = widths.iter().copied().max().unwrap_or(Length::ZERO);
+        let mut best = self.laid(room, stretch.tier, columns, &widths);
+        if best.strain > 1.0 {
+            for at in self.sharings(room.hall, &lanes, limits) {
+                let columns = self.grouped(room.hall, &lanes, &at, limits.columns);
+                let floor: Vec<Length> =
+                    columns.iter().map(|lanes| self.need(lanes).max(least)).collect();
+                let mass =
+                    |lanes: &Vec<Lane>| lanes.iter().map(|one| self.mass(room.hall, one)).sum();
+                let masses: Vec<Mass> = columns.iter().map(mass).collect();
+                let widths = relieved(&floor, &masses, stretch.width, widest, step);
+                for order in [Order::MostUsedFirst, Order::HeaviestOutside] {
+                    self.order = order;
+                    let other = self.laid(room, stretch.tier, columns.clone(), &widths);
+                    if other.strain < best.strain {
+                        best = other;
+                    }
+                }
+            }
+            self.order = Order::MostUsedFirst;
+        }
+        self.copies = best.copies;
+        best.layouts
     }
 
-    /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come. The
-    /// columns with the most used gear come first, save those that something must stand in.
-    fn share(&self, hall: usize, lanes: Vec<Lane>, columns: u32) -> Vec<Vec<Lane>> {
-        let limits = Limits { columns: columns as usize, ..self.posed.limits(hall) };
+    /// Columns laid out, with the strain of the worst. The copies that it numbers are not taken as placed.
+    fn laid(
+        &mut self,
+        room: Room,
+        tier: usize,
+        columns: Vec<Vec<Lane>>,
+        widths: &[Length],
+    ) -> Laid {
+        let before = self.copies.clone();
+        let columns = columns.into_iter().zip(widths);
+        let layouts: Vec<Layout> =
+            columns.map(|(lanes, width)| self.layout(room, lanes, *width)).collect();
+        let strain =
+            layouts.iter().map(|layout| (self.care.strain)(tier, layout)).fold(0.0, f64::max);
+        Laid { layouts, strain, copies: std::mem::replace(&mut self.copies, before) }
+    }
+
+    /// Which lanes go to which column: none too heavy, then gear of one group together, then as even as they come.
+    fn share(&self, hall: usize, lanes: &[Lane], limits: &Limits) -> Vec<usize> {
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let groups: Vec<Vec<&str>> = lanes.iter().map(|lane| self.groups(hall, lane)).collect();
         let affinity = |one: usize, other: usize| -> i64 {
             groups[one].iter().filter(|group| groups[other].contains(group)).count() as i64
         };
-        let held: Vec<Option<u32>> =
-            lanes.iter().map(|lane| self.posed.column(hall, lane)).collect();
+        let weights = self.weights(hall, lanes);
+        let most = self.posed.most(hall, self.care.most);
+        let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
         // The engine shared them out once already, so there is a way; should none be found, the first column takes all and the
         // widths decide.
-        let weights: Vec<i64> =
-            lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect();
-        let most = self.posed.most(hall, self.most);
-        let loads = most.map(|most| Loads { lanes: &weights, most: most.micrograms() });
-        let column_of = share_out(&widths, &held, &limits, loads, &affinity)
-            .unwrap_or_else(|| vec![0; lanes.len()]);
-        let mut shared = vec![Vec::new(); columns as usize];
-        for (lane, column) in lanes.into_iter().zip(column_of) {
-            shared[column].push(lane);
+        share_out(&widths, &self.held(hall, lanes), limits, loads, &affinity)
+            .unwrap_or_else(|| vec![0; lanes.len()])
+    }
+
+    /// Other ways to share them out, those that strain the drawers least by an estimate.
+    fn sharings(&self, hall: usize, lanes: &[Lane], limits: &Limits) -> Vec<Vec<usize>> {
+        let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
+        let shared = Shared {
+            widths: &widths,
+            masses: &self.weights(hall, lanes),
+            held: &self.held(hall, lanes),
+            most: self.posed.most(hall, self.care.most).map(Mass::micrograms),
+        };
+        sharings(&shared, limits, TRIED)
+    }
+
+    /// The lanes of each column. The columns with the most used gear come first, save those that something must stand in.
+    fn grouped(&self, hall: usize, lanes: &[Lane], at: &[usize], columns: usize) -> Vec<Vec<Lane>> {
+        let mut shared = vec![Vec::new(); columns];
+        for (lane, column) in lanes.iter().zip(at) {
+            shared[*column].push(lane.clone());
         }
         let uses = |lanes: &Vec<Lane>| -> i64 {
             lanes.iter().flat_map(|lane| &lane.bays).map(|bay| self.uses(hall, bay)).sum()
         };
+        let held = self.held(hall, lanes);
         let stays = |column: usize| held.contains(&Some(column as u32));
         let free: Vec<usize> = (0..shared.len()).filter(|column| !stays(*column)).collect();
         let mut movable: Vec<Vec<Lane>> =
@@ -159,6 +239,15 @@ impl Unfolder<'_, '_> {
         shared
     }
 
+    /// The column that each lane has to stand in, if it has to in one.
+    fn held(&self, hall: usize, lanes: &[Lane]) -> Vec<Option<u32>> {
+        lanes.iter().map(|lane| self.posed.column(hall, lane)).collect()
+    }
+
+    fn weights(&self, hall: usize, lanes: &[Lane]) -> Vec<i64> {
+        lanes.iter().map(|lane| self.mass(hall, lane).micrograms()).collect()
+    }
+
     /// The end of its lane that a bay must stand at.
     fn end(&self, hall: usize, bay: &Bay) -> Option<LaneEnd> {
         bay.cells.iter().find_map(|cell| self.posed.spot(hall, cell).end)
@@ -168,7 +257,7 @@ impl Unfolder<'_, '_> {
     /// length: that takes the same width, and they may go to different drawers.
     fn parted(&self, hall: usize, lane: Lane) -> Vec<Lane> {
         let heavy =
-            self.posed.most(hall, self.most).is_some_and(|most| self.mass(hall, &lane) > most);
+            self.posed.most(hall, self.care.most).is_some_and(|most| self.mass(hall, &lane) > most);
         match lane.bays.as_slice() {
             [bay] if heavy && bay.cells.len() > 1 => {
                 let each = |cell: &Cell| Lane {
@@ -184,6 +273,14 @@ impl Unfolder<'_, '_> {
     /// What a lane's gear weighs.
     fn mass(&self, hall: usize, lane: &Lane) -> Mass {
         self.posed.mass(self.scenario, hall, lane)
+    }
+
+    /// What a bay's gear weighs, micrograms.
+    fn burden(&self, hall: usize, bay: &Bay) -> i64 {
+        let mass = |cell: &Cell| {
+            mass_of(self.scenario, self.posed.content(hall, cell)) * i64::from(cell.copies)
+        };
+        bay.cells.iter().map(mass).sum::<Mass>().micrograms()
     }
 
     /// The groups of a lane's gear, each once.
@@ -224,8 +321,12 @@ impl Unfolder<'_, '_> {
         wide + self.posed.divider * (lanes.len() as i64 - 1).max(0)
     }
 
-    /// Lays lanes out side by side; what the width leaves over goes to them evenly, down to the shop's step.
+    /// Lays lanes out side by side, the heaviest outside; what the width leaves over goes to them evenly, down to the shop's
+    /// step.
     fn layout(&mut self, room: Room, lanes: Vec<Lane>, width: Length) -> Layout {
+        let burden = |lane: &Lane| (self.mass(room.hall, lane).micrograms(), lane.width);
+        let order = heaviest_outside(&lanes.iter().map(burden).collect::<Vec<_>>());
+        let lanes: Vec<Lane> = order.into_iter().map(|lane| lanes[lane].clone()).collect();
         let mut layout =
             Layout { width, length: room.length, height: room.height, ..Layout::default() };
         let spare = width - self.need(&lanes);
@@ -266,10 +367,16 @@ impl Unfolder<'_, '_> {
             None => 1,
             Some(LaneEnd::Last) => 2,
         };
+        if self.order == Order::HeaviestOutside {
+            let burden = |bay: &Bay| (self.burden(room.hall, bay), bay.length);
+            let order = heaviest_outside(&lane.bays.iter().map(burden).collect::<Vec<_>>());
+            lane.bays = order.into_iter().map(|bay| lane.bays[bay].clone()).collect();
+        }
+        let by_use = self.order == Order::MostUsedFirst;
         lane.bays.sort_by(|a, b| {
             let ((uses_a, long_a), (uses_b, long_b)) = (ratio(a), ratio(b));
-            let by_use = (uses_b * long_a).cmp(&(uses_a * long_b));
-            group(a).cmp(&group(b)).then(by_use).then(b.length.cmp(&a.length))
+            let used = (uses_b * long_a).cmp(&(uses_a * long_b)).then(b.length.cmp(&a.length));
+            group(a).cmp(&group(b)).then(if by_use { used } else { Ordering::Equal })
         });
         let at_the_back = lane.bays.iter().filter(|bay| group(bay) == 2).count();
         let back = lane.bays.split_off(lane.bays.len() - at_the_back);
@@ -338,12 +445,17 @@ impl Unfolder<'_, '_> {
         }
     }
 
-    /// Lays the cells of a bay side by side; the last takes the width that is left.
+    /// Lays the cells of a bay side by side, the heaviest outside; the last takes the width that is left.
     fn bay(&mut self, layout: &mut Layout, room: &Room, bay: &Bay, at: Point, size: Size) {
         let last = bay.cells.len().saturating_sub(1);
         let end = at.x + size.dx;
         let mut x = at.x;
-        for (index, cell) in bay.cells.iter().enumerate() {
+        let burden = |cell: &Cell| {
+            let mass = mass_of(self.scenario, self.posed.content(room.hall, cell));
+            ((mass * i64::from(cell.copies)).micrograms(), cell.width)
+        };
+        let order = heaviest_outside(&bay.cells.iter().map(burden).collect::<Vec<_>>());
+        for (index, cell) in order.into_iter().map(|cell| &bay.cells[cell]).enumerate() {
             let wide = if index == last { end - x } else { self.exact(cell.width) };
             let space = Box3 { at: Point { x, ..at }, size: Size { dx: wide, ..size } };
             self.cell(layout, room, cell, space);

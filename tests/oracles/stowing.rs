@@ -1,7 +1,7 @@
 //! Fillings of lanes, bays and cells against a mixed integer program.
 
 use bedwright::solve::budget::Budget;
-use bedwright::solve::lanes::{Class, Form, Hall, LaneProblem, Shape, Spot, bound, fill};
+use bedwright::solve::lanes::{Burden, Class, Form, Hall, LaneProblem, Shape, Spot, bound, fill};
 use bedwright::solve::outcome::Outcome;
 use serde_json::{Value, json};
 
@@ -87,7 +87,7 @@ fn fillings_agree_with_a_mixed_integer_program() {
         let truth = best.as_i64();
         let all: i64 = problem.classes.iter().map(|class| class.value).sum();
         left_some_out += u32::from(truth.is_some_and(|truth| truth < all));
-        match bound(problem) {
+        match bound(problem, Burden::default()) {
             Ok(bound) => assert!(
                 truth.is_none_or(|truth| truth <= bound),
                 "seed {seed}: {bound} under {truth:?}"

@@ -39,7 +39,7 @@ use crate::design::derive::fastening::Woods;
 use crate::design::{Check, Design, HardwareLine, Part, Remark, Sense, Solid, Structure};
 use crate::scenario::Scenario;
 use crate::units::Length;
-pub use drawer::{handles, most_gear, stays_in};
+pub use drawer::{bottom_strain, handles, most_allowed, most_gear, stays_in};
 pub use fastening::{fixed, fixed_unless_refused};
 pub use lock::{Lock, lock};
 use weights::Weights;

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 
 use super::table::{HallTable, Table, div_up, widest_lane};
-use super::{Form, LaneProblem, LaneReason};
+use super::{Burden, Form, LaneProblem, LaneReason};
 
 /// A proof that not every `must` copy can be placed, if a simple one exists.
 pub(super) fn impossible(problem: &LaneProblem, table: &Table) -> Option<LaneReason> {
@@ -93,11 +93,12 @@ fn overfull(table: &Table) -> Option<LaneReason> {
 
 /// An upper bound on the value of every filling that places all `must` copies: a whole multiple of what all values are
 /// multiples of.
-pub(super) fn value(table: &Table) -> i64 {
+pub(super) fn value(table: &Table, burden: Burden<'_>) -> i64 {
     let area = by_area(table);
-    let bound = area.min(by_hall(table, area)).min(table.all_values());
     let values = table.classes.iter().filter(|row| row.count > 0 && row.area.is_some());
-    match values.map(|row| row.value).fold(0, gcd) {
+    let step = values.map(|row| row.value).fold(0, gcd);
+    let bound = by_hall(table, burden, area, step).min(table.all_values());
+    match step {
         0 => bound,
         step => bound - bound.rem_euclid(step),
     }
@@ -144,87 +145,148 @@ const STEPS: u32 = 160;
 /// The fractional knapsack with each hall apart.
 ///
 /// With a price `p_h` for the whole of each hall and `s_ch` the least share of hall `h` that a copy
-/// of class `c` takes,
+/// of class `c` takes, and a price `q_h` for all that a hall may carry and `l_ch` the share of that which a copy weighs,
 ///
-/// `Σ_h p_h + Σ_c n_c · max(0, v_c − min_h p_h·s_ch)`
+/// `Σ_h (p_h + q_h) + Σ_c n_c · max(0, v_c − min_h (p_h·s_ch + q_h·l_ch))`
 ///
 /// is at least the value of every filling, whatever the prices (weak duality; for `must` classes
 /// the maximum with nothing is left out, since all their copies are placed). Good prices come from
 /// a subgradient method in floats; the bound is then taken in integers, shares rounded down.
-fn by_hall(table: &Table, most: i64) -> i64 {
+///
+/// With the same prices no filling takes more than `Σ_h (p_h + q_h)` in all, which makes a knapsack of whole copies: its best is a bound
+/// as well (a surrogate relaxation), and no more than that of the fractional one.
+fn by_hall(table: &Table, burden: Burden<'_>, most: i64, step: i64) -> i64 {
     let halls = table.halls.len();
     let rows: Vec<Row> = table
         .classes
         .iter()
         .enumerate()
         .filter_map(|(class, row)| {
-            let shares: Vec<Option<i128>> =
-                table.halls.iter().map(|hall| hall.least_share(class, row.count)).collect();
+            let share = |(hall, space): (usize, &HallTable)| {
+                Some([space.least_share(class, row.count)?, burden.share(class, hall)])
+            };
+            let shares: Vec<Option<[i128; 2]>> =
+                table.halls.iter().enumerate().map(share).collect();
             let fits = row.count > 0 && shares.iter().any(Option::is_some);
-            let near = |share: &Option<i128>| share.map(|share| share as f64 / WHOLE as f64);
+            let near = |share: &Option<[i128; 2]>| {
+                share.map(|one| one.map(|one| one as f64 / WHOLE as f64))
+            };
             let near = shares.iter().map(near).collect();
             fits.then_some(Row { must: row.must, value: row.value, count: row.count, shares, near })
         })
         .collect();
-    if halls < 2 || rows.is_empty() {
+    if rows.is_empty() {
         return most;
     }
     let all: i128 = table.halls.iter().map(HallTable::area).sum();
-    // To start with, every area costs the same.
-    let start = |hall: &HallTable| most as f64 * (hall.area() as f64 / all.max(1) as f64);
-    let mut prices: Vec<f64> = table.halls.iter().map(start).collect();
+    // To start with, every area costs the same, and what a hall may carry nothing. A single hall is as dear as it may be.
+    let start = |hall: &HallTable| [most as f64 * (hall.area() as f64 / all.max(1) as f64), 0.0];
+    let mut prices: Vec<[f64; 2]> = table.halls.iter().map(start).collect();
     let mut best = (f64::INFINITY, prices.clone());
-    for step in 0..STEPS {
-        let (total, slope) = at_prices(&rows, &prices);
+    let steps = if halls < 2 && burden.is_light() { 0 } else { STEPS };
+    for step in 0..steps {
+        let (total, slope) = at_prices(&rows, burden, &prices);
         if total < best.0 {
             best = (total, prices.clone());
         }
-        let norm: f64 = slope.iter().map(|slope| slope * slope).sum::<f64>().sqrt();
+        let norm: f64 = slope.iter().flatten().map(|slope| slope * slope).sum::<f64>().sqrt();
         if norm < 1e-9 {
             break;
         }
         let stride = most as f64 * 0.1 / (1.0 + f64::from(step) / 8.0) / norm;
-        for (price, slope) in prices.iter_mut().zip(&slope) {
+        for (price, slope) in prices.iter_mut().flatten().zip(slope.iter().flatten()) {
             *price = (*price - stride * slope).max(0.0);
         }
     }
     // Prices are far below 2^60 each, since the sum of all values is; the cast saturates besides.
-    let prices: Vec<i128> =
-        best.1.iter().map(|price| (price * (UNIT / WHOLE) as f64) as i64 as i128).collect();
+    let exact = |price: f64| (price * (UNIT / WHOLE) as f64) as i64 as i128;
+    let prices: Vec<[i128; 2]> = best.1.iter().map(|price| price.map(exact)).collect();
     let classes: i128 = rows.iter().map(|row| row.exact(&prices)).sum();
-    let total = classes + prices.iter().sum::<i128>() * WHOLE;
-    i64::try_from(total.max(0) / UNIT).unwrap_or(i64::MAX)
+    let capacity = prices.iter().flatten().sum::<i128>() * WHOLE;
+    let fractional = i64::try_from((classes + capacity).max(0) / UNIT).unwrap_or(i64::MAX);
+    let most = most.min(fractional);
+    most.min(in_whole_copies(&rows, &prices, capacity, most, step).unwrap_or(most))
 }
 
-/// A class with the least share of each hall that one copy takes, in [`WHOLE`]ths.
+/// Cells of the knapsack's table times copies, at most: about a millisecond.
+const CELLS: i64 = 1 << 20;
+
+/// The best of the knapsack of whole copies at these prices, a multiple of `step`, which divides all values; `None` if its table
+/// would be too long. Costs one cell for each copy and each multiple of `step` up to `most`.
+fn in_whole_copies(
+    rows: &[Row],
+    prices: &[[i128; 2]],
+    capacity: i128,
+    most: i64,
+    step: i64,
+) -> Option<i64> {
+    let steps = most.checked_div(step)?;
+    let copies: i64 = rows.iter().map(|row| i64::from(row.count)).sum();
+    if steps.checked_mul(copies)? > CELLS {
+        return None;
+    }
+    // What a worth of so many steps costs at least.
+    let mut least: Vec<Option<i128>> = vec![None; usize::try_from(steps).ok()? + 1];
+    *least.first_mut()? = Some(0);
+    let mut certain = 0;
+    for row in rows {
+        let worth = usize::try_from(row.value / step).ok()?;
+        for _ in 0..row.count {
+            if row.must {
+                certain += worth;
+                least.iter_mut().flatten().for_each(|cost| *cost += row.cost(prices));
+                continue;
+            }
+            for at in (worth..least.len()).rev().take_while(|_| worth > 0) {
+                let with = least[at - worth].map(|cost| cost + row.cost(prices));
+                least[at] = least[at].into_iter().chain(with).min();
+            }
+        }
+    }
+    // The table is as long as the bound, which counts what must be placed.
+    let fits = |cost: &Option<i128>| cost.is_some_and(|cost| cost <= capacity);
+    let best = least.iter().rposition(fits)? + certain;
+    Some(i64::try_from(best).ok()?.saturating_mul(step))
+}
+
+/// A class with the least share of each hall's room that one copy takes, and the share of what it may carry, in [`WHOLE`]ths.
 struct Row {
     must: bool,
     value: i64,
     count: u32,
-    shares: Vec<Option<i128>>,
+    shares: Vec<Option<[i128; 2]>>,
     /// The same in floats, for advice.
-    near: Vec<Option<f64>>,
+    near: Vec<Option<[f64; 2]>>,
 }
 
 impl Row {
-    /// `n · max(0, v − min p·s)` in [`UNIT`]s, prices in `UNIT / WHOLE`ths.
-    fn exact(&self, prices: &[i128]) -> i128 {
-        let costs = self.shares.iter().zip(prices);
-        let cost = costs.filter_map(|(share, price)| share.map(|share| share * price)).min();
-        let gain = i128::from(self.value) * UNIT - cost.unwrap_or(0);
+    /// `n · max(0, v − min (p·s + q·l))` in [`UNIT`]s, prices in `UNIT / WHOLE`ths.
+    fn exact(&self, prices: &[[i128; 2]]) -> i128 {
+        let gain = i128::from(self.value) * UNIT - self.cost(prices);
         i128::from(self.count) * if self.must { gain } else { gain.max(0) }
+    }
+
+    /// What one copy takes at least, in [`UNIT`]s.
+    fn cost(&self, prices: &[[i128; 2]]) -> i128 {
+        let costs = self.shares.iter().zip(prices);
+        let costs = costs.filter_map(|(share, price)| {
+            share.map(|share| share[0] * price[0] + share[1] * price[1])
+        });
+        costs.min().unwrap_or(0)
     }
 }
 
 /// The bound at these prices and its slope in each, both for advice only.
-fn at_prices(rows: &[Row], prices: &[f64]) -> (f64, Vec<f64>) {
-    let mut slope = vec![1.0; prices.len()];
-    let mut total: f64 = prices.iter().sum();
+fn at_prices(rows: &[Row], burden: Burden<'_>, prices: &[[f64; 2]]) -> (f64, Vec<[f64; 2]>) {
+    // What carries anything has no price.
+    let carries = |hall: usize| f64::from(u8::from(burden.most(hall).is_some()));
+    let mut slope: Vec<[f64; 2]> = (0..prices.len()).map(|hall| [1.0, carries(hall)]).collect();
+    let mut total: f64 = prices.iter().flatten().sum();
     for row in rows {
-        let mut cheapest: Option<(f64, usize, f64)> = None;
+        let mut cheapest: Option<(f64, usize, [f64; 2])> = None;
         for (hall, share) in row.near.iter().enumerate() {
             let Some(share) = *share else { continue };
-            let cost = share * prices[hall];
+            let cost = share[0] * prices[hall][0] + share[1] * prices[hall][1];
             if cheapest.is_none_or(|(least, _, _)| cost < least) {
                 cheapest = Some((cost, hall, share));
             }
@@ -232,11 +294,29 @@ fn at_prices(rows: &[Row], prices: &[f64]) -> (f64, Vec<f64>) {
         let Some((cost, hall, share)) = cheapest else { continue };
         let gain = row.value as f64 - cost;
         if row.must || gain > 0.0 {
-            total += gain * f64::from(row.count);
-            slope[hall] -= share * f64::from(row.count);
+            let count = f64::from(row.count);
+            total += gain * count;
+            slope[hall] = [slope[hall][0] - share[0] * count, slope[hall][1] - share[1] * count];
         }
     }
     (total, slope)
+}
+
+impl Burden<'_> {
+    /// What a hall may carry, if that is limited.
+    fn most(&self, hall: usize) -> Option<i64> {
+        self.most.get(hall).copied().flatten()
+    }
+
+    fn is_light(&self) -> bool {
+        self.most.iter().all(Option::is_none)
+    }
+
+    /// The share that a copy of a class takes of what a hall may carry, in [`WHOLE`]ths, rounded down.
+    fn share(&self, class: usize, hall: usize) -> i128 {
+        let load = self.copies.get(class).copied().unwrap_or(0).max(0);
+        self.most(hall).map_or(0, |most| i128::from(load) * WHOLE / i128::from(most.max(1)))
+    }
 }
 
 impl HallTable {

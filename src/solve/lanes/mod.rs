@@ -38,8 +38,8 @@
 //! # The bound
 //!
 //! Grown areas against grown halls, as a fractional knapsack over all halls together and, by weak
-//! duality with a price on each hall, over each hall apart; the `bound` file says how. In
-//! integers, and valid for every filling. It knows nothing of how lengths and widths go together,
+//! duality with a price on each hall, over each hall apart and in whole copies; the `bound` file says how. What halls may
+//! carry has its price too. In integers, and valid for every filling. It knows nothing of how lengths and widths go together,
 //! so on halls that cannot hold everything it stays a few per cent above what can be had.
 
 use super::budget::Budget;
@@ -268,7 +268,7 @@ pub fn fill(problem: &LaneProblem, budget: &mut Budget) -> Outcome<Filling, Lane
     if let Some(reason) = bound::impossible(problem, &table) {
         return Outcome::Infeasible(reason);
     }
-    let bound = bound::value(&table);
+    let bound = bound::value(&table, Burden::default());
     let found = search::search(&table, bound, budget);
     let objective = found.value(&table);
     let best = found.into_filling(problem, &table);
@@ -278,14 +278,24 @@ pub fn fill(problem: &LaneProblem, budget: &mut Budget) -> Outcome<Filling, Lane
     Outcome::Feasible { best, objective, bound, stopped_by: budget.stopped() }
 }
 
-/// The bound of [`fill`] without a search: no filling that places every `must` copy is worth more.
+/// What halls may carry. [`fill`] knows nothing of it.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Burden<'a> {
+    /// What a copy of each class weighs, not negative; nothing beyond the end.
+    pub copies: &'a [i64],
+    /// What each hall may carry in all; anything beyond the end.
+    pub most: &'a [Option<i64>],
+}
+
+/// The bound of [`fill`] without a search: no filling that places every `must` copy, in halls that carry no more than they may, is
+/// worth more.
 ///
 /// # Errors
-/// A proof that there is no such filling, if a simple one exists.
-pub fn bound(problem: &LaneProblem) -> Result<i64, LaneReason> {
+/// A proof that there is no such filling whatever halls may carry, if a simple one exists.
+pub fn bound(problem: &LaneProblem, burden: Burden<'_>) -> Result<i64, LaneReason> {
     let table = table::Table::new(problem);
     match bound::impossible(problem, &table) {
         Some(reason) => Err(reason),
-        None => Ok(bound::value(&table)),
+        None => Ok(bound::value(&table, burden)),
     }
 }

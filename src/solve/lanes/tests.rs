@@ -354,6 +354,42 @@ fn the_same_problem_gives_the_same_filling() {
     assert_eq!(once, fill(&problem, &mut Budget::work(1_000_000)));
 }
 
+/// With halls that may carry just what a filling puts in them, that filling is worth no more than the bound; with less, the bound
+/// falls below that of halls that carry anything.
+#[test]
+fn what_halls_may_carry_bounds_what_is_in_them() {
+    let mut numbers = Numbers(7);
+    let mut lower = 0;
+    for seed in 0..60 {
+        let problem = realistic(seed, 20, 70);
+        let copies: Vec<i64> = problem.classes.iter().map(|_| numbers.from(1, 40)).collect();
+        let (Outcome::Optimal { best, .. } | Outcome::Feasible { best, .. }) =
+            fill(&problem, &mut Budget::work(60_000))
+        else {
+            continue;
+        };
+        let cells = |hall: &FilledHall| -> Vec<Cell> {
+            let lanes = hall.columns.iter().flat_map(|column| &column.lanes);
+            lanes.flat_map(|lane| &lane.bays).flat_map(|bay| bay.cells.clone()).collect()
+        };
+        let load = |(hall, filled): (&Hall, &FilledHall)| -> i64 {
+            let of = |cell: &Cell| copies[hall.shapes[cell.shape].class] * i64::from(cell.copies);
+            cells(filled).iter().map(of).sum()
+        };
+        let carried: Vec<i64> = problem.halls.iter().zip(&best.halls).map(load).collect();
+        let all = carried.iter().map(|load| Some(*load)).collect::<Vec<_>>();
+        let bound_with = |most: &[Option<i64>]| {
+            bound(&problem, Burden { copies: &copies, most }).expect("it has a filling")
+        };
+        if best.is_complete() {
+            assert!(bound_with(&all) >= value_of(&problem, &best.placed), "{seed}");
+        }
+        let little: Vec<Option<i64>> = carried.iter().map(|load| Some(load / 3)).collect();
+        lower += u32::from(bound_with(&little) < bound_with(&[]));
+    }
+    assert!(lower > 20, "{lower}");
+}
+
 #[test]
 fn a_larger_hall_never_has_a_lower_bound() {
     for seed in 0..20 {

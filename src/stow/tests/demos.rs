@@ -35,7 +35,8 @@ fn demos(work: u64) -> Vec<Row> {
                     continue;
                 }
             };
-            let found = stow(&read.scenario, &structure, &carcass, &[], &mut Budget::work(work));
+            let found =
+                stow(&read.scenario, &structure, &carcass, Care::NONE, &mut Budget::work(work));
             if found.proved_missing {
                 println!("{name} {columns:?}: cannot hold {:?}", found.missing);
                 continue;

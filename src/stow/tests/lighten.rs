@@ -34,7 +34,13 @@ fn gear_goes_to_another_tier_where_its_own_is_too_heavy() {
     let structure = structure(&scenario, &[2, 2]);
     let carcass = carcass(&scenario, &structure).expect("the chest stands in its bed");
     let heaviest = |most: &[Mass]| {
-        let found = stow(&scenario, &structure, &carcass, most, &mut Budget::work(2_000_000));
+        let found = stow(
+            &scenario,
+            &structure,
+            &carcass,
+            Care { most, ..Care::NONE },
+            &mut Budget::work(2_000_000),
+        );
         assert!(found.missing.is_empty(), "{:?}", found.missing);
         check(&scenario, &structure, &carcass, &found.stowage).expect("it is sound");
         let loads = loads(&scenario, &found.stowage);
@@ -61,7 +67,13 @@ fn of_ways_that_lighten_alike_the_lowest_is_taken() {
     let carcass = carcass(&scenario, &structure).expect("the chest stands in its bed");
     // The upper drawer may hold none of them, a lower one one each.
     let most = [Mass::KG * 45, Mass::KG * 12];
-    let found = stow(&scenario, &structure, &carcass, &most, &mut Budget::work(2_000_000));
+    let found = stow(
+        &scenario,
+        &structure,
+        &carcass,
+        Care { most: &most, ..Care::NONE },
+        &mut Budget::work(2_000_000),
+    );
     let loads = loads(&scenario, &found.stowage);
     assert!(found.missing.is_empty() && loads[1][0] <= most[1], "{loads:?}");
     assert!(loads[0].iter().all(|load| *load <= most[0]), "{loads:?}");

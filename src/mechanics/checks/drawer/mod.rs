@@ -8,8 +8,9 @@ pub mod pull;
 pub(in crate::mechanics) mod sides;
 mod slides;
 
+pub use bottom::bottom_strain;
 pub use open::stays_in;
-pub use pull::{handles, most_gear};
+pub use pull::{handles, most_allowed, most_gear};
 
 use super::fastened::Screwed;
 use super::weights::{Body, Weights};

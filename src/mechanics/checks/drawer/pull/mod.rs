@@ -15,7 +15,7 @@ mod most;
 #[cfg(test)]
 mod tests;
 
-pub use most::most_gear;
+pub use most::{most_allowed, most_gear};
 
 use super::jamming::formula::{Guided, Pull};
 use super::{Extending, Figure, Kind};
