@@ -26,9 +26,10 @@ use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
 /// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that promise most.
-const LOOKS: [(u64, usize); 2] = [(1_000_000, 24), (8_000_000, 8)];
-/// Work in all, per unit of effort, and for how many kinds of things: more take more, of each stowing too.
-const WORK: u64 = 300_000_000;
+const LOOKS: [(u64, usize); 3] = [(1_000_000, 24), (4_000_000, 8), (32_000_000, 2)];
+/// Work in all, per unit of effort, and for how many kinds of things: twice as many take twice the work of each stowing and four
+/// times that in all, as more groups then promise something to the last.
+const WORK: u64 = 700_000_000;
 const KINDS: u64 = 40;
 /// What is not allowed as it is stowed promises less by this share of it.
 const HELD_BACK: i64 = 16;
@@ -131,7 +132,8 @@ impl Search<'_> {
     ) -> Vec<(Design, i64)> {
         let mut found: Vec<(Design, i64)> = Vec::new();
         let kinds = (self.scenario.gear.len() + self.scenario.loose.len()) as u64;
-        let work = WORK / KINDS * kinds.max(KINDS);
+        let kinds = kinds.max(KINDS);
+        let work = WORK / KINDS * kinds / KINDS * kinds;
         let mut left = work.saturating_mul(self.settings.effort);
         let best = |found: &[(Design, i64)]| most(finished).max(most(found));
         let known = best(&[]);
@@ -143,11 +145,12 @@ impl Search<'_> {
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
         for (round, (work, most)) in LOOKS.into_iter().enumerate() {
-            let work = work / KINDS * kinds.max(KINDS);
+            let work = work / KINDS * kinds;
             let most = self.allowance(most);
+            let widths = if round == 0 { FEW } else { WIDTHS.len() };
             let mut hopeful: Vec<(i64, &Group)> = Vec::new();
-            for next in order.chunks(AT_ONCE) {
-                if hopeful.len() >= most {
+            for next in order.chunks(AT_ONCE.min(most)) {
+                if hopeful.len() >= most || left < work * (widths * next.len()) as u64 {
                     break;
                 }
                 let above = best(&found);
@@ -156,13 +159,7 @@ impl Search<'_> {
                 if left == 0 || self.asked_to_stop().is_some() {
                     return found;
                 }
-                let wanted = Wanted {
-                    above,
-                    beyond: usize::MAX,
-                    work,
-                    widths: if round == 0 { FEW } else { WIDTHS.len() },
-                    go_on: round > 0,
-                };
+                let wanted = Wanted { above, beyond: usize::MAX, work, widths, go_on: round > 0 };
                 let looks = self.map(Stage::MostWorth, &next, |group| {
                     Some(self.more(&self.hopeful(group, usize::MAX)?, wanted))
                 });
