@@ -26,10 +26,10 @@ use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
 /// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that promise most.
-const LOOKS: [(u64, usize); 3] = [(1_000_000, 24), (4_000_000, 8), (32_000_000, 2)];
-/// Work in all, per unit of effort, and for how many kinds of things: twice as many take twice the work of each stowing and four
-/// times that in all, as more groups then promise something to the last.
-const WORK: u64 = 700_000_000;
+const LOOKS: [(u64, usize); 3] = [(1_000_000, 24), (4_000_000, 8), (16_000_000, 2)];
+/// Work in all, per unit of effort, and for how many kinds of things. With more of them the work of each stowing rises with their
+/// number and its root, that in all with its square.
+const WORK: u64 = 500_000_000;
 const KINDS: u64 = 40;
 /// What is not allowed as it is stowed promises less by this share of it.
 const HELD_BACK: i64 = 16;
@@ -42,7 +42,7 @@ const SKETCH: u64 = 20_000;
 /// Groups looked at for the most worth that can be offered, and of those how many are stowed, per unit of effort.
 const PROBED: usize = 48;
 const OFFERED: usize = 16;
-/// How wide drawers may be, one after the other, and how many of those make a first look.
+/// How wide drawers may be, one after the other, and how many of those make the first look and the last.
 const FEW: usize = 4;
 const WIDTHS: [Widest; 6] = [
     Widest::Any,
@@ -95,7 +95,9 @@ impl Search<'_> {
         field: &Field,
         finished: &[(Design, i64)],
     ) -> Vec<(Design, i64)> {
-        let fewest = finished.iter().map(|(design, _)| design.beyond()).min().unwrap_or(0);
+        // Where nothing is known that could be offered, anything that is allowed can be.
+        let fewest = finished.iter().map(|(design, _)| design.beyond()).min();
+        let fewest = fewest.unwrap_or(usize::MAX);
         let offered = finished.iter().filter(|(design, _)| design.beyond() == fewest);
         let above = offered.map(|(design, _)| design.criteria.value_milli).max();
         let wanted = Wanted { above, beyond: fewest, work: STOW_WORK, widths: FEW, go_on: false };
@@ -145,9 +147,9 @@ impl Search<'_> {
         groups.extend(self.at_shared_heights(field, known));
         let mut order = by_columns(groups.iter().collect());
         for (round, (work, most)) in LOOKS.into_iter().enumerate() {
-            let work = work / KINDS * kinds;
+            let work = work / KINDS * kinds / 16 * (kinds * 256 / KINDS).isqrt();
             let most = self.allowance(most);
-            let widths = if round == 0 { FEW } else { WIDTHS.len() };
+            let widths = if round == 1 { WIDTHS.len() } else { FEW };
             let mut hopeful: Vec<(i64, &Group)> = Vec::new();
             for next in order.chunks(AT_ONCE.min(most)) {
                 if hopeful.len() >= most || left < work * (widths * next.len()) as u64 {
