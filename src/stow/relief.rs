@@ -50,14 +50,21 @@ const WAYS: usize = 1 << 12;
 /// Micrograms that every drawer is taken to weigh besides its gear (assumption): an empty one may be wide, but not boundless.
 const OWN: i64 = 2_000_000_000;
 
-/// The most promising ways to share lanes out, at most so many: for each lane its column. None where there are too many ways.
-pub(super) fn sharings(lanes: &Shared<'_>, limits: &Limits, most: usize) -> Vec<Vec<usize>> {
+/// The most promising ways to share lanes out, at most so many: for each lane its column. Only those that promise more than the way
+/// that is known, if there is one; none where there are too many ways.
+pub(super) fn sharings(
+    lanes: &Shared<'_>,
+    limits: &Limits,
+    known: Option<&[usize]>,
+    most: usize,
+) -> Vec<Vec<usize>> {
     let count = lanes.widths.len();
     let free: Vec<usize> = (0..count).filter(|lane| lanes.held[*lane].is_none()).collect();
     let ways = limits.columns.checked_pow(u32::try_from(free.len()).unwrap_or(u32::MAX));
     let Some(ways) = ways.filter(|ways| *ways <= WAYS) else { return Vec::new() };
     let mut at: Vec<usize> = lanes.held.iter().map(|one| one.unwrap_or(0) as usize).collect();
     let alike = free.len() == count;
+    let known = known.and_then(|known| burden(lanes, limits, known));
     let mut found: Vec<((i64, i128), Vec<usize>)> = Vec::new();
     for way in 0..ways {
         let mut digits = way;
@@ -69,7 +76,9 @@ pub(super) fn sharings(lanes: &Shared<'_>, limits: &Limits, most: usize) -> Vec<
         if alike && !is_first_of_its_like(&at) {
             continue;
         }
-        if let Some(cost) = burden(lanes, limits, &at) {
+        if let Some(cost) = burden(lanes, limits, &at)
+            && known.is_none_or(|known| cost < known)
+        {
             found.push((cost, at.clone()));
         }
     }

@@ -2,6 +2,8 @@
 
 use std::cmp::{Ordering, Reverse};
 
+use itertools::Itertools;
+
 use super::abreast::heaviest_outside;
 use super::left_out::left_out;
 use super::pose::{Block, Posed, Stretch};
@@ -28,7 +30,7 @@ enum Order {
 }
 
 /// Ways to share lanes out that are tried where a drawer has too much to bear.
-const TRIED: usize = 8;
+const TRIED: usize = 4;
 
 /// Columns of a tier laid out.
 struct Laid {
@@ -149,9 +151,10 @@ impl Unfolder<'_, '_> {
         let step = self.scenario.shop.step;
         let widths = spread(&needs, stretch.width, least, step);
         let widest = widths.iter().copied().max().unwrap_or(Length::ZERO);
-        let mut best = self.laid(room, stretch.tier, columns, &widths);
+        let mut best = self.laid(room, stretch.tier, columns.clone(), &widths);
         if best.strain > 1.0 {
-            for at in self.sharings(room.hall, &lanes, limits) {
+            let mut ways = vec![(columns, widths)];
+            for at in self.sharings(room.hall, &lanes, &at, limits) {
                 let columns = self.grouped(room.hall, &lanes, &at, limits.columns);
                 let floor: Vec<Length> =
                     columns.iter().map(|lanes| self.need(lanes).max(least)).collect();
@@ -159,12 +162,18 @@ impl Unfolder<'_, '_> {
                     |lanes: &Vec<Lane>| lanes.iter().map(|one| self.mass(room.hall, one)).sum();
                 let masses: Vec<Mass> = columns.iter().map(mass).collect();
                 let widths = relieved(&floor, &masses, stretch.width, widest, step);
-                for order in [Order::MostUsedFirst, Order::HeaviestOutside] {
-                    self.order = order;
-                    let other = self.laid(room, stretch.tier, columns.clone(), &widths);
-                    if other.strain < best.strain {
-                        best = other;
-                    }
+                ways.push((columns, widths));
+            }
+            let orders = [Order::MostUsedFirst, Order::HeaviestOutside];
+            // The first is laid out already.
+            for ((columns, widths), order) in ways.iter().cartesian_product(orders).skip(1) {
+                if best.strain <= 1.0 {
+                    break;
+                }
+                self.order = order;
+                let other = self.laid(room, stretch.tier, columns.clone(), widths);
+                if other.strain < best.strain {
+                    best = other;
                 }
             }
             self.order = Order::MostUsedFirst;
@@ -206,8 +215,14 @@ impl Unfolder<'_, '_> {
             .unwrap_or_else(|| vec![0; lanes.len()])
     }
 
-    /// Other ways to share them out, those that strain the drawers least by an estimate.
-    fn sharings(&self, hall: usize, lanes: &[Lane], limits: &Limits) -> Vec<Vec<usize>> {
+    /// Ways to share them out that strain the drawers less than the one known, by an estimate.
+    fn sharings(
+        &self,
+        hall: usize,
+        lanes: &[Lane],
+        known: &[usize],
+        limits: &Limits,
+    ) -> Vec<Vec<usize>> {
         let widths: Vec<i64> = lanes.iter().map(|lane| lane.width).collect();
         let shared = Shared {
             widths: &widths,
@@ -215,7 +230,7 @@ impl Unfolder<'_, '_> {
             held: &self.held(hall, lanes),
             most: self.posed.most(hall, self.care.most).map(Mass::micrograms),
         };
-        sharings(&shared, limits, TRIED)
+        sharings(&shared, limits, Some(known), TRIED)
     }
 
     /// The lanes of each column. The columns with the most used gear come first, save those that something must stand in.

@@ -74,8 +74,8 @@ impl Extending<'_> {
     }
 }
 
-/// Waves of the series where many layouts are compared: an eighth of the work for a few per cent.
-const STRAIN_WAVES: u32 = 11;
+/// Waves of the series where many layouts are compared: a tenth of the work for a few per cent.
+const STRAIN_WAVES: u32 = 9;
 
 /// How near the bottom of a drawer comes to what it bears with this layout, in sag or in bending: 1 is all of it. Within a few
 /// per cent what its checks say once the drawer is built; known before it is.
