@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::field::Field;
 use super::pipeline::{Stowed, Widest, finish};
 use super::rank::RankedDesign;
-use super::reason::{LimitKind, Reason};
+use super::reason::Reason;
 use super::search::Search;
 use super::stowing::Sketched;
 use super::{Considered, Stage};
@@ -29,8 +29,6 @@ const PER_KIND: usize = 4;
 /// Work of one cutting plan, first and refined.
 pub(super) const CUT_WORK: u64 = 100_000;
 const CUT_WORK_REFINED: u64 = 1_000_000;
-/// What is dearer than it may be by no more than this is cut again with more work before it is refused.
-const NEARLY: f64 = 1.1;
 /// What is still finished once the search was told to stop.
 const FINISHED_IN_HASTE: usize = 4;
 
@@ -93,12 +91,7 @@ impl Search<'_> {
             if !budget.spend(0) {
                 budget = Budget::work(CUT_WORK / 10);
             }
-            let mut finished = finish(self.scenario, one, &mut budget);
-            // A little too dear, cut in haste, may be had for less.
-            let dear = |reason: &Reason| matches!(reason, Reason::OverLimit { limit: LimitKind::Cost, value, most } if *value <= most * NEARLY);
-            if work < CUT_WORK_REFINED && finished.as_ref().is_err_and(dear) {
-                finished = finish(self.scenario, one, &mut self.budget(CUT_WORK_REFINED));
-            }
+            let finished = finish(self.scenario, one, &mut budget);
             if let Ok((design, value_bound)) = &finished {
                 self.tell_of(stage, design, *value_bound);
             }

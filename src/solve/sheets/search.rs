@@ -19,6 +19,7 @@ use super::rng::Rng;
 use super::space::{Space, State};
 use super::tree::Bin;
 use super::walk::{Aim, MANY, Walk};
+use super::windows::PER_ROUND;
 use crate::solve::budget::{Budget, Stop};
 
 /// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
@@ -30,8 +31,10 @@ const RESTS_PER_PART: u64 = 200_000;
 
 /// Combinations of sheets looked at to see whether smaller ones would do.
 const COMBINATIONS: usize = 10_000;
-/// The most work for smaller sheets of a price that is proved.
+/// The most work for smaller sheets of a price that is proved, and the share of what is left then.
 const FOR_SMALLER: u64 = 10_000_000;
+/// See [`FOR_SMALLER`].
+const SMALLER_SHARE: u64 = 16;
 
 /// Length of late acceptance of the first line's walks.
 const HISTORY: usize = 100;
@@ -164,7 +167,7 @@ impl Space<'_> {
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
         let mut round = FIRST_ROUND;
-        let mut smaller = FOR_SMALLER;
+        let mut smaller = FOR_SMALLER.min(budget.left() / SMALLER_SHARE);
         while budget.stopped().is_none() && !self.is_proved(&best, bound) {
             let mut work = round.min(budget.left().max(1));
             if self.price(&best) <= bound {
@@ -246,7 +249,9 @@ impl Space<'_> {
         }
         budget.spend(share.spent());
         let mut share = budget.share(budget.left() / FOR_WINDOWS.1 * FOR_WINDOWS.0);
-        while share.stopped().is_none() && !self.is_proved(best, bound) {
+        // With less than a round it comes to nothing.
+        let goes_on = |share: &Budget| share.stopped().is_none() && share.left() >= PER_ROUND;
+        while goes_on(&share) && !self.is_proved(best, bound) {
             let Some(found) = self.windows(best, best.cost - 1, threads, &mut share) else { break };
             *best = found;
             news.tell(self.found(best), bound);

@@ -21,8 +21,10 @@ use crate::solve::saw::kept;
 
 /// With more parts not all ways to share them out are gone through.
 const MOST_PARTS: usize = 7;
-/// The most work to make sheets alike.
+/// The most work to make sheets alike, and so many times the cuts that may be tried for a sheet.
 const FOR_ALIKE: u64 = 4_000_000;
+/// See [`FOR_ALIKE`].
+const PER_CUT: u64 = 4;
 /// Of more patterns than this only the first are looked at.
 const MOST_PATTERNS: usize = 40;
 /// Ways in which two patterns are to stand for three, looked at for each three.
@@ -54,7 +56,7 @@ pub(super) fn settle(
         known: BTreeMap::new(),
         cuts: cuts.min(20_000),
         rng: Rng::new(4),
-        budget: clock.share(FOR_ALIKE),
+        budget: clock.share(FOR_ALIKE.min(PER_CUT * cuts as u64)),
     };
     while alike.step() {}
     alike.patterns

@@ -18,7 +18,7 @@ const SHEETS: [usize; 2] = [2, 4];
 /// Rounds without a better one after which a sheet is given up.
 const PATIENCE: usize = 60;
 /// Work of each line until sheets are shared out anew.
-const PER_ROUND: u64 = 10_000_000;
+pub(super) const PER_ROUND: u64 = 10_000_000;
 /// How much more than their area large parts count for (see [`Space::worths`]).
 const LEAN: i64 = 3;
 
