@@ -3,7 +3,7 @@
 //!
 //! All ways to share the parts out among sheets are gone through where they are few ([`by_trying_all`]): that is exact but for
 //! how a sheet is cut, which is as good as [`super::arrange`] finds, and for the settings. With more parts different sheets
-//! are made alike where nothing before that is lost by it ([`alike`]), two or three kinds of them at a time: the 2-to-1 and
+//! are made alike where nothing before that is lost by it ([`Alike`]), two or three kinds of them at a time: the 2-to-1 and
 //! 3-to-2 combinations of Foerster & Waescher, "Pattern reduction in one-dimensional cutting stock problems", Int. J. Prod.
 //! Res. 38 (2000); from memory, with sets of parts for patterns. That is a local search without proof.
 
