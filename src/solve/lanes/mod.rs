@@ -33,7 +33,7 @@
 //! bays, with prices in place of values, and the lane that earns most per width is kept. Prices of
 //! classes that were left out rise (sequential value correction, after Belov & Scheithauer, from
 //! memory). Then lanes are taken out and rebuilt around what was left out for as long as the
-//! budget lasts. It loses where a good hall needs several lanes of unusual width at once.
+//! budget lasts; what is worse is borne at first, and less and less of it later (threshold accepting). It loses where a good hall needs several lanes of unusual width at once.
 //!
 //! # The bound
 //!

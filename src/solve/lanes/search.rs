@@ -16,6 +16,9 @@ const BUILDS: usize = 4;
 /// Lanes tried for one place.
 const TRIALS: usize = 3;
 
+/// What is worse than can be borne sends the search back to the best once in so many times.
+const RESTART: usize = 50;
+
 /// The best filling found within the budget; stops early when its value reaches `bound` with
 /// everything in place.
 pub(super) fn search(table: &Table, bound: i64, budget: &mut Budget) -> State {
@@ -92,9 +95,12 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Takes a few lanes out, builds again around something left out, and keeps what is no worse.
+    /// Takes a few lanes out, builds again around something left out, and keeps what is no worse, or worse by less and less as the
+    /// budget goes (threshold accepting after Dueck & Scheuer, J. Comput. Phys. 90, 1990, from memory).
     fn rebuild_parts(&mut self) {
         let mut current = self.best.clone();
+        let whole = self.budget.left();
+        let usual = usual_worth(self.table);
         while self.budget.stopped().is_none() && !self.is_closed() {
             let left_out: Vec<usize> = (0..self.table.classes.len())
                 .filter(|&class| {
@@ -117,10 +123,13 @@ impl<'a> Search<'a> {
             // Sideways where nothing is lost but a little width, so that it gets around.
             let slack = self.table.halls.iter().map(|hall| hall.width).sum::<i64>() / 64;
             let sideways = (new.0, new.1) == (old.0, old.1) && new.2.0 <= old.2.0 + slack;
-            if new > old || sideways {
+            let most = cooled(usual, self.budget.left(), whole);
+            let loss = i64::try_from(self.dice.below(most)).unwrap_or(0);
+            let is_bearable = new.0 == old.0 && new.1 > old.1 - loss;
+            if new > old || sideways || is_bearable {
                 self.offer(&trial);
                 current = trial;
-            } else if self.dice.below(200) == 0 {
+            } else if self.dice.below(RESTART) == 0 {
                 current = self.best.clone();
             }
         }
@@ -309,6 +318,19 @@ impl<'a> Search<'a> {
         }
         wider
     }
+}
+
+/// What a copy is worth on average.
+fn usual_worth(table: &Table) -> u64 {
+    let copies: u64 = table.classes.iter().map(|class| u64::from(class.count)).sum();
+    table.all_values().unsigned_abs() / copies.max(1)
+}
+
+/// How much may be lost: all of `usual` at first, and the less the less of the budget is left, with its square.
+fn cooled(usual: u64, left: u64, whole: u64) -> usize {
+    let (left, whole) = (u128::from(left), u128::from(whole.max(1)));
+    let share = |of: u128| of * left / whole;
+    usize::try_from(share(share(u128::from(usual)))).unwrap_or(usize::MAX)
 }
 
 /// Prices that make a lane's sum tell how well it uses the room: the area a copy takes at least,
