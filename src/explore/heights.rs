@@ -253,6 +253,7 @@ impl<'a> Open<'a> {
             mass: a.mass.min(b.mass),
             loaded_mass: a.loaded_mass.min(b.loaded_mass),
             simplicity: a.simplicity.min(b.simplicity),
+            waste: a.waste.min(b.waste),
             ..a
         })
     }

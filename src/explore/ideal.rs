@@ -15,6 +15,7 @@ use crate::mechanics::{Subject, deck_checks, deck_refused_over, shelf_refused};
 use crate::scenario::{DeckGrain, Form, MaterialId, Scenario, StockItem};
 use crate::units::{Length, Mass, Money, Volume};
 
+use super::least_waste::least_waste;
 use super::quickest::least_reach_mm;
 use super::reason::{LimitKind, Reason};
 
@@ -75,7 +76,7 @@ impl<'a> Idealist<'a> {
             };
             let hardware = least_hardware(self.scenario, &structure, &built);
             self.holds(&structure, &built, &hardware)?;
-            let own = self.criteria(&built, &hardware, value_milli);
+            let own = self.criteria(&structure, &built, &hardware, value_milli);
             best = Some(match best {
                 None => own,
                 Some(other) => Criteria {
@@ -83,6 +84,7 @@ impl<'a> Idealist<'a> {
                     mass: own.mass.min(other.mass),
                     loaded_mass: own.loaded_mass.min(other.loaded_mass),
                     simplicity: own.simplicity.min(other.simplicity),
+                    waste: own.waste.min(other.waste),
                     ..other
                 },
             });
@@ -159,7 +161,13 @@ impl<'a> Idealist<'a> {
         found
     }
 
-    fn criteria(&self, built: &Built, hardware: &[HardwareLine], value_milli: i64) -> Criteria {
+    fn criteria(
+        &self,
+        structure: &Structure,
+        built: &Built,
+        hardware: &[HardwareLine],
+        value_milli: i64,
+    ) -> Criteria {
         let parts: Vec<Part> = built.parts.iter().map(|part| self.least(part)).collect();
         // Each part's mass is rounded to a microgram.
         let pieces: u32 = parts.iter().map(|part| part.quantity).sum();
@@ -173,6 +181,7 @@ impl<'a> Idealist<'a> {
             cost: fittings + wood,
             mass,
             loaded_mass: mass,
+            waste: least_waste(self.scenario, structure, &parts, fittings),
             // Every panel whole; sizes and patterns are not counted.
             simplicity: pieces,
             ..self.unbuilt(&built.chest.carcass, value_milli)
@@ -223,7 +232,7 @@ pub fn empty(carcass: &Carcass) -> Stowage {
 
 /// What at least has to be paid for the wood of one material: the parts' faces less what is at hand, in whole pieces where
 /// one size alone is sold, else at the lowest price per area.
-fn least_cost(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> Money {
+pub fn least_cost(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> Money {
     let of = parts.iter().filter(|part| part.material == material);
     let need: i128 =
         of.map(|part| part.length.by(part.width).units() * i128::from(part.quantity)).sum();

@@ -24,6 +24,7 @@ pub mod flip;
 mod heights;
 mod id;
 mod ideal;
+mod least_waste;
 pub mod like;
 mod pipeline;
 mod promise;

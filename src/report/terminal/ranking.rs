@@ -164,11 +164,15 @@ fn proved(findings: &Findings<'_>) -> Page {
             Some(gap) if aim.bound != 0.0 => format!(
                 "none can have {} than {}, {} % off",
                 if aim.criterion.more_is_better() { "more" } else { "less" },
-                shown(aim.bound),
+                match aim.criterion {
+                    // Far below what is found: finer than that.
+                    Criterion::Waste => format!("{} %", decimal(aim.bound * 100.0, 2)),
+                    _ => shown(aim.bound),
+                },
                 decimal(gap * 100.0, 1)
             ),
-            // Nothing forbids cutting that leaves such rests alone.
-            _ => "not bounded, as rests that are worth keeping are no waste".to_owned(),
+            // Rests that are worth keeping are no waste, and the more is bought the more is left of it.
+            _ => "not bounded, as no limit on cost holds back what is bought".to_owned(),
         };
         page.say(Style::Faint, "", &format!("  {name}: {found}; {rest}."));
     }
