@@ -65,6 +65,13 @@ pub struct OpenIdeal {
 }
 
 impl Field {
+    /// The structures with their heights left open that may be worth more than `known`.
+    pub fn open_above(&self, known: Option<i64>) -> impl Iterator<Item = &Structure> {
+        let open = self.open.iter();
+        let open = open.filter(move |open| Some(open.ideal.value_milli) > known);
+        open.map(|open| &open.structure)
+    }
+
     /// The ideals of everything that may be a design, listed or not.
     pub fn ideals(&self) -> impl Iterator<Item = &Criteria> + Clone {
         self.fixed.iter().chain(self.open.iter().map(|open| &open.ideal))
@@ -92,6 +99,9 @@ impl Search<'_> {
         if self.settings.eager {
             self.first(&groups);
         }
+        // Whatever stands at heights that are listed may hold at others what it does not at those.
+        let standing: Vec<Structure> =
+            groups.iter().flat_map(|group| group.members.iter().cloned()).collect();
         let groups = self.bounded(groups, considered);
         if self.settings.cancel.is_abandoned() {
             return Field::default();
@@ -123,7 +133,7 @@ impl Search<'_> {
             |one: &Structure| (0..one.tiers.len()).all(|tier| !is_ripped(self.scenario, one, tier));
         let ideals = alive.iter().filter(|(one, _)| fixed(one));
         let ideals = ideals.map(|(_, ideal)| ideal.clone()).collect();
-        let open = self.open_heights(&idealist, alive.keys());
+        let open = self.open_heights(&idealist, standing.iter());
         Field { groups, alive, refused: BTreeSet::new(), fixed: ideals, open }
     }
 

@@ -11,6 +11,7 @@ use super::Stage;
 use super::field::{OpenIdeal, bears};
 use super::ideal::{Idealist, volume};
 use super::search::Search;
+use super::structures::spread;
 use crate::design::derive::carcass;
 use crate::design::derive::carcass::{THICKEST_SHIM, carpet, is_full_width, run_height};
 use crate::design::{Criteria, Structure};
@@ -121,6 +122,22 @@ pub fn shared_heights<'a>(
     shared.sort();
     shared.dedup();
     shared
+}
+
+/// So many at most of those for each choice of all but the heights, the lowest first tier and the highest among them.
+pub fn some_shared_heights<'a>(
+    scenario: &Scenario,
+    structures: impl Iterator<Item = &'a Structure>,
+    most: usize,
+) -> Vec<Structure> {
+    let open = left_open(scenario, structures);
+    let some = |one| {
+        let mut shared = Open::new(scenario, one).shared();
+        shared.sort();
+        shared.dedup();
+        spread(&shared, most)
+    };
+    open.into_iter().flat_map(some).collect()
 }
 
 fn dividers_are_thin(scenario: &Scenario) -> bool {

@@ -1,6 +1,10 @@
 //! Every structure that a scenario allows.
 
+use std::collections::BTreeSet;
+
 use itertools::Itertools;
+
+use super::heights::some_shared_heights;
 
 use crate::design::derive::carcass::{carpet, run_height, widest};
 use crate::design::{Structure, TierChoice};
@@ -10,12 +14,15 @@ use crate::units::Length;
 /// How many heights are tried for members that are ripped from sheet.
 const RIPPED_HEIGHTS: usize = 6;
 
+/// In how many ways, for each choice of all the rest, ripped members share the clear height out without rest.
+const SHARED_HEIGHTS: usize = 5;
+
 /// Every structure that the scenario's choices allow, in the order of its lists.
 ///
 /// Fronts are held to the first choice here, as they change no drawer's size: `search` varies them at the end.
 /// The tiers' heights are bounded by the clear height, so that combinations which could not stand are not even listed; how
-/// many those are is returned beside. Members of ripped sheet get heights that the gear asks for, and what is left of the
-/// clear height for the top tier.
+/// many those are is returned beside. Members of ripped sheet get heights that the gear asks for, and one tier
+/// what such a height of the other leaves.
 pub fn structures(scenario: &Scenario) -> (Vec<Structure>, u64) {
     let choices = &scenario.choices;
     let mut found = Vec::new();
@@ -48,6 +55,9 @@ pub fn structures(scenario: &Scenario) -> (Vec<Structure>, u64) {
             }
         }
     }
+    let listed: BTreeSet<Structure> = found.iter().cloned().collect();
+    let shared = some_shared_heights(scenario, listed.iter(), SHARED_HEIGHTS);
+    found.extend(shared.into_iter().filter(|one| !listed.contains(one)));
     (found, too_high)
 }
 
@@ -214,12 +224,12 @@ fn columns_of(scenario: &Scenario, tier: usize) -> Vec<u32> {
     }
 }
 
-/// At most `most` of `sorted`, the first and the last among them, evenly spread between.
-fn spread(sorted: &[Length], most: usize) -> Vec<Length> {
+/// At most `most`, two or more, of `sorted`, the first and the last among them, evenly spread between.
+pub fn spread<T: Clone + PartialEq>(sorted: &[T], most: usize) -> Vec<T> {
     if sorted.len() <= most {
         return sorted.to_vec();
     }
-    (0..most).map(|pick| sorted[pick * (sorted.len() - 1) / (most - 1)]).dedup().collect()
+    (0..most).map(|pick| sorted[pick * (sorted.len() - 1) / (most - 1)].clone()).dedup().collect()
 }
 
 #[cfg(test)]

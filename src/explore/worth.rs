@@ -186,7 +186,7 @@ impl Search<'_> {
     /// Groups of structures whose ripped members share the clear height in ways that are not listed, where they may take more than
     /// `known`.
     fn at_shared_heights(&self, field: &Field, known: Option<i64>) -> Vec<Group> {
-        let structures = shared_heights(self.scenario, field.alive.keys());
+        let structures = shared_heights(self.scenario, field.open_above(known));
         let unknown: Vec<Structure> =
             structures.into_iter().filter(|one| !field.alive.contains_key(one)).collect();
         let keys = self.map(Stage::MostWorth, &unknown, |structure| {
