@@ -1,4 +1,4 @@
-//! Time, memory and quality of the explorer on the demo scenarios and on one of 120 items.
+//! Time, memory and quality of the explorer on the demo scenarios, on two of them with more gear than room, and on made-up lists.
 //!
 //! `cargo bench --bench explore` prints a table; nothing here is judged. Each scenario is explored in a process of its own,
 //! so that its peak memory is its own. Beside the worth stowed stands what plain first-fit-decreasing shelves stow in the
@@ -17,6 +17,19 @@ use bedwright::input::read;
 use bedwright::scenario::{Criterion, Demand, Gear, Scenario, Turn};
 use bedwright::stow::stow_on_shelves;
 use bedwright::units::{Length, Mass};
+
+/// The demos, two of them with more gear than they have room for, and made-up lists.
+const NAMES: [&str; 9] = [
+    "trade-fullsize",
+    "trade-longbed",
+    "trade-shortbed",
+    "camping-midsize",
+    "van-birch",
+    "camping-overfull",
+    "van-overfull",
+    "items-40",
+    "items-120",
+];
 
 fn main() {
     let name = std::env::args().skip(1).find(|argument| !argument.starts_with("--"));
@@ -57,7 +70,7 @@ fn all() {
         "shelves"
     );
     let program = std::env::current_exe().expect("a running program has a path");
-    for name in ["trade-fullsize", "camping-midsize", "van-birch", "items-40", "items-120"] {
+    for name in NAMES {
         let output =
             Command::new(&program).arg(name).output().expect("this program can be run again");
         print!("{}", String::from_utf8_lossy(&output.stdout));
@@ -80,6 +93,8 @@ fn one(name: &str) {
     let scenario = match name {
         "items-40" => of_items(40),
         "items-120" => of_items(120),
+        "camping-overfull" => overfull("camping-midsize"),
+        "van-overfull" => overfull("van-birch"),
         name => scenario(name),
     };
     let begun = Instant::now();
@@ -126,6 +141,19 @@ fn one(name: &str) {
 
 fn scenario(name: &str) -> Scenario {
     let path = folder().join(format!("{name}.toml"));
+    read(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display())).scenario
+}
+
+/// A demo with the gear that lies beside it in `overfull`.
+fn overfull(name: &str) -> Scenario {
+    let file = format!("{name}.toml");
+    let more = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bench/overfull").join(&file);
+    let read_text = |path: &Path| {
+        std::fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+    };
+    let text = format!("{}\n{}", read_text(&folder().join(&file)), read_text(&more));
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("overfull-{file}"));
+    std::fs::write(&path, text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     read(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display())).scenario
 }
 
