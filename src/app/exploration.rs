@@ -161,7 +161,7 @@ impl Exploration {
                 .zip(&self.designs)
                 .map(|(rank, shown)| shown.candidate(rank))
                 .collect(),
-            considered: report::reasons::considered(&self.considered),
+            considered: report::reasons::considered(self.scenario(), &self.considered),
             aims: self.aims.clone(),
             score_bound: self.score_bound,
             stopped_by: self.stopped_by,

@@ -105,10 +105,21 @@ impl<'a> Candidate<'a> {
 pub struct Considered {
     /// Structures that the scenario allows.
     pub structures: u64,
-    /// Of these, discarded before they were worked out, by the reason in words.
-    pub pruned: Vec<(String, u64)>,
+    /// Of these, discarded before they were worked out.
+    pub pruned: Vec<Pruned>,
     /// Of these, worked out to the end.
     pub solved: u64,
+}
+
+/// Structures that were discarded for one kind of reason.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Pruned {
+    /// The kind of reason, as what is said of them: `would stand too high`.
+    pub reason: String,
+    /// How many.
+    pub structures: u64,
+    /// The one among them that came nearest: what it fails, and by how much. A sentence.
+    pub nearest: Option<String>,
 }
 
 /// Why something could not be had.

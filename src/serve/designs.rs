@@ -73,7 +73,9 @@ pub fn listed(found: &Found) -> Designs {
             .zip(&exploration.designs)
             .map(|(rank, shown)| one(exploration, rank, shown))
             .collect(),
-        considered: findings.considered.pruned.clone(),
+        considered: (findings.considered.pruned.iter())
+            .map(|one| (one.reason.clone(), one.structures))
+            .collect(),
         reasons: reasons::told(&findings).iter().map(Reason::from).collect(),
     }
 }

@@ -175,6 +175,9 @@ pub struct Pruned {
     pub reason: String,
     /// How many.
     pub structures: u64,
+    /// What the one among them that came nearest fails, and by how much; null if nothing tells.
+    #[serde(default)]
+    pub nearest: Option<String>,
 }
 
 /// Why something could not be had.
@@ -276,7 +279,11 @@ fn bounds(findings: &Findings<'_>) -> Bounds {
             .considered
             .pruned
             .iter()
-            .map(|(reason, structures)| Pruned { reason: reason.clone(), structures: *structures })
+            .map(|one| Pruned {
+                reason: one.reason.clone(),
+                structures: one.structures,
+                nearest: one.nearest.clone(),
+            })
             .collect(),
         solved: findings.considered.solved,
         stopped_by: findings.stopped_by.map(Into::into),

@@ -9,40 +9,36 @@ use crate::explore::family::Wood;
 use crate::explore::{self, Dimension, LimitKind, Reason, ReasonKind};
 use crate::report::figures::{count, decimal, quantity};
 use crate::report::stowed::counted;
-use crate::report::subject::{Considered, Explanation, Findings};
+use crate::report::subject::{Considered, Explanation, Findings, Pruned};
 use crate::report::words;
 use crate::scenario::{MaterialId, Place, Scenario, Section, Turn};
 use crate::units::Length;
 
 /// How much was looked at, in words.
-pub fn considered(considered: &explore::Considered) -> Considered {
-    let mut pruned: Vec<(String, u64)> = Vec::new();
+pub fn considered(scenario: &Scenario, considered: &explore::Considered) -> Considered {
+    let mut pruned: Vec<Pruned> = Vec::new();
+    let mut say = |reason: String, structures, nearest| {
+        if structures > 0 {
+            pruned.push(Pruned { reason, structures, nearest });
+        }
+    };
     let mut early = considered.too_high;
-    for (of, structures, _) in considered.discarded.iter() {
-        let more = if of == ReasonKind::Height { std::mem::take(&mut early) } else { 0 };
-        pruned.push((kind(of).to_owned(), structures + more));
+    if considered.discarded.iter().all(|(of, ..)| of != ReasonKind::Height) {
+        say(kind(ReasonKind::Height).to_owned(), std::mem::take(&mut early), None);
     }
-    if early > 0 {
-        pruned.insert(0, (kind(ReasonKind::Height).to_owned(), early));
+    for (of, structures, nearest) in considered.discarded.iter() {
+        let more = if of == ReasonKind::Height { early } else { 0 };
+        let nearest = explanation(scenario, nearest).sentence;
+        say(kind(of).to_owned(), structures + more, Some(nearest));
     }
-    if considered.beyond_guides > 0 {
-        let of =
-            "were worked out and are not offered, as more of their checks are beyond a guide value";
-        pruned.push((of.to_owned(), considered.beyond_guides));
-    }
-    if considered.outscored > 0 {
-        let most = decimal(considered.outscored_by, 1);
-        pruned.push((
-            format!("cannot score above {most}, which the best does"),
-            considered.outscored,
-        ));
-    }
-    if considered.sketched > 0 {
-        pruned.push(("looked less promising once stowed".to_owned(), considered.sketched));
-    }
-    if considered.unexplored > 0 {
-        pruned.push(("were not looked into".to_owned(), considered.unexplored));
-    }
+    let beyond =
+        "were worked out and are not offered, as more of their checks are beyond a guide value";
+    say(beyond.to_owned(), considered.beyond_guides, None);
+    let most = decimal(considered.outscored_by, 1);
+    let outscored = format!("cannot score above {most}, which the best does");
+    say(outscored, considered.outscored, None);
+    say("looked less promising once stowed".to_owned(), considered.sketched, None);
+    say("were not looked into".to_owned(), considered.unexplored, None);
     Considered { structures: considered.structures, pruned, solved: considered.finished }
 }
 
@@ -445,8 +441,14 @@ mod tests {
             explore::Considered { structures: 9, too_high: 6, discarded, ..Default::default() };
         let said = why_none(&scenario, &considered);
         assert!(said.sentence.contains("cost limit") && !said.proved, "{said:?}");
-        let told = super::considered(&considered);
-        assert!(told.pruned.contains(&("would stand too high".to_owned(), 8)), "{told:?}");
+        let told = super::considered(&scenario, &considered);
+        let high = told.pruned.iter().find(|one| one.reason == "would stand too high");
+        let high = high.expect("those too high are told");
+        assert_eq!(high.structures, 8);
+        assert!(high.nearest.as_ref().is_some_and(|said| said.contains("3/8 in")), "{told:?}");
+        let cost = told.pruned.iter().find(|one| one.reason == "would exceed a limit");
+        let nearest = cost.and_then(|one| one.nearest.clone()).unwrap_or_default();
+        assert!(nearest.contains("812.50") && nearest.contains("750"), "{nearest}");
     }
 
     #[test]
@@ -458,7 +460,7 @@ mod tests {
         let high = explore::Considered { structures: 4, too_high: 4, ..Default::default() };
         let said = why_none(&scenario, &high);
         assert!(said.sentence.contains("1 1/4 in too high"), "{}", said.sentence);
-        assert_eq!(super::considered(&high).pruned.len(), 1);
+        assert_eq!(super::considered(&scenario, &high).pruned.len(), 1);
     }
 
     #[test]

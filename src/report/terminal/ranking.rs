@@ -105,11 +105,15 @@ pub(super) fn looked_at(findings: &Findings<'_>) -> Page {
             count(considered.structures, "structure", "structures"),
             considered.solved
         );
-        for (reason, structures) in &considered.pruned {
-            text.push_str(&format!("; {structures} {reason}"));
+        for one in &considered.pruned {
+            text.push_str(&format!("; {} {}", one.structures, one.reason));
         }
         text.push('.');
         page.say(Style::Faint, "", &text);
+        for one in &considered.pruned {
+            let Some(nearest) = &one.nearest else { continue };
+            page.say(Style::Faint, "", &format!("  {}: {nearest}", one.reason));
+        }
     }
     if !findings.candidates.is_empty() {
         page.append(proved(findings));
