@@ -75,7 +75,7 @@ impl Search<'_> {
             let worth = finished.iter().chain(beside);
             let worth = worth.map(|(design, _)| design.criteria.value_milli).max();
             // What only heights that are not listed leave open of the value is no structure to look into.
-            let by_value = self.open_by_value(field, worth, &tried).unwrap_or_default();
+            let by_value = self.open_by_value(field, worth, &tried);
             let (next, proving) = match by_value.is_empty() {
                 false => (by_value, Proving::Value),
                 true => (self.open_by_score(field, finished, &tried), Proving::Score),
@@ -103,22 +103,18 @@ impl Search<'_> {
         (left == 0).then_some(Stop::Work)
     }
 
-    /// Structures that may stow more than the best; `None` once the best is proved.
+    /// Structures that may stow more than the best; none once it is proved.
     fn open_by_value(
         &self,
         field: &Field,
         best: Option<i64>,
         tried: &BTreeSet<Structure>,
-    ) -> Option<Vec<Structure>> {
-        let may = |ideal: &Criteria| best.is_none_or(|best| ideal.value_milli > best);
-        field.ideals().any(may).then(|| {
-            field.next(
-                tried,
-                AT_ONCE,
-                |ideal, _| may(ideal),
-                |a, b| b.value_milli.cmp(&a.value_milli),
-            )
-        })
+    ) -> Vec<Structure> {
+        let may = |ideal: &Criteria| Some(ideal.value_milli) > best;
+        if !field.ideals().any(may) {
+            return Vec::new();
+        }
+        field.next(tried, AT_ONCE, |ideal, _| may(ideal), |a, b| b.value_milli.cmp(&a.value_milli))
     }
 
     /// Structures that may score more than the best.
