@@ -45,9 +45,10 @@ pub(super) fn least_price(job: &Job, effort: usize, budget: &mut Budget) -> i64 
 }
 
 /// [`least_price`] of one size of sheets by functions that are made to measure for the job ([`super::slices`]), and what a part of each
-/// kind is worth by them where a sheet is worth `whole`.
+/// kind is worth by them where a sheet is worth `whole`. `known` is a bound that is known already.
 pub(super) fn least_by_slices(
     job: &Job,
+    known: i64,
     whole: i64,
     budget: &mut Budget,
 ) -> Option<(i64, Vec<i64>)> {
@@ -57,7 +58,8 @@ pub(super) fn least_by_slices(
         return None;
     }
     let fits = fits(job, sheet);
-    let functions = slices::functions(job, sheet, &fits, budget);
+    let goal = known as f64 / sheet.price.max(1) as f64;
+    let functions = slices::functions(job, sheet, &fits, goal, budget);
     let table = Table { functions, fits };
     let [x, y] = [0, 1].map(|axis| table.functions[axis].len());
     let kinds = 0..job.kinds.len();

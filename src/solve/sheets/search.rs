@@ -170,7 +170,8 @@ impl Space<'_> {
         let mut values = None;
         if budget.left() >= FOR_SLICES && !self.is_proved(&best, bound) {
             let mut share = budget.share(budget.left() / SLICES_SHARE);
-            if let Some((made, worths)) = bound::least_by_slices(self.job, SHEET, &mut share) {
+            if let Some((made, worths)) = bound::least_by_slices(self.job, bound, SHEET, &mut share)
+            {
                 bound = bound.max(made);
                 values = Some(worths);
                 news.tell(self.found(&best), bound);

@@ -24,6 +24,8 @@ use crate::solve::lp::DualMaster;
 const WHOLE: i64 = 1 << 20;
 /// How many functions are found in turn, beginning along either axis.
 const TURNS: usize = 6;
+/// It is given up when so many times as much again as the last turn brought would not reach the goal.
+const REACH: f64 = 4.0;
 /// The most slices of one function, and the work of one more besides the knapsack.
 const SLICES: usize = 400;
 /// See [`SLICES`], per row and column.
@@ -33,23 +35,29 @@ const MOST_SIDES: usize = 200;
 /// A function is good enough when no slice holds more than this share above the whole.
 const CLOSE: i64 = WHOLE / 4096;
 
-/// Functions along x and along y of the sides on a sheet; `fits` is which ways each kind fits.
+/// Functions along x and along y of the sides on a sheet; `fits` is which ways each kind fits. Nobody needs a bound that is not above
+/// `goal` sheets.
 pub(super) fn functions(
     job: &Job,
     sheet: &JobSheet,
     fits: &[[bool; 2]],
+    goal: f64,
     budget: &mut Budget,
 ) -> [Vec<Function>; 2] {
     let mut found = [Vec::new(), Vec::new()];
     for first in [1, 0] {
         let mut across = plain(job, sheet.size[1 - first]);
+        let mut before = 0.0;
         for turn in 0..TURNS {
             let axis = if turn % 2 == 0 { first } else { 1 - first };
-            let Some(function) = best(job, sheet.size[axis], axis, fits, &across, budget) else {
-                break;
-            };
+            let next = best(job, sheet.size[axis], axis, fits, &across, budget);
+            let Some((function, sheets)) = next else { break };
             found[axis].push(function.clone());
             across = function;
+            if turn > 0 && sheets + (sheets - before) * REACH <= goal {
+                break;
+            }
+            before = sheets;
         }
     }
     found
@@ -61,7 +69,8 @@ fn plain(job: &Job, whole: i64) -> Function {
     Function::new(values, i128::from(whole))
 }
 
-/// The best function of the sides along an axis for a given one of the sides across; `None` if that is too much.
+/// The best function of the sides along an axis for a given one of the sides across, and of how many sheets it shows about that
+/// they are needed; `None` if that is too much.
 fn best(
     job: &Job,
     whole: i64,
@@ -69,7 +78,7 @@ fn best(
     fits: &[[bool; 2]],
     across: &Function,
     budget: &mut Budget,
-) -> Option<Function> {
+) -> Option<(Function, f64)> {
     let along = |kind: usize, lying: usize| job.kinds[kind].size[(axis + lying) % 2];
     let ways = |kind: usize| (0..2).filter(move |lying| fits[kind][*lying]);
     let kinds = 0..job.kinds.len();
@@ -134,11 +143,11 @@ fn best(
             break;
         }
     }
-    let (_, values, most) = found?;
+    let (rate, values, most) = found?;
     let of = |side: i64| {
         let place = place(side);
         if sides.get(place) == Some(&side) { i128::from(values[place]) } else { 0 }
     };
     let values = job.kinds.iter().map(|kind| kind.size.map(of)).collect();
-    Some(Function::new(values, i128::from(most)))
+    Some((Function::new(values, i128::from(most)), rate * WHOLE as f64))
 }
