@@ -25,6 +25,8 @@ const MISSES: usize = 60;
 const PATIENCE: usize = 400;
 /// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
 const NEAR: (usize, usize) = (40, 12);
+/// Of no more parts than this gaps that held none are looked at again: another one comes out of that now and then.
+const FEW_PARTS: usize = 150;
 
 /// What a sheet is filled from.
 #[derive(Clone, Copy)]
@@ -238,6 +240,7 @@ impl Space<'_> {
         let fit = FITS[rng.below(FITS.len())];
         let mut looks = 0;
         // Where nothing fits nothing will while parts only become fewer; what a part must be flush with may change.
+        let remember = self.job.items > FEW_PARTS;
         let mut hopeless: Vec<[i64; 2]> = Vec::new();
         loop {
             bin.freshen();
@@ -250,7 +253,7 @@ impl Space<'_> {
                     return None;
                 }
                 let found = self.best_part(bin, free, index, left, fit, &mut looks);
-                if found.is_none() && !free.flush && bin.edges.is_none() {
+                if remember && found.is_none() && !free.flush && bin.edges.is_none() {
                     hopeless.push(free.size);
                 }
                 found

@@ -168,7 +168,9 @@ impl Space<'_> {
             self.tidy(&mut best);
         }
         let mut values = None;
-        if budget.left() >= FOR_SLICES && !self.is_proved(&best, bound) {
+        // Of few sheets they have shown nothing where parts turn.
+        let may_help = self.is_many(&best) || !self.job.kinds.iter().any(|kind| kind.turn);
+        if may_help && budget.left() >= FOR_SLICES && !self.is_proved(&best, bound) {
             let mut share = budget.share(budget.left() / SLICES_SHARE);
             if let Some((made, worths)) = bound::least_by_slices(self.job, bound, SHEET, &mut share)
             {
@@ -239,8 +241,7 @@ impl Space<'_> {
         budget: &mut Budget,
         news: &mut News,
     ) {
-        let many = best.bins.len() > MANY && self.job.items >= PER_FILLED * best.bins.len();
-        if !many {
+        if !self.is_many(best) {
             return;
         }
         let each = (budget.left() / 18).min(FOR_FILLING / 2);
@@ -268,6 +269,11 @@ impl Space<'_> {
             news.tell(self.found(best), bound);
         }
         budget.spend(share.spent());
+    }
+
+    /// Whether there are many sheets of many parts each.
+    fn is_many(&self, state: &State) -> bool {
+        state.bins.len() > MANY && self.job.items >= PER_FILLED * state.bins.len()
     }
 
     /// The best of some plans that insert part after part, of which the first is given: the fewest left out, then the cheapest.
