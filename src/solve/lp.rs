@@ -72,10 +72,21 @@ impl DualMaster {
         let mut row: Vec<(Variable, f64)> =
             counts.iter().map(|&(part, n)| (self.worth[part], f64::from(n))).collect();
         row.extend(self.scarcity[bar].map(|z| (z, -1.0)));
-        self.model.add_constraint(row.as_slice(), ComparisonOp::Le, price);
+        self.add_row(&row, price)
+    }
+
+    /// Adds that worths, each so many times, sum to no more than `most`; each is named once. Like [`Self::add`].
+    pub fn limit(&mut self, times: &[(usize, f64)], most: f64) -> bool {
+        let row: Vec<(Variable, f64)> =
+            times.iter().map(|&(part, n)| (self.worth[part], n)).collect();
+        self.add_row(&row, most)
+    }
+
+    fn add_row(&mut self, row: &[(Variable, f64)], most: f64) -> bool {
+        self.model.add_constraint(row, ComparisonOp::Le, most);
         let Some(solved) = self.solved.take() else { return true };
         self.solved = solved
-            .add_constraint(row.as_slice(), ComparisonOp::Le, price)
+            .add_constraint(row, ComparisonOp::Le, most)
             .ok()
             .and_then(|outcome| outcome.into_solution().ok());
         self.solved.is_some()

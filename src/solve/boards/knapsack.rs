@@ -10,7 +10,7 @@ use crate::solve::budget::Budget;
 
 /// A piece that may be used `most` times, each worth `value`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Item {
+pub(in crate::solve) struct Item {
     pub piece: usize,
     pub len: i64,
     pub most: u32,
@@ -19,7 +19,7 @@ pub(super) struct Item {
 
 /// The best filling found of one capacity.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Filling {
+pub(in crate::solve) struct Filling {
     /// Its value.
     pub value: i64,
     /// No filling is worth more; equal to `value` if proved best.
@@ -41,11 +41,16 @@ const CELLS_PER_STEP: u64 = 16;
 pub(super) const THOROUGH: u64 = 2_000_000;
 
 /// Nodes of one branch and bound, where any good filling will do.
-pub(super) const QUICK: u64 = 20_000;
+pub(in crate::solve) const QUICK: u64 = 20_000;
 
 /// Best filling of each capacity. Items of no value or that do not fit are left out; every
 /// filling's value must stay below [`TOP`]. Branch and bound stops after `effort` nodes.
-pub(super) fn fill(caps: &[i64], items: &[Item], effort: u64, budget: &mut Budget) -> Vec<Filling> {
+pub(in crate::solve) fn fill(
+    caps: &[i64],
+    items: &[Item],
+    effort: u64,
+    budget: &mut Budget,
+) -> Vec<Filling> {
     let longest = caps.iter().copied().max().unwrap_or(0);
     let mut items: Vec<Item> = (items.iter().copied())
         .map(|item| Item {

@@ -34,7 +34,7 @@ mod dual;
 mod enumerate;
 mod finish;
 mod greedy;
-mod knapsack;
+pub(super) mod knapsack;
 mod listed;
 mod master;
 mod model;

@@ -20,6 +20,7 @@ use std::collections::BTreeMap;
 use super::SheetReason;
 use super::cover;
 use super::job::{Job, JobSheet, Kind};
+use super::slices;
 use crate::solve::budget::Budget;
 
 /// The reason if even by area the sheets are too few.
@@ -41,6 +42,39 @@ pub(super) fn least_price(job: &Job, effort: usize, budget: &mut Budget) -> i64 
     let bound = least_by_pairs(job, effort, &mut clock);
     budget.spend(clock.spent() / PER_STEP);
     bound
+}
+
+/// [`least_price`] of one size of sheets by functions that are made to measure for the job ([`super::slices`]), and what a part of each
+/// kind is worth by them where a sheet is worth `whole`. `known` is a bound that is known already.
+pub(super) fn least_by_slices(
+    job: &Job,
+    known: i64,
+    whole: i64,
+    budget: &mut Budget,
+) -> Option<(i64, Vec<i64>)> {
+    let [sheet] = &job.sheets[..] else { return None };
+    // Where everything turns they have shown no more than the standard ones on any of a hundred jobs.
+    if job.kinds.iter().all(|kind| kind.turn || kind.size[0] == kind.size[1]) {
+        return None;
+    }
+    let fits = fits(job, sheet);
+    let goal = known as f64 / sheet.price.max(1) as f64;
+    let functions = slices::functions(job, sheet, &fits, goal, budget);
+    let table = Table { functions, fits };
+    let [x, y] = [0, 1].map(|axis| table.functions[axis].len());
+    let kinds = 0..job.kinds.len();
+    let value = |charge, pair, i: usize| table.value(i128::from(charge), pair, i);
+    let total = |pair: (usize, usize)| {
+        kinds
+            .clone()
+            .map(|i| i128::from(job.kinds[i].count) * value(sheet.price, pair, i))
+            .sum::<i128>()
+    };
+    let pairs = (0..x).flat_map(|f| (0..y).map(move |g| (f, g)));
+    let (total, pair) = pairs.map(|pair| (total(pair), pair)).max()?;
+    let bound = next_total(job, i64::try_from(self::whole(total)).unwrap_or(0));
+    let worth = |i| i64::try_from(value(whole, pair, i) / ONE).unwrap_or(whole);
+    Some((bound, kinds.clone().map(worth).collect()))
 }
 
 fn least_by_pairs(job: &Job, effort: usize, clock: &mut Budget) -> i64 {
@@ -149,11 +183,24 @@ fn charges(job: &Job) -> Vec<Vec<i128>> {
 }
 
 /// A function's values: numerators of each kind's two sides, and the denominator.
-struct Function {
+#[derive(Clone)]
+pub(super) struct Function {
     values: Vec<[i128; 2]>,
     over: i128,
     /// The values in floating point, to choose promising pairs by; they prove nothing.
     rough: Vec<[f64; 2]>,
+}
+
+impl Function {
+    pub(super) fn new(values: Vec<[i128; 2]>, over: i128) -> Self {
+        let rough = values.iter().map(|v| v.map(|x| x as f64 / over as f64)).collect();
+        Self { values, over, rough }
+    }
+
+    /// The value of one of a kind's sides in floating point.
+    pub(super) fn rough(&self, kind: usize, side: usize) -> f64 {
+        self.rough[kind][side]
+    }
 }
 
 /// The functions of one sheet, for x and for y.
@@ -163,14 +210,16 @@ struct Table {
     fits: Vec<[bool; 2]>,
 }
 
+/// Which ways each kind fits a sheet: as it is, turned.
+fn fits(job: &Job, sheet: &JobSheet) -> Vec<[bool; 2]> {
+    let inside = |size: [i64; 2]| size[0] <= sheet.size[0] && size[1] <= sheet.size[1];
+    let kinds = job.kinds.iter();
+    kinds.map(|k| [inside(k.size), k.turn && inside([k.size[1], k.size[0]])]).collect()
+}
+
 impl Table {
     fn new(job: &Job, sheet: &JobSheet, effort: usize) -> Self {
-        let inside = |size: [i64; 2]| size[0] <= sheet.size[0] && size[1] <= sheet.size[1];
-        let fits: Vec<[bool; 2]> = job
-            .kinds
-            .iter()
-            .map(|k| [inside(k.size), k.turn && inside([k.size[1], k.size[0]])])
-            .collect();
+        let fits = fits(job, sheet);
         let most = effort.div_ceil(job.kinds.len()).isqrt().max(12);
         let functions = [0, 1].map(|d| functions(&job.kinds, &fits, sheet.size[d], d, most));
         Self { functions, fits }
@@ -226,9 +275,7 @@ fn functions(
     cuts.retain(|e| 2 * e <= side);
     let (thin, few) = (most * 2 / 5, most / 5);
     let build = |over: i128, f: &dyn Fn(i64) -> i128| {
-        let values: Vec<_> = kinds.iter().map(|k| [f(k.size[0]), f(k.size[1])]).collect();
-        let rough = values.iter().map(|v| v.map(|x| x as f64 / over as f64)).collect();
-        Function { values, over, rough }
+        Function::new(kinds.iter().map(|k| k.size.map(f)).collect(), over)
     };
     let whole = i128::from(side);
     let mut all = vec![build(whole, &|x| i128::from(x))];

@@ -25,6 +25,8 @@ const MISSES: usize = 60;
 const PATIENCE: usize = 400;
 /// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
 const NEAR: (usize, usize) = (40, 12);
+/// Of no more parts than this gaps that held none are looked at again: another one comes out of that now and then.
+const FEW_PARTS: usize = 150;
 
 /// What a sheet is filled from.
 #[derive(Clone, Copy)]
@@ -119,7 +121,7 @@ impl Space<'_> {
         let mut left = vec![0; self.shapes.len()];
         kinds.iter().for_each(|kind| left[*kind as usize] += 1);
         let lists = self.lists(&left);
-        let worth = self.worths(0);
+        let worth = self.worths(0, None);
         let pool = Pool { left: &left, worth: &worth, lists: &lists };
         let bin = self.fill_from(self.empty(sheet), pool, PATIENCE, rng, budget);
         let mut found = bin.kinds();
@@ -127,16 +129,17 @@ impl Space<'_> {
         (found == kinds).then_some(bin)
     }
 
-    /// What a part of each kind counts for: its area, and more the larger it is for the largest sheet. `lean` says how much
-    /// more, in quarters.
-    pub(super) fn worths(&self, lean: i64) -> Vec<i64> {
+    /// What a part of each kind counts for: its area, or its value if there are `values` of which a sheet holds no more than
+    /// [`super::space::SHEET`], and more the larger it is for the largest sheet. `lean` says how much more, in quarters.
+    pub(super) fn worths(&self, lean: i64, values: Option<&[i64]>) -> Vec<i64> {
         let longest = self.job.sheets.iter().flat_map(|s| s.size).max().unwrap_or(1).max(1);
-        let worth = |(kind, shape): (&super::job::Kind, &super::space::Shape)| {
+        let worth = |(i, kind): (usize, &super::job::Kind)| {
+            let value = values.map_or_else(|| self.share(self.shapes[i].area), |values| values[i]);
             let share = i128::from(kind.size[0].max(kind.size[1])) * 64 / i128::from(longest);
-            let more = self.share(shape.area) * lean * share as i64 / 256;
-            self.share(shape.area) + more / 8 + 1
+            let more = value * lean * share as i64 / 256;
+            value + more / 8 + 1
         };
-        self.job.kinds.iter().zip(&self.shapes).map(worth).collect()
+        self.job.kinds.iter().enumerate().map(worth).collect()
     }
 
     /// One sheet with the most worth found of what is left, from one that holds some of it already.
@@ -236,13 +239,24 @@ impl Space<'_> {
     ) -> u64 {
         let fit = FITS[rng.below(FITS.len())];
         let mut looks = 0;
+        // Where nothing fits nothing will while parts only become fewer; what a part must be flush with may change.
+        let remember = self.job.items > FEW_PARTS;
+        let mut hopeless: Vec<[i64; 2]> = Vec::new();
         loop {
             bin.freshen();
             let n = bin.free.len();
             let from = rng.below(n.max(1));
             let best = (0..n).find_map(|i| {
                 let free = bin.free[(from + i) % n];
-                self.best_part(bin, free, index, left, fit, &mut looks)
+                let inside = |size: &[i64; 2]| free.size[0] <= size[0] && free.size[1] <= size[1];
+                if hopeless.iter().any(inside) {
+                    return None;
+                }
+                let found = self.best_part(bin, free, index, left, fit, &mut looks);
+                if remember && found.is_none() && !free.flush && bin.edges.is_none() {
+                    hopeless.push(free.size);
+                }
+                found
             });
             let Some((kind, way, place)) = best else { return looks };
             bin.insert(self.lying(kind, way), self.shapes[kind as usize].area, place);
@@ -273,20 +287,20 @@ impl Space<'_> {
         let mut best: Option<(i64, u32, usize)> = None;
         for (side, most) in targets {
             let list = &index.sides[side];
-            let end = list.partition_point(|one| one.0 <= most);
+            let end = list.partition_point(|entry| entry.size[side] <= most);
             let mut usable = 0;
-            for &(_, kind, way) in list[..end].iter().rev().take(NEAR.0) {
+            for &Entry { size, kind, way } in list[..end].iter().rev().take(NEAR.0) {
                 *looks += 1;
-                let shape = &self.shapes[kind as usize];
-                let size = shape.ways[way];
-                if left[kind as usize] == 0 || size[0] > free.size[0] || size[1] > free.size[1] {
+                if size[0] > free.size[0] || size[1] > free.size[1] || left[kind as usize] == 0 {
                     continue;
                 }
                 if free.flush && size[across] != node.need[across] {
                     continue;
                 }
+                let way = way as usize;
+                let touch = || self.shapes[kind as usize].touch[way];
                 let score = self.score(fit, size, along, free.size, node.need);
-                if best.is_none_or(|b| score < b.0) && bin.takes(place, shape.touch[way]) {
+                if best.is_none_or(|b| score < b.0) && bin.takes(place, touch()) {
                     best = Some((score, kind, way));
                 }
                 usable += 1;
@@ -351,8 +365,15 @@ impl Space<'_> {
 
 /// Parts by each of their sides as they may lie.
 pub(super) struct Index {
-    /// Sides along each axis, ascending, with kind and way.
-    sides: [Vec<(i64, u32, usize)>; 2],
+    /// By their sides along each axis, ascending.
+    sides: [Vec<Entry>; 2],
+}
+
+/// A part as it may lie.
+struct Entry {
+    size: [i64; 2],
+    kind: u32,
+    way: u32,
 }
 
 impl Index {
@@ -361,10 +382,10 @@ impl Index {
             let kinds = space.shapes.iter().enumerate().filter(|(kind, _)| left[*kind] > 0);
             let ways = kinds.flat_map(|(kind, shape)| {
                 let ways = shape.ways.iter().enumerate();
-                ways.map(move |(way, size)| (size[axis], kind as u32, way))
+                ways.map(move |(way, &size)| Entry { size, kind: kind as u32, way: way as u32 })
             });
-            let mut all: Vec<_> = ways.collect();
-            all.sort_unstable();
+            let mut all: Vec<Entry> = ways.collect();
+            all.sort_unstable_by_key(|entry| (entry.size[axis], entry.kind, entry.way));
             all
         });
         Self { sides }

@@ -155,7 +155,7 @@ impl<'s> Miner<'s> {
             return (best.clone(), FROM_BEST);
         }
         let lean = self.rng.below(6) as i64;
-        let worths = self.space.worths(lean);
+        let worths = self.space.worths(lean, None);
         let state = self.space.filled(&worths, PATIENCE, &mut self.rng, budget);
         (state, AFTER_FILL * self.fills.min(8))
     }

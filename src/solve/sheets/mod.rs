@@ -48,6 +48,7 @@ mod pricing;
 mod rng;
 mod search;
 mod settings;
+mod slices;
 mod space;
 #[cfg(test)]
 mod tests;

@@ -16,10 +16,10 @@ use super::insert::{FITS, ORDERS};
 use super::job::Job;
 use super::miner::Miner;
 use super::rng::Rng;
-use super::space::{Space, State};
+use super::space::{SHEET, Space, State};
 use super::tree::Bin;
 use super::walk::{Aim, MANY, Walk};
-use super::windows::PER_ROUND;
+use super::windows::LEAST;
 use crate::solve::budget::{Budget, Stop};
 
 /// The share of the work that goes into the price; the rest, and a third of what it leaves, goes into the rests.
@@ -36,6 +36,11 @@ const FOR_SMALLER: u64 = 10_000_000;
 /// See [`FOR_SMALLER`].
 const SMALLER_SHARE: u64 = 16;
 
+/// With less work than this there is no bound by functions made to measure…
+const FOR_SLICES: u64 = 400_000;
+/// … and it takes no more than this part.
+const SLICES_SHARE: u64 = 8;
+
 /// Length of late acceptance of the first line's walks.
 const HISTORY: usize = 100;
 /// Work of the first round, in which one line walks alone; every round doubles it.
@@ -46,13 +51,13 @@ const LAST_ROUND: u64 = 192_000_000;
 /// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
 const PER_FILLED: usize = 8;
 /// The most work for that.
-const FOR_FILLING: u64 = 300_000_000;
+const FOR_FILLING: u64 = 100_000_000;
 /// The share of what is left after that for filling a few sheets at a time anew.
 const FOR_WINDOWS: (u64, u64) = (4, 5);
 /// Rounds without a better one after which a sheet is given up at first.
 const PATIENCE: usize = 1_000;
-/// How much more than their area large parts count for, in each of two lines pass after pass (see [`super::fill`]).
-const LEANS: [[i64; 2]; 3] = [[2, 4], [3, 1], [6, 0]];
+/// How much more than their area large parts count for, in each of two lines (see [`super::fill`]).
+const LEANS: [i64; 2] = [2, 4];
 
 /// What the search found.
 pub(super) struct Found {
@@ -162,7 +167,20 @@ impl Space<'_> {
             best = walk.found();
             self.tidy(&mut best);
         }
-        self.refill(&mut best, bound, threads, budget, news);
+        let mut values = None;
+        // Of few sheets they have shown nothing where parts turn.
+        let may_help = self.is_many(&best) || !self.job.kinds.iter().any(|kind| kind.turn);
+        if may_help && budget.left() >= FOR_SLICES && !self.is_proved(&best, bound) {
+            let mut share = budget.share(budget.left() / SLICES_SHARE);
+            if let Some((made, worths)) = bound::least_by_slices(self.job, bound, SHEET, &mut share)
+            {
+                bound = bound.max(made);
+                values = Some(worths);
+                news.tell(self.found(&best), bound);
+            }
+            budget.spend(share.spent());
+        }
+        self.refill(&mut best, bound, values.as_deref(), threads, budget, news);
         news.tell(self.found(&best), bound);
         let mut walk: Option<Walk> = None;
         let mut miner: Option<Miner> = None;
@@ -212,51 +230,50 @@ impl Space<'_> {
         (Some(best), bound)
     }
 
-    /// Takes plans that fill sheet by sheet instead, where there are many sheets of many parts each and they are cheaper: two
-    /// at a time, and ever more patient. Then a few sheets at a time are filled anew.
+    /// Takes a plan that fills sheet by sheet instead, where there are many sheets of many parts each and one of two is cheaper. Then
+    /// a few sheets at a time are filled anew. `values` are what parts are worth by the bound.
     fn refill(
         &self,
         best: &mut State,
         bound: i64,
+        values: Option<&[i64]>,
         threads: usize,
         budget: &mut Budget,
         news: &mut News,
     ) {
-        let many = best.bins.len() > MANY && self.job.items >= PER_FILLED * best.bins.len();
-        if !many {
+        if !self.is_many(best) {
             return;
         }
-        let mut share = budget.share((budget.left() / 3).min(FOR_FILLING));
-        for (pass, leans) in LEANS.into_iter().enumerate() {
-            if share.stopped().is_some() || self.is_proved(best, bound) {
-                break;
+        let each = (budget.left() / 18).min(FOR_FILLING / 2);
+        let mut shares = [budget.share(each), budget.share(each)];
+        let [one, two] = &mut shares;
+        let fill = |lean: i64, budget: &mut Budget| {
+            let worths = self.worths(lean, values);
+            self.filled(&worths, PATIENCE, &mut Rng::new(10 + lean as u64), budget)
+        };
+        let (a, b) = both(threads, || fill(LEANS[0], one), || fill(LEANS[1], two));
+        budget.spend(shares.iter().map(Budget::spent).sum());
+        for state in [a, b] {
+            if state.out.is_empty() && state.cost < best.cost {
+                *best = state;
             }
-            let each = share.left() / (2 * (LEANS.len() - pass) as u64);
-            let mut shares = [share.share(each), share.share(each)];
-            let [one, two] = &mut shares;
-            let patience = PATIENCE * (pass + 2) / 2;
-            let fill = |lean: i64, budget: &mut Budget| {
-                self.filled(&self.worths(lean), patience, &mut Rng::new(10 + lean as u64), budget)
-            };
-            let (a, b) = both(threads, || fill(leans[0], one), || fill(leans[1], two));
-            share.spend(shares.iter().map(Budget::spent).sum());
-            for state in [a, b] {
-                if state.out.is_empty() && state.cost < best.cost {
-                    *best = state;
-                }
-            }
-            news.tell(self.found(best), bound);
         }
-        budget.spend(share.spent());
+        news.tell(self.found(best), bound);
         let mut share = budget.share(budget.left() / FOR_WINDOWS.1 * FOR_WINDOWS.0);
-        // With less than a round it comes to nothing.
-        let goes_on = |share: &Budget| share.stopped().is_none() && share.left() >= PER_ROUND;
+        let goes_on = |share: &Budget| share.stopped().is_none() && share.left() >= LEAST;
         while goes_on(&share) && !self.is_proved(best, bound) {
-            let Some(found) = self.windows(best, best.cost - 1, threads, &mut share) else { break };
+            let Some(found) = self.windows(best, best.cost - 1, values, threads, &mut share) else {
+                break;
+            };
             *best = found;
             news.tell(self.found(best), bound);
         }
         budget.spend(share.spent());
+    }
+
+    /// Whether there are many sheets of many parts each.
+    fn is_many(&self, state: &State) -> bool {
+        state.bins.len() > MANY && self.job.items >= PER_FILLED * state.bins.len()
     }
 
     /// The best of some plans that insert part after part, of which the first is given: the fewest left out, then the cheapest.

@@ -9,7 +9,7 @@ use crate::solve::saw::kept;
 pub(super) const SCALE: i64 = 1 << 20;
 
 /// Rests are worth a share of the sheet in these; a further piece costs [`PIECE`] of them.
-const SHEET: i64 = 32768;
+pub(super) const SHEET: i64 = 32768;
 
 /// Of sheets of one price the area counts, in so many parts of the largest.
 const TIES: i128 = 1 << 12;

@@ -2,7 +2,7 @@
 //!
 //! What is too much for the sheets that a goal allows is left out at first. Then some sheets are taken, the emptier ones more
 //! often, and filled one after the other from what they hold and what is left out ([`super::fill`]). That is kept if less is
-//! left out, or hardly more; or as much, and the free space of the sheets is less evenly spread. Two lines work side by side on
+//! left out, or hardly more; a little less evenly spread free space of the sheets makes up for that. Two lines work side by side on
 //! half of the sheets each, with half of what is left out, and all is shared out anew from round to round. (Large
 //! neighbourhood search after Shaw, "Using constraint programming and local search methods to solve vehicle routing problems",
 //! CP 1998; from memory.)
@@ -18,12 +18,17 @@ const SHEETS: [usize; 2] = [2, 4];
 /// Rounds without a better one after which a sheet is given up.
 const PATIENCE: usize = 60;
 /// Work of each line until sheets are shared out anew.
-pub(super) const PER_ROUND: u64 = 10_000_000;
+const PER_ROUND: u64 = 500_000;
+/// With less work than this it comes to nothing.
+pub(super) const LEAST: u64 = 10_000_000;
 /// How much more than their area large parts count for (see [`Space::worths`]).
 const LEAN: i64 = 3;
 
-/// What is left out may become worth more by less than this, in the parts of a sheet that [`Space::worths`] counts.
-const SLACK: usize = 60;
+/// What is left out may become worth more by less than this, in the parts of a sheet that [`Space::worths`] counts, and this
+/// share of what it is.
+const SLACK: (usize, usize) = (5, 100);
+/// What is left out against the squares of the sheets' free areas.
+const OUT: i64 = 1 << 16;
 
 /// Sheets and what is left out.
 struct Line {
@@ -38,6 +43,7 @@ impl Space<'_> {
         &self,
         from: &State,
         limit: i128,
+        values: Option<&[i64]>,
         threads: usize,
         budget: &mut Budget,
     ) -> Option<State> {
@@ -48,7 +54,7 @@ impl Space<'_> {
             cur.cost -= self.costs[bin.sheet];
             cur.out.extend(bin.kinds());
         }
-        let worth = self.worths(LEAN);
+        let worth = self.worths(LEAN, values);
         let mut rng = Rng::new(5);
         while !cur.out.is_empty() && budget.stopped().is_none() {
             for i in (1..cur.bins.len()).rev() {
@@ -96,7 +102,7 @@ impl Space<'_> {
         let total = |out: &[u32]| out.iter().map(|k| worth[*k as usize]).sum::<i64>();
         let spread = |bin: &Bin| self.share(bin.area - bin.used).pow(2);
         let mut scratch = Scratch::default();
-        while budget.stopped().is_none() && !line.out.is_empty() && !line.bins.is_empty() {
+        while budget.stopped().is_none() && !line.bins.is_empty() {
             let chosen = choose(line);
             let mut left = vec![0u32; self.shapes.len()];
             line.out.iter().for_each(|k| left[*k as usize] += 1);
@@ -120,8 +126,8 @@ impl Space<'_> {
             let before: i64 = chosen.iter().map(|b| spread(&line.bins[*b])).sum();
             let after: i64 = new.iter().map(spread).sum();
             let (was, now) = (total(&line.out), total(&out));
-            let better = now < was || (now == was && after >= before);
-            if better || now < was + line.rng.below(SLACK) as i64 {
+            let slack = line.rng.below(SLACK.0 + was as usize / SLACK.1) as i64;
+            if (now - was) * OUT + before - after <= slack * OUT {
                 line.out = out;
                 for (b, bin) in chosen.into_iter().zip(new) {
                     line.bins[b] = bin;

@@ -59,6 +59,39 @@ fn no_bound_is_above_the_least_price() {
     assert!(all > 400 && proved * 10 > all * 7, "{proved} of {all} bounds met the price");
 }
 
+/// Bounds by functions made to measure are never above the least price, whatever the library says, and often above those by
+/// the standard ones.
+#[test]
+fn functions_made_to_measure_hold() {
+    use crate::solve::lp::spoil::{Spoil, set};
+    let by_slices =
+        |job: &Job, known| bound::least_by_slices(job, known, 1, &mut Budget::work(400_000));
+    let (mut met, mut all) = (0, 0);
+    for (problem, truth) in solvable(26, 1500) {
+        let Ok(job) = Job::new(&problem, &Edges::default()) else {
+            panic!("solvable: {problem:?}")
+        };
+        for how in Spoil::ALL {
+            set(how);
+            let found = by_slices(&job, truth - 1);
+            set(Spoil::Nothing);
+            let Some((bound, _)) = found else { continue };
+            assert!(bound <= truth, "{how:?}: {bound} above {truth}: {problem:?}");
+            all += i32::from(how == Spoil::Nothing);
+            met += i32::from(how == Spoil::Nothing && bound == truth);
+        }
+    }
+    assert!(all > 200 && met * 10 > all * 6, "{met} of {all} bounds met the price");
+    let mut higher = 0;
+    for class in 1..=10 {
+        let problem = draws::class(class, 40, false, 1);
+        let job = Job::new(&problem, &Edges::default()).expect("it can be done");
+        let standard = bound::least_price(&job, 200_000, &mut Budget::work(u64::MAX));
+        higher += i32::from(by_slices(&job, standard).is_some_and(|(bound, _)| bound > standard));
+    }
+    assert!(higher > 1, "{higher}");
+}
+
 /// The library answers wrongly, fails or claims there is nothing: the bound may be lower, and never above the truth.
 #[test]
 fn a_spoiled_library_costs_no_truth() {
