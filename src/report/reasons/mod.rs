@@ -448,7 +448,7 @@ mod tests {
         assert!(high.nearest.as_ref().is_some_and(|said| said.contains("3/8 in")), "{told:?}");
         let cost = told.pruned.iter().find(|one| one.reason == "would exceed a limit");
         let nearest = cost.and_then(|one| one.nearest.clone()).unwrap_or_default();
-        assert!(nearest.contains("812.50") && nearest.contains("750"), "{nearest}");
+        assert!(nearest.contains("750.00") && nearest.contains("62.50"), "{nearest}");
     }
 
     #[test]
