@@ -320,9 +320,10 @@ impl<'a> Search<'a> {
     }
 }
 
-/// What a copy is worth on average.
+/// What a copy of those that fit anywhere is worth on average.
 fn usual_worth(table: &Table) -> u64 {
-    let copies: u64 = table.classes.iter().map(|class| u64::from(class.count)).sum();
+    let useful = table.classes.iter().filter(|class| class.area.is_some());
+    let copies: u64 = useful.map(|class| u64::from(class.count)).sum();
     table.all_values().unsigned_abs() / copies.max(1)
 }
 
