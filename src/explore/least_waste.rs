@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::design::{Part, Role, Structure};
 use crate::scenario::{Form, MaterialId, Scenario, Section, StockItem};
-use crate::units::{Length, Money};
+use crate::units::{Area, Length, Money};
 
 use super::ideal::least_cost;
 
@@ -15,8 +15,8 @@ use super::ideal::least_cost;
 /// hardware costs, are the least of any design of the structure. 0 without a limit on cost.
 ///
 /// What is wasted is at least
-/// - half a kerf beside every sawn edge: an edge of a part that does not reach from side to side of its sheet is sawn, and a cut has
-///   an edge on two sides at most. Where less than that is left of the sheet, that is wasted;
+/// - half a kerf beside every sawn edge: a part that does not reach from side to side of its sheet, or from end to end of its board,
+///   is sawn off there, and a cut has a part on two sides at most. Where less than that is left of the sheet, that is wasted;
 /// - the trims of as many sheets as have to be bought for the parts' faces.
 ///
 /// What is used is at most all that is at hand, what the least cost of each material buys of it, and what the rest of the money
@@ -37,8 +37,8 @@ pub fn least_waste(
     };
     let wasted: i128 = materials.iter().map(of).sum();
     match used {
-        // Down to a hundredth of a per cent, as it is shown.
-        Some(used) if used > 0 => (wasted * 10_000 / used).clamp(0, 10_000) as f64 / 10_000.0,
+        // Down to a thousandth of a per cent, as it is shown.
+        Some(used) if used > 0 => (wasted * 100_000 / used).clamp(0, 100_000) as f64 / 100_000.0,
         _ => 0.0,
     }
 }
@@ -95,23 +95,34 @@ fn sides(scenario: &Scenario, item: &StockItem) -> Option<[Length; 2]> {
 /// What the saw takes beside the parts of a material, by volume.
 fn beside_cuts(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> i128 {
     let of = &scenario.stock.materials[material];
-    if of.section != Section::Sheet {
-        return 0;
-    }
-    let sheets: Vec<Length> = (scenario.stock.of(material))
-        .filter_map(|(_, item)| sides(scenario, item))
-        .flatten()
-        .collect();
+    let items = || scenario.stock.of(material).map(|(_, item)| item);
+    // Along which a part may reach from end to end, and how long the cut across is that this spares.
+    let sizes = |item: &StockItem| match (item.form, of.section) {
+        (Form::Board { length }, Section::Board { width }) => vec![(length, width)],
+        _ => sides(scenario, item).map_or_else(Vec::new, |[a, b]| vec![(a, b), (b, a)]),
+    };
+    let whole: Vec<Length> =
+        (items().filter(|item| !item.is_offcut())).flat_map(sizes).map(|(size, _)| size).collect();
+    // What is just as long as an offcut takes no cut there, as far as there are offcuts.
+    let spared = |item: &StockItem| {
+        let cuts: Length = sizes(item).into_iter().map(|(_, cut)| cut).sum();
+        cuts.by(scenario.shop.kerf).by(of.thickness).units() * i128::from(item.on_hand)
+    };
+    let spared: i128 = items().filter(|item| item.is_offcut()).map(spared).sum();
     // Twice what lies beside an edge whose part has a size from this to that across it.
     let beside = |from: Length, to: Length| {
-        let wider = sheets.iter().filter(|side| **side >= from);
+        let wider = whole.iter().filter(|side| **side >= from);
         let rests = wider.map(|side| (*side - to).or_zero() * 2);
         rests.chain([scenario.shop.kerf]).min().unwrap_or(Length::ZERO)
     };
     // Boards on edge may be higher where ripped heights are left open.
     let highest = scenario.bed.clear_height.at;
     let twice = parts.iter().filter(|part| part.material == material).map(|part| {
-        let upright = part.length.by(beside(part.width, part.width.max(highest)));
+        let upright = match of.section {
+            Section::Sheet => part.length.by(beside(part.width, part.width.max(highest))),
+            // A board may be as wide as it comes.
+            Section::Board { .. } => Area::ZERO,
+        };
         let across = part.width.by(beside(part.length, part.length));
         let beside = match part.role {
             Role::Member | Role::Side | Role::Back => upright + across,
@@ -123,7 +134,7 @@ fn beside_cuts(scenario: &Scenario, material: MaterialId, parts: &[Part]) -> i12
         };
         beside.by(of.thickness).units() * i128::from(part.quantity)
     });
-    twice.sum::<i128>() / 2
+    (twice.sum::<i128>() - spared).max(0) / 2
 }
 
 /// The trims of the sheets of a material that have to be bought, by volume.

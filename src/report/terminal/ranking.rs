@@ -165,12 +165,12 @@ fn proved(findings: &Findings<'_>) -> Page {
                 "that is proved to be the best there is".to_owned()
             }
             _ if aim.proved => "proved to be the best there is".to_owned(),
-            Some(gap) if aim.bound != 0.0 => format!(
+            Some(gap) if aim.bound != 0.0 || scenario.aims.limits.cost.is_some() => format!(
                 "none can have {} than {}, {} % off",
                 if aim.criterion.more_is_better() { "more" } else { "less" },
                 match aim.criterion {
                     // Far below what is found: finer than that.
-                    Criterion::Waste => format!("{} %", decimal(aim.bound * 100.0, 2)),
+                    Criterion::Waste => format!("{} %", decimal(aim.bound * 100.0, 3)),
                     _ => shown(aim.bound),
                 },
                 decimal(gap * 100.0, 1)
