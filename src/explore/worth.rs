@@ -26,7 +26,7 @@ use crate::scenario::{Demand, Scenario};
 use crate::stow;
 
 /// Work of one stowing and how many groups get it, per unit of effort: those that may take most, then those that promise most.
-const LOOKS: [(u64, usize); 3] = [(1_000_000, 16), (4_000_000, 6), (16_000_000, 2)];
+const LOOKS: [(u64, usize); 3] = [(1_000_000, 16), (8_000_000, 4), (16_000_000, 2)];
 /// Work in all, per unit of effort, and for how many kinds of things. With more of them the work of each stowing rises with their
 /// number and its root, that in all with its square.
 const WORK: u64 = 500_000_000;
