@@ -7,10 +7,11 @@
 //! "Setup and open-stacks minimization in one-dimensional stock cutting", INFORMS J. Comput. 19, 2007; from memory, with
 //! values that are set beforehand.)
 
-use super::insert::{FITS, Fit, Insertion, ORDERS};
+use super::gaps::Index;
+use super::insert::{FITS, Insertion, ORDERS};
 use super::rng::Rng;
 use super::space::{Space, State};
-use super::tree::{Bin, Free, Place, Scratch};
+use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
 /// Rounds of ruin and recreate on one sheet, at most.
@@ -23,10 +24,6 @@ const BY_LIST: usize = 100;
 const MISSES: usize = 60;
 /// Rounds without a better one after which it is given up to pack just so many parts on a sheet.
 const PATIENCE: usize = 400;
-/// Parts of nearly the side that is looked for: so many are looked at, until so many are found that fit.
-const NEAR: (usize, usize) = (40, 12);
-/// Of no more parts than this gaps that held none are looked at again: another one comes out of that now and then.
-const FEW_PARTS: usize = 150;
 
 /// What a sheet is filled from.
 #[derive(Clone, Copy)]
@@ -229,89 +226,6 @@ impl Space<'_> {
         bin.remove(&gone, scratch);
     }
 
-    /// Puts parts into free rectangles, each the one that fits best of those nearly as wide or as long, until none does.
-    pub(super) fn fill_gaps(
-        &self,
-        bin: &mut Bin,
-        index: &Index,
-        left: &mut [u32],
-        rng: &mut Rng,
-    ) -> u64 {
-        let fit = FITS[rng.below(FITS.len())];
-        let mut looks = 0;
-        // Where nothing fits nothing will while parts only become fewer; what a part must be flush with may change.
-        let remember = self.job.items > FEW_PARTS;
-        let mut hopeless: Vec<[i64; 2]> = Vec::new();
-        loop {
-            bin.freshen();
-            let n = bin.free.len();
-            let from = rng.below(n.max(1));
-            let best = (0..n).find_map(|i| {
-                let free = bin.free[(from + i) % n];
-                let inside = |size: &[i64; 2]| free.size[0] <= size[0] && free.size[1] <= size[1];
-                if hopeless.iter().any(inside) {
-                    return None;
-                }
-                let found = self.best_part(bin, free, index, left, fit, &mut looks);
-                if remember && found.is_none() && !free.flush && bin.edges.is_none() {
-                    hopeless.push(free.size);
-                }
-                found
-            });
-            let Some((kind, way, place)) = best else { return looks };
-            bin.insert(self.lying(kind, way), self.shapes[kind as usize].area, place);
-            looks += bin.nodes.len() as u64;
-            left[kind as usize] -= 1;
-        }
-    }
-
-    /// The part that fits best beside a node of a sheet, and how it lies there.
-    fn best_part(
-        &self,
-        bin: &Bin,
-        free: Free,
-        index: &Index,
-        left: &[u32],
-        fit: Fit,
-        looks: &mut u64,
-    ) -> Option<(u32, usize, Place)> {
-        let node = &bin.nodes[free.node as usize];
-        let along = usize::from(free.axis);
-        let across = 1 - along;
-        let place = free.place(node);
-        let targets = [
-            (across, free.size[across]),
-            (across, node.need[across].min(free.size[across])),
-            (along, free.size[along]),
-        ];
-        let mut best: Option<(i64, u32, usize)> = None;
-        for (side, most) in targets {
-            let list = &index.sides[side];
-            let end = list.partition_point(|entry| entry.size[side] <= most);
-            let mut usable = 0;
-            for &Entry { size, kind, way } in list[..end].iter().rev().take(NEAR.0) {
-                *looks += 1;
-                if size[0] > free.size[0] || size[1] > free.size[1] || left[kind as usize] == 0 {
-                    continue;
-                }
-                if free.flush && size[across] != node.need[across] {
-                    continue;
-                }
-                let way = way as usize;
-                let touch = || self.shapes[kind as usize].touch[way];
-                let score = self.score(fit, size, along, free.size, node.need);
-                if best.is_none_or(|b| score < b.0) && bin.takes(place, touch()) {
-                    best = Some((score, kind, way));
-                }
-                usable += 1;
-                if usable == NEAR.1 {
-                    break;
-                }
-            }
-        }
-        best.map(|(_, kind, way)| (kind, way, place))
-    }
-
     /// Puts parts of the list, from a place on and round its end, where they fit; how many places were looked at.
     fn fill_up(
         &self,
@@ -360,35 +274,6 @@ impl Space<'_> {
             }
         }
         sum
-    }
-}
-
-/// Parts by each of their sides as they may lie.
-pub(super) struct Index {
-    /// By their sides along each axis, ascending.
-    sides: [Vec<Entry>; 2],
-}
-
-/// A part as it may lie.
-struct Entry {
-    size: [i64; 2],
-    kind: u32,
-    way: u32,
-}
-
-impl Index {
-    pub(super) fn new(space: &Space, left: &[u32]) -> Self {
-        let sides = [0, 1].map(|axis| {
-            let kinds = space.shapes.iter().enumerate().filter(|(kind, _)| left[*kind] > 0);
-            let ways = kinds.flat_map(|(kind, shape)| {
-                let ways = shape.ways.iter().enumerate();
-                ways.map(move |(way, &size)| Entry { size, kind: kind as u32, way: way as u32 })
-            });
-            let mut all: Vec<Entry> = ways.collect();
-            all.sort_unstable_by_key(|entry| (entry.size[axis], entry.kind, entry.way));
-            all
-        });
-        Self { sides }
     }
 }
 

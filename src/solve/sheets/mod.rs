@@ -38,6 +38,7 @@ mod columns;
 mod cover;
 mod edged;
 mod fill;
+mod gaps;
 mod hull;
 mod hulls;
 mod insert;
@@ -50,6 +51,7 @@ mod search;
 mod settings;
 mod slices;
 mod space;
+mod swaps;
 #[cfg(test)]
 mod tests;
 mod ties;

@@ -50,12 +50,12 @@ const LAST_ROUND: u64 = 192_000_000;
 
 /// With so many parts a sheet, and more than [`MANY`] of those, sheets are filled one by one too.
 const PER_FILLED: usize = 8;
-/// The most work for that.
-const FOR_FILLING: u64 = 100_000_000;
+/// The most work for that, time after time, and the share of what is left that it is at most.
+const FOR_FILLING: [(u64, u64); 3] = [(25_000_000, 9), (80_000_000, 4), (240_000_000, 3)];
 /// The share of what is left after that for filling a few sheets at a time anew.
 const FOR_WINDOWS: (u64, u64) = (4, 5);
 /// Rounds without a better one after which a sheet is given up at first.
-const PATIENCE: usize = 1_000;
+const PATIENCE: usize = 10_000;
 /// How much more than their area large parts count for, in each of two lines (see [`super::fill`]).
 const LEANS: [i64; 2] = [2, 4];
 
@@ -230,8 +230,9 @@ impl Space<'_> {
         (Some(best), bound)
     }
 
-    /// Takes a plan that fills sheet by sheet instead, where there are many sheets of many parts each and one of two is cheaper. Then
-    /// a few sheets at a time are filled anew. `values` are what parts are worth by the bound.
+    /// Takes a plan that fills sheet by sheet instead, where there are many sheets of many parts each and one is cheaper; with more and
+    /// more work, as each sheet is filled the better. Then a few sheets at a time are filled anew. `values` are what parts are worth
+    /// by the bound.
     fn refill(
         &self,
         best: &mut State,
@@ -244,21 +245,16 @@ impl Space<'_> {
         if !self.is_many(best) {
             return;
         }
-        let each = (budget.left() / 18).min(FOR_FILLING / 2);
-        let mut shares = [budget.share(each), budget.share(each)];
-        let [one, two] = &mut shares;
-        let fill = |lean: i64, budget: &mut Budget| {
-            let worths = self.worths(lean, values);
-            self.filled(&worths, PATIENCE, &mut Rng::new(10 + lean as u64), budget)
-        };
-        let (a, b) = both(threads, || fill(LEANS[0], one), || fill(LEANS[1], two));
-        budget.spend(shares.iter().map(Budget::spent).sum());
-        for state in [a, b] {
-            if state.out.is_empty() && state.cost < best.cost {
-                *best = state;
+        let mut before = 0;
+        for (most, part) in FOR_FILLING {
+            let each = (budget.left() / part).min(most) / 2;
+            if self.is_proved(best, bound) || budget.stopped().is_some() || each < 2 * before {
+                break;
             }
+            before = each;
+            self.fill_twice(best, values, each, threads, budget);
+            news.tell(self.found(best), bound);
         }
-        news.tell(self.found(best), bound);
         let mut share = budget.share(budget.left() / FOR_WINDOWS.1 * FOR_WINDOWS.0);
         let goes_on = |share: &Budget| share.stopped().is_none() && share.left() >= LEAST;
         while goes_on(&share) && !self.is_proved(best, bound) {
@@ -269,6 +265,32 @@ impl Space<'_> {
             news.tell(self.found(best), bound);
         }
         budget.spend(share.spent());
+    }
+
+    /// Two plans that fill sheet by sheet, with so much work for each; the better one if it is cheaper, or as dear with less on its
+    /// emptiest sheet.
+    fn fill_twice(
+        &self,
+        best: &mut State,
+        values: Option<&[i64]>,
+        each: u64,
+        threads: usize,
+        budget: &mut Budget,
+    ) {
+        let mut shares = [budget.share(each), budget.share(each)];
+        let [one, two] = &mut shares;
+        let fill = |lean: i64, budget: &mut Budget| {
+            let worths = self.worths(lean, values);
+            self.filled(&worths, PATIENCE, &mut Rng::new(10 + lean as u64), budget)
+        };
+        let (a, b) = both(threads, || fill(LEANS[0], one), || fill(LEANS[1], two));
+        budget.spend(shares.iter().map(Budget::spent).sum());
+        let least = |state: &State| state.bins.iter().map(|bin| bin.used).min();
+        for state in [a, b] {
+            if state.out.is_empty() && (state.cost, least(&state)) < (best.cost, least(best)) {
+                *best = state;
+            }
+        }
     }
 
     /// Whether there are many sheets of many parts each.

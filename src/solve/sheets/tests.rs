@@ -7,7 +7,7 @@ mod columns;
 /// The recipes that the bench of `cut` measures by.
 #[path = "../../../tests/bench/draws/sheets.rs"]
 #[allow(dead_code)]
-mod draws;
+pub(super) mod draws;
 mod edged;
 mod exact;
 mod relations;

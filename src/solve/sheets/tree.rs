@@ -60,12 +60,19 @@ impl Node {
         self.axis == LEAF
     }
 
+    /// Becomes what it is when all that it belongs to is turned by a quarter.
+    pub(super) fn turn(&mut self) {
+        self.axis = if self.is_leaf() { LEAF } else { 1 - self.axis };
+        self.need.swap(0, 1);
+        self.touch.swap(0, 1);
+    }
+
     /// Whether this has no row above it.
     pub(super) fn is_root(&self) -> bool {
         self.parent == NONE
     }
 
-    fn leaf(part: Lying, parent: u32) -> Self {
+    pub(super) fn leaf(part: Lying, parent: u32) -> Self {
         let Lying { kind, size, touch } = part;
         Self { parent, kind, axis: LEAF, need: size, room: size, depth: 0, touch }
     }
@@ -145,6 +152,11 @@ impl Bin {
         Self { edges: Some(edges), ..self }
     }
 
+    /// Whether parts may go wherever there is room: neither stages nor edges say otherwise.
+    pub(super) fn is_plain(&self) -> bool {
+        !self.depth.is_limited() && self.edges.is_none()
+    }
+
     /// The kinds of the parts in it.
     pub(super) fn kinds(&self) -> Vec<u32> {
         self.nodes.iter().filter(|n| n.is_leaf()).map(|n| n.kind).collect()
@@ -221,6 +233,50 @@ impl Bin {
             }
         }
         self.changed();
+    }
+
+    /// The tree below a node, and that node first.
+    pub(super) fn branch(&self, at: usize) -> Vec<Node> {
+        let mut place = vec![NONE; self.nodes.len()];
+        let mut branch = Vec::new();
+        for (i, node) in self.nodes.iter().enumerate().skip(at) {
+            let parent = if i == at { NONE } else { place[node.parent as usize] };
+            if i == at || parent != NONE {
+                place[i] = branch.len() as u32;
+                branch.push(Node { parent, ..*node });
+            }
+        }
+        branch
+    }
+
+    /// Puts a branch, which is within its room, in the place of the tree below a node other than the root; `more` is by how much
+    /// its scaled area is larger.
+    pub(super) fn graft(&mut self, at: usize, branch: &[Node], more: i64) {
+        let mut place = vec![NONE; self.nodes.len()];
+        let mut nodes: Vec<Node> = Vec::with_capacity(self.nodes.len() + branch.len());
+        for (i, node) in self.nodes.iter().enumerate() {
+            let parent = if i == 0 { NONE } else { place[node.parent as usize] };
+            if i == at {
+                // A row within a row of the same axis is part of it.
+                let row = branch.len() > 1 && branch[0].axis == nodes[parent as usize].axis;
+                let mut new = Vec::with_capacity(branch.len());
+                for (i, node) in branch.iter().enumerate() {
+                    let parent = if i == 0 { parent } else { new[node.parent as usize] };
+                    if row && i == 0 {
+                        new.push(parent);
+                    } else {
+                        new.push(nodes.len() as u32);
+                        nodes.push(Node { parent, ..*node });
+                    }
+                }
+            } else if i == 0 || parent != NONE {
+                place[i] = nodes.len() as u32;
+                nodes.push(Node { parent, ..*node });
+            }
+        }
+        self.nodes = nodes;
+        self.used += more;
+        self.measure();
     }
 
     /// Brings `need` up to date from a row upwards that has got a further child of need `size`.

@@ -1,6 +1,7 @@
-//! A few sheets at a time filled anew, where there are many of many parts each.
+//! Panels exchanged and a few sheets at a time filled anew, where there are many of many parts each.
 //!
-//! What is too much for the sheets that a goal allows is left out at first. Then some sheets are taken, the emptier ones more
+//! What is too much for the sheets that a goal allows is left out at first. Then panels change places ([`super::swaps`]), and in
+//! turn with that some sheets are taken, the emptier ones more
 //! often, and filled one after the other from what they hold and what is left out ([`super::fill`]). That is kept if less is
 //! left out, or hardly more; a little less evenly spread free space of the sheets makes up for that. Two lines work side by side on
 //! half of the sheets each, with half of what is left out, and all is shared out anew from round to round. (Large
@@ -28,13 +29,14 @@ const LEAN: i64 = 3;
 /// share of what it is.
 const SLACK: (usize, usize) = (5, 100);
 /// What is left out against the squares of the sheets' free areas.
-const OUT: i64 = 1 << 16;
+pub(super) const OUT: i64 = 1 << 16;
 
 /// Sheets and what is left out.
-struct Line {
-    bins: Vec<Bin>,
-    out: Vec<u32>,
-    rng: Rng,
+#[derive(Debug)]
+pub(super) struct Line {
+    pub bins: Vec<Bin>,
+    pub out: Vec<u32>,
+    pub rng: Rng,
 }
 
 impl Space<'_> {
@@ -80,11 +82,13 @@ impl Space<'_> {
                 let [c, d] = &mut shares;
                 [(a, c), (b, d)]
             };
-            super::search::both(
-                threads,
-                || self.refill_some(one, &worth, first),
-                || self.refill_some(two, &worth, second),
-            );
+            let go = |line: &mut Line, budget: &mut Budget| {
+                let mut share = budget.share(budget.left() / 2);
+                self.swap_some(line, &worth, &mut share);
+                budget.spend(share.spent());
+                self.refill_some(line, &worth, budget);
+            };
+            super::search::both(threads, || go(one, first), || go(two, second));
             // One that has nothing left to do spends less.
             budget.spend(shares.iter().map(Budget::spent).sum::<u64>().max(1));
             for line in lines {

@@ -1,6 +1,6 @@
 //! How deep a tree may grow where the stages of cuts are limited.
 
-use super::{Bin, Node};
+use super::Bin;
 use crate::solve::stages::Stages;
 
 /// How deep a tree may grow: a stage of cuts to a level.
@@ -47,10 +47,13 @@ impl Bin {
     }
 
     /// Whether the stages allow a further part beside a node; if so, whether it has to be as wide.
-    pub(super) fn may_grow(&self, at: usize, node: Node, axis: u8) -> Option<bool> {
-        if !self.depth.is_limited() {
-            return Some(false);
-        }
+    #[inline]
+    pub(super) fn may_grow(&self, at: usize, axis: u8) -> Option<bool> {
+        if self.depth.is_limited() { self.may_deepen(at, axis) } else { Some(false) }
+    }
+
+    fn may_deepen(&self, at: usize, axis: u8) -> Option<bool> {
+        let node = &self.nodes[at];
         let mut above = node.depth;
         if at == 0 {
             above = self.depth.passed(axis);

@@ -53,30 +53,35 @@ impl Bin {
         if self.edges.is_some() {
             self.count_touches();
         }
-        for axis in [0, 1] {
-            self.note_free(0, axis);
-        }
+        let ([x, y], need) = (self.size, self.nodes[0].need);
+        self.note_free(0, 0, x - need[0], y);
+        self.note_free(0, 1, y - need[1], x);
         for i in 1..self.nodes.len() {
             let (above, below) = self.nodes.split_at_mut(i);
             let node = &mut below[0];
             let row = &above[node.parent as usize];
             let along = usize::from(row.axis) & 1;
-            node.room[along] = node.need[along] + row.room[along] - row.need[along];
-            node.room[1 - along] = row.room[1 - along];
+            let length = node.need[along] + row.room[along] - row.need[along];
+            let width = row.room[1 - along];
+            node.room[along] = length;
+            node.room[1 - along] = width;
             // A row is added to along its own axis, a part across the row it is in: for both
             // that is across the parent.
-            self.note_free(i, 1 - along);
+            let spare = width - node.need[1 - along];
+            self.note_free(i, 1 - along, spare, length);
         }
     }
 
+    /// Notes the rectangle beside a node of sides `spare` along an axis and `across` it, if some part could lie in it. (Both are told,
+    /// as what has just been written to a node is slow to be read as a whole.)
     #[inline]
-    fn note_free(&mut self, at: usize, axis: usize) {
-        let node = &self.nodes[at];
-        let mut size = node.room;
-        size[axis] -= node.need[axis];
-        if size[0] >= self.least && size[1] >= self.least {
-            let Some(flush) = self.may_grow(at, *node, axis as u8) else { return };
-            self.longest = [self.longest[0].max(size[0]), self.longest[1].max(size[1])];
+    fn note_free(&mut self, at: usize, axis: usize, spare: i64, across: i64) {
+        if spare >= self.least && across >= self.least {
+            let Some(flush) = self.may_grow(at, axis as u8) else { return };
+            let mut size = [across; 2];
+            size[axis] = spare;
+            self.longest[axis] = self.longest[axis].max(spare);
+            self.longest[1 - axis] = self.longest[1 - axis].max(across);
             self.free.push(Free { size, node: at as u32, axis: axis as u8, flush });
         }
     }
