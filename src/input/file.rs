@@ -52,10 +52,12 @@ pub enum InputError {
         size: u64,
     },
     /// There is nothing in it.
-    #[error("{path} is empty; `bedwright new --from CLASS` writes a scenario to start from")]
+    #[error("{path} is empty; {begin}")]
     Empty {
         /// The file.
         path: PathBuf,
+        /// How one begins.
+        begin: &'static str,
     },
     /// It is no UTF-8 text.
     #[error("{path} is not UTF-8 text: byte {byte}, on line {line}, is 0x{value:02x}")]
@@ -72,6 +74,16 @@ pub enum InputError {
     /// It is text, and what it says is at fault.
     #[error(transparent)]
     Faulty(#[from] Faults),
+}
+
+impl InputError {
+    /// An empty file that should hold something else than a scenario: says how that begins.
+    pub(super) fn begin_with(self, begin: &'static str) -> Self {
+        match self {
+            Self::Empty { path, .. } => Self::Empty { path, begin },
+            other => other,
+        }
+    }
 }
 
 /// Reads a scenario file.
@@ -101,7 +113,8 @@ pub fn text_of(path: &Path) -> Result<String, InputError> {
         return Err(InputError::TooLarge { path: path.to_owned(), size: bytes.len() as u64 });
     }
     if bytes.iter().all(u8::is_ascii_whitespace) {
-        return Err(InputError::Empty { path: path.to_owned() });
+        let begin = "`bedwright new --from CLASS` writes a scenario to start from";
+        return Err(InputError::Empty { path: path.to_owned(), begin });
     }
     String::from_utf8(bytes).map_err(|wrong| {
         let byte = wrong.utf8_error().valid_up_to();

@@ -344,27 +344,43 @@ fn room_for_fit(
     })
 }
 
-/// The saw leaves something of every sheet and board.
+/// The saw, and the trimming of edges, leave something of every sheet and board.
 fn kerf_within_stock(file: &Scenario, shop: &Shop, units: UnitSystem) -> Vec<Fault> {
-    let kerf = file.shop.as_ref().and_then(|shop| at(&shop.value.kerf));
+    let given = file.shop.as_ref().map(|shop| &shop.value);
+    let kerf = given.and_then(|shop| at(&shop.kerf)).map(|kerf| kerf.span.clone());
+    let trim = given.and_then(|shop| at(&shop.edge_trim)).map(|trim| trim.span.clone());
     let sheets = file.sheet.iter().flat_map(|sheets| &sheets.value);
+    let sheets = sheets.filter_map(|sheet| {
+        let (name, size) = (at(&sheet.value.name)?, at(&sheet.value.size)?);
+        // What no more can be bought of is an offcut, and has sawn edges.
+        let offcut = at(&sheet.value.most).is_some_and(|most| most.value == 0);
+        let edge = if offcut { Length::ZERO } else { shop.edge_trim };
+        Some((name, size, size.value[0].value.min(size.value[1].value), edge))
+    });
+    // A board's section counts its width, which is what a rip takes from. Its edges are not trimmed.
     let boards = file.board.iter().flat_map(|boards| &boards.value);
-    let sheets = sheets.filter_map(|sheet| Some((at(&sheet.value.name)?, at(&sheet.value.size)?)));
-    let boards =
-        boards.filter_map(|board| Some((at(&board.value.name)?, at(&board.value.section)?)));
-    sheets
-        .chain(boards)
-        .filter_map(|(name, size)| {
-            // A board's section counts its width, which is what a rip takes from.
-            let side = size.value[1].value;
-            (side.is_positive() && shop.kerf + shop.edge_trim * 2 >= side).then(|| {
-                let kerf_ = shop.kerf.show(units);
-                let message = format!("a kerf of {kerf_} is wider than `{}`", name.value);
-                let span = kerf.map_or(size.span.clone(), |kerf| kerf.span.clone());
-                Fault::at(Code::Impossible, span, message).also(size.span.clone(), "its size")
-            })
-        })
-        .collect()
+    let boards = boards.filter_map(|board| {
+        let (name, size) = (at(&board.value.name)?, at(&board.value.section)?);
+        Some((name, size, size.value[1].value, Length::ZERO))
+    });
+    let fault = |(name, size, side, edge): (&At<String>, &At<[At<Length>; 2]>, Length, Length)| {
+        let (saw, off, name) = (shop.kerf.show(units), edge.show(units), &name.value);
+        let (span, message) = if !side.is_positive() {
+            return None;
+        } else if shop.kerf >= side {
+            (&kerf, format!("a kerf of {saw} is wider than `{name}`"))
+        } else if edge * 2 >= side {
+            (&trim, format!("an edge trim of {off} leaves nothing of `{name}`"))
+        } else if edge * 2 + shop.kerf >= side {
+            let message = format!("an edge trim of {off} leaves less of `{name}` than the kerf");
+            (&trim, message)
+        } else {
+            return None;
+        };
+        let span = span.clone().unwrap_or_else(|| size.span.clone());
+        Some(Fault::at(Code::Impossible, span, message).also(size.span.clone(), "its size"))
+    };
+    sheets.chain(boards).filter_map(fault).collect()
 }
 
 /// The shop's step is one that a rule can show.

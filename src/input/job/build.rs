@@ -1,8 +1,9 @@
 //! From the job's tables to the job: stock and shop by the scenario's own builders, with a job's defaults.
 
 use super::outside::{Job, JobSheet};
+use super::parts::Listed;
 use crate::input::build::{Builder, PRACTICE};
-use crate::input::fault::{Code, Fault};
+use crate::input::fault::{Code, Fault, Span};
 use crate::input::outside;
 use crate::input::reader::At;
 use crate::input::rules;
@@ -11,8 +12,8 @@ use crate::scenario::{CuttingJob, FactoryEdges, Keyed, Shop, Stock};
 use crate::units::{Length, Money, UnitSystem};
 
 impl Builder {
-    /// The job that `file` describes, as far as it can be made; faults are recorded.
-    pub(super) fn job(&mut self, file: &Job, title: &str) -> CuttingJob {
+    /// The job that `file` describes, as far as it can be made, and where its parts stand; faults are recorded.
+    pub(super) fn job(&mut self, file: &Job, title: &str) -> (CuttingJob, Vec<Span>) {
         let title =
             file.title.as_ref().map_or_else(|| title.to_owned(), |given| given.value.clone());
         let units = self.or_default(&file.units, "units", UnitSystem::Inch, "in", PRACTICE);
@@ -41,8 +42,9 @@ impl Builder {
         let parts = Vec::new();
         let mut job = CuttingJob { title, units, currency, stock, shop, parts, factory };
         let parts = file.part.iter().flat_map(|parts| &parts.value);
-        job.parts = self.job_parts(parts, &job);
-        job
+        let Listed { parts, places } = self.job_parts(parts, &job);
+        job.parts = parts;
+        (job, places)
     }
 
     /// Which edges of each stock are as the factory made them: what a sheet says, or all of what is not trimmed.

@@ -7,7 +7,7 @@ mod outside;
 mod parts;
 mod table;
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::{Value, json};
 
@@ -34,26 +34,37 @@ pub struct ReadJob {
 pub fn read_job(path: &Path, stock: Option<&Path>) -> Result<ReadJob, Vec<InputError>> {
     let named = |path: &Path| path.display().to_string();
     let Some(stock) = stock else {
-        let text = text_of(path).map_err(|wrong| vec![wrong])?;
+        let text = text_of_job(path).map_err(|wrong| vec![wrong])?;
         let folder = path.parent().unwrap_or(Path::new(""));
         return parse_job(&named(path), &text, None, &|name| {
             let path = folder.join(name);
-            text_of(&path).map(|text| (path.display().to_string(), text))
+            text_of_table(&path).map(|text| (path.display().to_string(), text))
         });
     };
-    let parts = text_of(path);
-    let text = text_of(stock);
+    let parts = text_of_table(path);
+    let text = text_of_job(stock);
     match (parts, text) {
         (Ok(parts), Ok(text)) => {
             let title = path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into());
             let table = Beside { name: named(path), text: parts, title };
             parse_job(&named(stock), &text, Some(table), &|name| {
-                Err(InputError::Empty { path: PathBuf::from(name) })
+                text_of_table(Path::new(name)).map(|text| (name.to_owned(), text))
             })
         }
         (parts, text) => Err(parts.err().into_iter().chain(text.err()).collect()),
     }
 }
+
+fn text_of_job(path: &Path) -> Result<String, InputError> {
+    text_of(path).map_err(|wrong| wrong.begin_with("`bedwright cut --help` shows a job"))
+}
+
+fn text_of_table(path: &Path) -> Result<String, InputError> {
+    text_of(path).map_err(|wrong| wrong.begin_with(HEADINGS_FIRST))
+}
+
+/// How a table of parts begins.
+const HEADINGS_FIRST: &str = "begin with a line of headings: name,material,length,width,count";
 
 /// A table of parts that was named beside its stock.
 struct Beside {
@@ -80,7 +91,7 @@ fn parse_job(
     let file = outside::Job::read(&opened.root, "job", &mut opened.builder.reading);
     let title = beside.as_ref().map_or_else(|| opened.title("job"), |table| table.title.clone());
     let mut errors = Vec::new();
-    let mut job = file.as_ref().map(|file| opened.builder.job(file, &title));
+    let (mut job, places) = file.as_ref().map(|file| opened.builder.job(file, &title)).unzip();
     let table = match (&beside, file.as_ref().and_then(|file| file.parts_from.as_ref())) {
         (Some(table), _) => Some(Ok((table.name.clone(), table.text.clone()))),
         (None, Some(from)) => Some(open(&from.value)),
@@ -105,7 +116,7 @@ fn parse_job(
                 ));
         }
         // Too many copies can only be told when both lists are read.
-        opened.builder.not_too_many(job, file);
+        opened.builder.not_too_many(job, 0, places.as_deref().unwrap_or_default());
     }
     match opened.close(job) {
         Ok(closed) if errors.is_empty() => {

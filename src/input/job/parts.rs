@@ -1,6 +1,8 @@
 //! The parts of a job: read against its stock and shop.
 
-use super::outside::{Job, Part};
+use std::cmp::Reverse;
+
+use super::outside::Part;
 use crate::input::build::{Builder, Least, material_or_item};
 use crate::input::fault::{Code, Fault, Span};
 use crate::input::reader::At;
@@ -20,28 +22,43 @@ const MOST_WORTH: i64 = 1_000_000_000;
 /// The most lines of a parts list.
 const MOST_LINES: usize = 5_000;
 
+/// Parts as they come out of a file, each with the place of its count, or of the whole part.
+#[derive(Debug, Default)]
+pub(super) struct Listed {
+    pub parts: Vec<JobPart>,
+    pub places: Vec<Span>,
+}
+
 impl Builder {
     /// The parts that are sound.
     pub(super) fn job_parts<'p>(
         &mut self,
         parts: impl Iterator<Item = &'p At<Part>>,
         job: &CuttingJob,
-    ) -> Vec<JobPart> {
-        parts.filter_map(|part| self.job_part(part, job)).collect()
+    ) -> Listed {
+        let mut listed = Listed::default();
+        for part in parts {
+            let Some(made) = self.job_part(part, job) else { continue };
+            listed.parts.push(made);
+            let counted = part.value.count.as_ref().map(|count| &count.span);
+            listed.places.push(counted.unwrap_or(&part.span).clone());
+        }
+        listed
     }
 
+    /// Looks at all of a part, whatever is wrong with some of it.
     fn job_part(&mut self, file: &At<Part>, job: &CuttingJob) -> Option<JobPart> {
         let part = &file.value;
+        let before = self.reading.faults.len();
         let count = self.count_or(part.count.as_ref(), "count", 1, MOST_COPIES, 1);
         let sides = self.sides(file);
         let material = self.part_material(file, job);
-        let turn = part.turn.as_ref().is_some_and(|turn| turn.value);
-        let worth_milli = match &part.worth {
-            Some(worth) => Some(self.part_worth(worth)?),
-            None => None,
-        };
-        let name = part.name.as_ref()?.value.clone();
+        let worth_milli = part.worth.as_ref().and_then(|worth| self.part_worth(worth));
+        let factory = material.and_then(|of| self.part_factory(part.factory.as_ref(), job, of));
         let (material, (length, width)) = (material?, sides?);
+        // One without a name has been told of where it was read.
+        let named = part.name.as_ref().map(|name| name.value.clone());
+        let name = named.clone().unwrap_or_else(|| "(without a name)".to_owned());
         let whole = match job.stock.materials[material].section {
             Section::Board { width } => Some(width),
             Section::Sheet => None,
@@ -52,12 +69,22 @@ impl Builder {
             self.fault(fault.help("write `size = [along the grain, across it]`"));
             return None;
         };
-        let (length, count) = (length.value, count?);
-        let factory = self.part_factory(part.factory.as_ref(), job, material)?;
-        let made = JobPart { name, material, length, width, count, turn, factory, worth_milli };
+        let made = JobPart {
+            name,
+            material,
+            length: length.value,
+            width,
+            count: count.unwrap_or(1),
+            turn: part.turn.as_ref().is_some_and(|turn| turn.value),
+            factory: factory.unwrap_or_default(),
+            worth_milli,
+        };
         let asked = part.factory.as_ref().map_or(span, |asked| &asked.span);
-        let can_be = self.within_stock(&made, span, job) && self.has_its_edges(&made, asked, job);
-        can_be.then_some(made)
+        let held = self.within_stock(&made, span, job);
+        if held {
+            self.has_its_edges(&made, asked, job);
+        }
+        (named.is_some() && self.reading.faults.len() == before).then_some(made)
     }
 
     /// The edges that must be the factory's; a fault where they cannot be.
@@ -196,10 +223,10 @@ impl Builder {
         self.reading.faults.len() == before
     }
 
-    /// Whether some stock that holds the part has the factory edges it asks for at `asked`; a fault otherwise.
-    fn has_its_edges(&mut self, part: &JobPart, asked: &Span, job: &CuttingJob) -> bool {
+    /// A fault if no stock that holds the part has the factory edges it asks for at `asked`.
+    fn has_its_edges(&mut self, part: &JobPart, asked: &Span, job: &CuttingJob) {
         if !self.stock_is_whole || !part.factory.any() || has_factory_edges(part, job) {
-            return true;
+            return;
         }
         let message = format!(
             "no stock of `{}` has the factory edges that `{}` must have",
@@ -211,31 +238,28 @@ impl Builder {
             "say with `factory` under [[sheet]] which edges are the factory's"
         };
         self.fault(Fault::at(Code::Contradiction, asked.clone(), message).help(help));
-        false
     }
 
-    /// No more copies and lines than can be searched.
-    pub(super) fn not_too_many(&mut self, job: &CuttingJob, file: &Job) {
-        let place = |fault: Fault| match file.part.as_ref().and_then(|parts| parts.value.last()) {
-            Some(last) => Fault { span: Some(last.span.clone()), ..fault },
-            None => fault,
-        };
-        if job.parts.len() > MOST_LINES {
+    /// No more copies and lines than can be searched. Of the job's parts those from `first` on stand in this file, at `places`:
+    /// what is too many in all is told at the first line too many, or at the part that there is most of.
+    pub(super) fn not_too_many(&mut self, job: &CuttingJob, first: usize, places: &[Span]) {
+        let here = |part: usize| places.get(part.checked_sub(first)?).cloned();
+        if let Some(place) = here(MOST_LINES) {
             let message = format!("{} lines of parts are too many", job.parts.len());
-            let fault = Fault::of_file(Code::OutOfRange, message);
-            self.fault(place(
-                fault.help(format!("at most {MOST_LINES}: part the job into several")),
-            ));
+            let fault = Fault::at(Code::OutOfRange, place, message);
+            self.fault(fault.help(format!("at most {MOST_LINES}: part the job into several")));
         }
         for (id, material) in job.stock.materials.iter().filter(|(_, m)| !m.is_board()) {
-            let of = job.parts.iter().filter(|part| part.material == id);
-            let copies: u64 = of.map(|part| u64::from(part.count)).sum();
+            let of = || job.parts.iter().enumerate().filter(|(_, part)| part.material == id);
+            let copies: u64 = of().map(|(_, part)| u64::from(part.count)).sum();
+            let most = of().max_by_key(|(i, part)| (part.count, Reverse(*i)));
+            let Some(place) = most.and_then(|(i, _)| here(i)) else { continue };
             if copies > MOST_ON_SHEETS {
                 let message = format!("{copies} parts of `{}` are too many", material.name);
                 let help = format!(
                     "at most {MOST_ON_SHEETS} of one material are laid out on sheets: part the job into several"
                 );
-                self.fault(place(Fault::of_file(Code::OutOfRange, message).help(help)));
+                self.fault(Fault::at(Code::OutOfRange, place, message).help(help));
             }
         }
     }

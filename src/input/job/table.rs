@@ -6,7 +6,9 @@ use std::sync::Arc;
 use toml::Spanned;
 use toml::de::DeValue;
 
+use super::HEADINGS_FIRST;
 use super::outside::Part;
+use super::parts::Listed;
 use crate::input::build::Builder;
 use crate::input::fault::{Code, Fault, Faults, Source};
 use crate::input::reader::{At, Reading, Reads, short};
@@ -73,8 +75,7 @@ pub(super) fn read(
     let mut parts = Vec::new();
     match lines.next() {
         None => builder.fault(
-            Fault::of_file(Code::Missing, "there is nothing in the table")
-                .help("begin with a line of headings: name,material,length,width,count"),
+            Fault::of_file(Code::Missing, "there is nothing in the table").help(HEADINGS_FIRST),
         ),
         Some(first) => {
             let headings = headings(&first, &mut builder, job);
@@ -84,8 +85,10 @@ pub(super) fn read(
             }
         }
     }
-    let made = builder.job_parts(parts.iter(), job);
-    job.parts.extend(made);
+    let first = job.parts.len();
+    let Listed { parts, places } = builder.job_parts(parts.iter(), job);
+    job.parts.extend(parts);
+    builder.not_too_many(job, first, &places);
     let list = builder.reading.faults;
     if list.is_empty() { Ok(()) } else { Err(Faults { source, list }) }
 }
@@ -209,29 +212,29 @@ fn part(line: &[Field], headings: &[Option<Heading>], builder: &mut Builder) -> 
     };
     let reading = &mut builder.reading;
     let before = reading.faults.len();
-    let name = field(Heading::Name).and_then(|f| read_as::<String>(f, "name", reading));
     let length = field(Heading::Length).and_then(|f| read_as::<Length>(f, "length", reading));
+    let width = field(Heading::Width).and_then(|f| read_as(f, "width", reading));
+    let material = field(Heading::Material).and_then(|f| read_as(f, "material", reading));
+    // Without these nothing more can be said of it, whatever else can be read.
+    let sound = reading.faults.len() == before && length.is_some();
     let part = Part {
-        name,
-        material: field(Heading::Material).and_then(|f| read_as(f, "material", reading)),
+        name: field(Heading::Name).and_then(|f| read_as::<String>(f, "name", reading)),
+        material,
         size: None,
         length,
-        width: field(Heading::Width).and_then(|f| read_as(f, "width", reading)),
+        width,
         count: field(Heading::Count).and_then(|f| count(f, reading)),
-        turn: field(Heading::Turn).and_then(|f| yes_or_no(f, reading)),
+        turn: field(Heading::Turn).map(|f| yes_or_no(f, reading)),
         worth: field(Heading::Worth).and_then(|f| read_as(f, "worth", reading)),
         factory: field(Heading::Factory).and_then(|f| factory(f, reading)),
     };
-    for (heading, there) in
-        [(Heading::Name, part.name.is_some()), (Heading::Length, part.length.is_some())]
-    {
-        if !there && headings.contains(&Some(heading)) && field(heading).is_none() {
+    for heading in [Heading::Name, Heading::Length] {
+        if headings.contains(&Some(heading)) && field(heading).is_none() {
             let message = format!("this line has no {}", heading.word());
             reading.fault(Fault::at(Code::Missing, span.clone(), message));
         }
     }
-    (reading.faults.len() == before && part.name.is_some() && part.length.is_some())
-        .then_some(At { value: part, span })
+    sound.then_some(At { value: part, span })
 }
 
 /// A field as a value of the job file.
@@ -260,15 +263,16 @@ fn count((text, place): &Field, reading: &mut Reading) -> Option<At<i64>> {
     }
 }
 
-fn yes_or_no((text, place): &Field, reading: &mut Reading) -> Option<At<bool>> {
+/// What means neither is a fault, and taken for a yes, so that no more follows from it.
+fn yes_or_no((text, place): &Field, reading: &mut Reading) -> At<bool> {
     let value = match text.to_lowercase().as_str() {
         "yes" | "y" | "true" | "1" | "x" => true,
         "no" | "n" | "false" | "0" => false,
         _ => {
             let message = format!("`{}` is neither yes nor no", short(text));
             reading.fault(Fault::at(Code::UnknownWord, place.clone(), message));
-            return None;
+            true
         }
     };
-    Some(At { value, span: place.clone() })
+    At { value, span: place.clone() }
 }

@@ -174,6 +174,70 @@ fn every_fault_of_a_table_comes_at_once_with_its_place() {
     );
 }
 
+/// What is wrong with one thing said of a part hides nothing else that is wrong with it.
+#[test]
+fn no_fault_hides_another() {
+    let side = "size = [1900, 230]\ncount = 4";
+    for wrong in ["count = 0", "count = 4\nworth = -1"] {
+        let found = faults(read(&JOB.replace(side, &format!("size = [2600, 230]\n{wrong}"))));
+        assert_has(&found, &["`Side` is larger than any stock of `ply`: at best 170 mm too long"]);
+        assert_eq!(found.len(), 2, "{found:#?}");
+    }
+    let found = faults(read(&JOB.replace("name = \"Side\"\n", "").replace("1900", "2600")));
+    assert_has(&found, &["`name` is missing"]);
+    assert_has(&found, &["is larger than any stock of `ply`"]);
+    let found = faults(read(&JOB.replace("length = 800", "length = 2500\nfactory = \"along\"")));
+    assert_has(&found, &["`batten` comes in boards, whose edges are all the same"]);
+    assert_has(&found, &["`Rail` is larger than any stock of `batten`"]);
+    let stock = JOB.split("[[part]]").next().expect("a text before it");
+    let text =
+        "name,material,length,width,count,turn,worth\n,ply,2600,9,x,,y\nS,ply,9,2000,1,often,\n";
+    let found = faults(table(text, stock));
+    for part in ["no name", "`x` is not", "`y` is not", "larger than any stock", "`often` is"] {
+        assert_has(&found, &[part]);
+    }
+    // It might be meant to be turned, and would fit then.
+    assert_eq!(found.len(), 5, "{found:#?}");
+}
+
+/// Too many are told of where there is most of them, in whichever file that is.
+#[test]
+fn too_many_parts_are_told_of_where_they_stand() {
+    let stock = JOB.split("[[part]]").next().expect("a text before it");
+    let found =
+        faults(table("name,material,length,width,count\nA,ply,9,9,5\nB,ply,9,9,20000\n", stock));
+    assert_has(&found, &["parts.csv:3:", "20005 parts of `ply` are too many"]);
+    let found = faults(read(&JOB.replace("count = 4", "count = 20001")));
+    let line = 1 + JOB.lines().position(|line| line == "count = 4").expect("the sides' count");
+    assert_has(&found, &[&format!("job.toml:{line}:"), "20001 parts of `ply` are too many"]);
+    let lines = "A,ply,9,9\n".repeat(5001);
+    let found = faults(table(&format!("name,material,length,width\n{lines}"), stock));
+    assert_has(&found, &["parts.csv:5002:", "5001 lines of parts are too many"]);
+}
+
+#[test]
+fn trims_that_leave_nothing_are_told_apart_from_the_kerf() {
+    let trim = |trim: &str| read(&JOB.replace("edge_trim = 5", &format!("edge_trim = {trim}")));
+    assert_has(
+        &faults(trim("700")),
+        &["job.toml:5:", "an edge trim of 700 mm leaves nothing of `ply`"],
+    );
+    assert_has(&faults(trim("609")), &["leaves less of `ply` than the kerf"]);
+    // Boards and offcuts keep their edges: this takes a sheet down to 2400 x 1180, and a batten of 40 stays as it is.
+    trim("20").unwrap_or_else(|errors| panic!("{errors:?}"));
+    let narrow =
+        JOB.replace("size = [1220, 1220]", "size = [1220, 11]").replace("kerf = 3", "kerf = 2");
+    read(&narrow).unwrap_or_else(|errors| panic!("{errors:?}"));
+    let found = faults(read(&JOB.replace("size = [2440, 1220]", "size = [2, 2440]")));
+    assert_has(&found, &["a kerf of 3 mm is wider than `ply`"]);
+}
+
+#[test]
+fn empty_files_say_how_such_a_file_begins() {
+    assert_has(&faults(read(" \n")), &["is empty", "`bedwright cut --help` shows a job"]);
+    assert_has(&faults(table("\n", JOB)), &["is empty", "begin with a line of headings"]);
+}
+
 #[test]
 fn the_schema_knows_a_jobs_tables() {
     let schema = job_schema();
