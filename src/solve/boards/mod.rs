@@ -131,8 +131,8 @@ pub struct BarProgress {
     pub bound: i64,
 }
 
-/// Cheapest way to cut all parts; among equally cheap plans found, the least length that becomes
-/// no kept offcut, then the fewest kept offcuts, the fewest different patterns, the fewest settings of the stop for them, the
+/// Cheapest way to cut all parts; among equally cheap plans found, the least length of bars that cost nothing (so that
+/// offcuts at hand go before whole bars at hand), the least length that becomes no kept offcut, then the fewest kept offcuts, the fewest different patterns, the fewest settings of the stop for them, the
 /// least length of bars, and the first in an order of all plans. With up to thirty parts all equally cheap plans are
 /// looked through, if that takes no more than some ten thousand bars; with more it is a local search.
 ///

@@ -61,6 +61,8 @@ pub(super) struct Pattern {
 pub(super) struct Cost {
     pub missing: u64,
     pub price: i128,
+    /// Length of the bars that cost nothing: of what is at hand, as little as will do.
+    pub free: i128,
     /// Length of the bars less that of the offcuts that are kept.
     pub lost: i128,
     /// Offcuts that are kept.
@@ -212,6 +214,7 @@ impl Model {
             let kind = &self.kinds[pattern.kind];
             cost.price += i128::from(kind.price) * i128::from(n);
             if kind.only.is_none() {
+                cost.free += self.free(pattern.kind) * i128::from(n);
                 let offcut = self.kept(pattern.kind, self.used(&pattern.counts));
                 cost.lost += i128::from(self.length(pattern.kind) - offcut) * i128::from(n);
                 cost.offcuts += u64::from(n) * u64::from(offcut > 0);
@@ -236,6 +239,11 @@ impl Model {
         self.kinds[kind].full - self.kerf
     }
 
+    /// The same of a kind that costs nothing; 0 of others.
+    pub fn free(&self, kind: usize) -> i128 {
+        if self.kinds[kind].price == 0 { i128::from(self.length(kind)) } else { 0 }
+    }
+
     /// True length of one piece.
     pub fn piece_length(&self, piece: usize) -> i64 {
         self.pieces[piece].len.saturating_mul(self.unit) - self.kerf
@@ -255,8 +263,8 @@ impl Model {
         if rest >= keep { rest } else { 0 }
     }
 
-    /// Puts each pattern on the bar that suits it best: cheapest, then of least loss, then without
-    /// an offcut, then shortest, long contents first; never dearer than before. Limits are kept.
+    /// Puts each pattern on the bar that suits it best: cheapest, of those that cost nothing the shortest, then of least loss,
+    /// then without an offcut, then shortest, long contents first; never dearer than before. Limits are kept.
     pub fn shrink(&self, plan: &Plan) -> Plan {
         let mut left = self.limits();
         for (p, &n) in &plan.bars {
@@ -286,7 +294,7 @@ impl Model {
                     .min_by_key(|&j| {
                         let kind = &self.kinds[j];
                         let kept = self.kept(j, used);
-                        (kind.price, kind.full - kept, kept > 0, kind.full, j)
+                        (kind.price, self.free(j), kind.full - kept, kept > 0, kind.full, j)
                     })
                     .unwrap_or(now);
                 let mut times = repeat;

@@ -64,7 +64,7 @@ struct Ties<'a> {
     length: i128,
     true_length: i128,
     bars: Vec<Pattern>,
-    /// Price, loss, offcuts and length of the bars so far.
+    /// Price, free length, loss, offcuts and length of the bars so far.
     so_far: Cost,
     nodes: u64,
     budget: &'a mut Budget,
@@ -144,6 +144,7 @@ impl Ties<'_> {
         Cost {
             missing: 0,
             price: self.so_far.price + i128::from(kind.price),
+            free: self.so_far.free + self.model.free(pattern.kind),
             lost: self.so_far.lost + i128::from(length - kept),
             offcuts: self.so_far.offcuts + u64::from(kept > 0),
             patterns: self.so_far.patterns + new,

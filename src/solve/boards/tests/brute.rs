@@ -12,39 +12,39 @@ pub(super) struct Brute<'a> {
     memo: Memo,
 }
 
-/// (Price or worth left, length lost).
-type Pair = (i64, i64);
-type Memo = BTreeMap<(Vec<u32>, Vec<u32>), Option<Pair>>;
+/// (Price or worth left, length of the bars that cost nothing, length lost).
+type Sums = (i64, i64, i64);
+type Memo = BTreeMap<(Vec<u32>, Vec<u32>), Option<Sums>>;
 
 /// Least price; `None` if there is no plan.
 pub(super) fn brute_force(problem: &BarProblem) -> Option<i64> {
-    least(problem, None).map(|pair| pair.0)
+    least(problem, None).map(|sums| sums.0)
 }
 
-/// Least price, or least worth left, and the least length lost at that.
-pub(super) fn least(problem: &BarProblem, leave: Option<&[i64]>) -> Option<Pair> {
+/// Least price, or least worth left, and the least of the rest at that.
+pub(super) fn least(problem: &BarProblem, leave: Option<&[i64]>) -> Option<Sums> {
     let demand: Vec<u32> = problem.parts.iter().map(|p| p.count).collect();
     let limits: Vec<u32> = problem.bars.iter().map(|b| b.limit.unwrap_or(u32::MAX)).collect();
     Brute { problem, leave, memo: BTreeMap::new() }.go(demand, limits)
 }
 
 impl Brute<'_> {
-    fn go(&mut self, demand: Vec<u32>, limits: Vec<u32>) -> Option<Pair> {
-        let Some(first) = demand.iter().position(|&d| d > 0) else { return Some((0, 0)) };
+    fn go(&mut self, demand: Vec<u32>, limits: Vec<u32>) -> Option<Sums> {
+        let Some(first) = demand.iter().position(|&d| d > 0) else { return Some((0, 0, 0)) };
         if let Some(&known) = self.memo.get(&(demand.clone(), limits.clone())) {
             return known;
         }
-        let mut best: Option<Pair> = None;
-        let mut take = |pair: Option<Pair>, more: Pair| {
-            if let Some(pair) = pair {
-                let sum = (pair.0 + more.0, pair.1 + more.1);
+        let mut best: Option<Sums> = None;
+        let mut take = |sums: Option<Sums>, more: Sums| {
+            if let Some(sums) = sums {
+                let sum = (sums.0 + more.0, sums.1 + more.1, sums.2 + more.2);
                 best = Some(best.map_or(sum, |b| b.min(sum)));
             }
         };
         if let Some(leave) = self.leave {
             let mut rest = demand.clone();
             rest[first] -= 1;
-            take(self.go(rest, limits.clone()), (leave[first], 0));
+            take(self.go(rest, limits.clone()), (leave[first], 0, 0));
         }
         for (j, bar) in self.problem.bars.iter().enumerate().filter(|&(j, _)| limits[j] > 0) {
             for content in self.contents(&demand, bar.length) {
@@ -57,7 +57,8 @@ impl Brute<'_> {
                     left[j] -= 1;
                 }
                 let price = if self.leave.is_some() { 0 } else { bar.price };
-                take(self.go(rest, left), (price, lost(self.problem, bar.length, &content)));
+                let lost = lost(self.problem, bar.length, &content);
+                take(self.go(rest, left), (price, free(bar), lost));
             }
         }
         self.memo.insert((demand, limits), best);
@@ -97,6 +98,16 @@ fn lost(problem: &BarProblem, length: i64, content: &[u32]) -> i64 {
     if problem.keep.is_some_and(|keep| rest >= keep.max(1)) { length - rest } else { length }
 }
 
+/// Length of a bar that costs nothing.
+fn free(bar: &Bar) -> i64 {
+    if bar.price == 0 { bar.length } else { 0 }
+}
+
+/// Length of the bars of a plan that cost nothing.
+fn free_by(problem: &BarProblem, plan: &BarPlan) -> i64 {
+    plan.patterns.iter().map(|p| free(&problem.bars[p.bar]) * i64::from(p.repeat)).sum()
+}
+
 /// Length lost by a plan.
 fn lost_by(problem: &BarProblem, plan: &BarPlan) -> i64 {
     let each = plan.patterns.iter().map(|p| {
@@ -118,8 +129,9 @@ fn agrees_with_brute_force_on_tiny_problems() {
         match cut_bars(&problem, &mut budget()) {
             Outcome::Optimal { best, objective } => {
                 assert_eq!(check(&problem, &best), objective);
-                let (price, lost) = truth.expect("a plan was found");
+                let (price, free, lost) = truth.expect("a plan was found");
                 assert_eq!(objective, price, "{problem:?}");
+                assert_eq!(free_by(&problem, &best), free, "{problem:?} {best:?}");
                 assert_eq!(lost_by(&problem, &best), lost, "{problem:?} {best:?}");
                 solved += 1;
                 tight += i32::from(problem.bars.iter().any(|b| b.limit.is_some()));
@@ -135,11 +147,12 @@ fn agrees_with_brute_force_on_tiny_problems() {
     assert!(solved > 1500 && impossible > 300 && tight > 300, "{solved} {impossible} {tight}");
 }
 
-/// Price, length lost, offcuts kept, different patterns, settings of the stop for them, length of the bars.
-type Rank = (i64, i64, usize, usize, usize, i64);
+/// Price, length of the bars that cost nothing, length lost, offcuts kept, different patterns, settings of the stop for them,
+/// length of the bars.
+type Rank = (i64, i64, i64, usize, usize, usize, i64);
 
 fn rank(problem: &BarProblem, bars: &[(usize, Vec<u32>)]) -> Rank {
-    let mut rank = (0, 0, 0, 0, 0, 0);
+    let mut rank = (0, 0, 0, 0, 0, 0, 0);
     let mut different = bars.to_vec();
     different.sort_unstable();
     different.dedup();
@@ -147,11 +160,12 @@ fn rank(problem: &BarProblem, bars: &[(usize, Vec<u32>)]) -> Rank {
         let bar = problem.bars[*j];
         let lost = lost(problem, bar.length, content);
         rank.0 += bar.price;
-        rank.1 += lost;
-        rank.2 += usize::from(lost < bar.length);
-        rank.5 += bar.length;
+        rank.1 += free(&bar);
+        rank.2 += lost;
+        rank.3 += usize::from(lost < bar.length);
+        rank.6 += bar.length;
     }
-    rank.3 = different.len();
+    rank.4 = different.len();
     // Pieces are sawn off from long to short; the last one needs no cut if it ends with the bar.
     for (j, content) in &different {
         let mut stops: Vec<i64> = (content.iter().zip(&problem.parts))
@@ -162,7 +176,7 @@ fn rank(problem: &BarProblem, bars: &[(usize, Vec<u32>)]) -> Rank {
             stops.remove(0);
         }
         stops.dedup();
-        rank.4 += stops.len();
+        rank.5 += stops.len();
     }
     rank
 }
@@ -226,8 +240,8 @@ fn equal_prices_are_settled_in_order() {
         let bars: Vec<(usize, Vec<u32>)> = bars.collect();
         assert_eq!(rank(&problem, &bars), truth, "{problem:?} {plan:?}");
         solved += 1;
-        kept += i32::from(truth.2 > 0);
-        alike += i32::from(truth.3 < bars.len());
+        kept += i32::from(truth.3 > 0);
+        alike += i32::from(truth.4 < bars.len());
     }
     assert!(kept > 300 && alike > 200, "{kept} {alike}");
 }
@@ -240,7 +254,7 @@ fn the_most_valuable_parts_are_taken() {
         let problem = tiny(&mut random);
         let worth: Vec<i64> = problem.parts.iter().map(|_| random.range(-1, 9)).collect();
         let leave: Vec<i64> = worth.iter().map(|&w| w.max(0)).collect();
-        let (left, _) = least(&problem, Some(&leave)).expect("all may be left");
+        let (left, ..) = least(&problem, Some(&leave)).expect("all may be left");
         let total: i64 = (problem.parts.iter().zip(&leave))
             .filter(|(p, _)| p.length > 0)
             .map(|(p, w)| i64::from(p.count) * w)

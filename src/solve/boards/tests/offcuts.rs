@@ -106,6 +106,19 @@ fn offcuts_on_hand_are_used_up_first() {
     assert_eq!(optimum(&problem), 900);
 }
 
+/// Of what is at hand, none of which costs anything, an offcut goes before a whole bar, though more of that would be kept.
+#[test]
+fn an_offcut_goes_before_a_whole_bar() {
+    let problem = BarProblem {
+        kerf: 3,
+        keep: Some(300),
+        bars: vec![limited(2400, 0, 2), bar(2400, 900), limited(1000, 0, 1)],
+        parts: parts(&[(900, 1)]),
+    };
+    let plan = cut_bars(&problem, &mut budget()).into_best().expect("a plan");
+    assert_eq!(plan.patterns, [BarPattern { bar: 2, repeat: 1, counts: vec![(0, 1)] }]);
+}
+
 /// Jobs of more pieces than are looked through, some of each length: without making patterns alike these take 216.
 #[test]
 fn patterns_are_merged() {
