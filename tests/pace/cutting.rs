@@ -44,6 +44,19 @@ fn best(limit: Duration, mut tried: impl FnMut() -> Duration) -> Duration {
     shortest
 }
 
+/// When the first plan of a search is told. It is given the budget and what to call when it has a plan.
+fn first(search: impl Fn(&mut Budget, &mut dyn FnMut())) -> Duration {
+    best(FIRST, || {
+        let begun = Instant::now();
+        let mut first = None;
+        let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
+        search(&mut budget, &mut || {
+            first.get_or_insert_with(|| begun.elapsed());
+        });
+        first.expect("a plan")
+    })
+}
+
 /// Parts of few kinds that fill `bars` bars without waste, five in each: hard to find and hard to give up.
 fn full_bars(bars: usize) -> BarProblem {
     let mut random = boards::Random(5);
@@ -62,16 +75,8 @@ fn full_bars(bars: usize) -> BarProblem {
 fn a_first_plan_of_boards_comes_at_once() {
     let _alone = alone();
     let problem = full_bars(12);
-    let took = best(FIRST, || {
-        let begun = Instant::now();
-        let mut first = None;
-        let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
-        cut_bars_watched(&problem, &mut budget, &mut |progress| {
-            if progress.objective.is_some() {
-                first.get_or_insert_with(|| begun.elapsed());
-            }
-        });
-        first.expect("a plan")
+    let took = first(|budget, tell| {
+        cut_bars_watched(&problem, budget, &mut |now| now.objective.iter().for_each(|_| tell()));
     });
     println!("first plan of 60 boards: {took:?}");
     assert!(took <= FIRST, "{took:?}");
@@ -84,37 +89,34 @@ fn a_first_plan_of_sheets_comes_at_once() {
     for (name, problem) in
         [("one size", sheets::chest(5, 12, 50, 1)), ("four sizes", sheets::mixed(12, 50, 1).0)]
     {
-        let took = best(FIRST, || {
-            let begun = Instant::now();
-            let mut first = None;
-            let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
-            let edges = Edges::default();
-            cut_sheets_watched(&problem, &edges, 1, &mut budget, &mut |progress| {
-                if progress.objective.is_some() {
-                    first.get_or_insert_with(|| begun.elapsed());
-                }
+        let took = first(|budget, tell| {
+            cut_sheets_watched(&problem, &Edges::default(), 1, budget, &mut |now| {
+                now.objective.iter().for_each(|_| tell());
             });
-            first.expect("a plan")
         });
         println!("first plan of {} parts, sheets of {name}: {took:?}", problem.parts.len());
         assert!(took <= FIRST, "{took:?}");
     }
 }
 
-/// A panel and sixty kinds of pieces, after a recipe of the benches.
-fn panel() -> LayoutProblem {
-    let parts = sheets::chest(5, 12, 50, 2).parts;
+/// Parts as pieces that are worth about their area.
+fn pieces(parts: &[SheetPart], most: u32) -> Vec<LayoutPiece> {
     let piece = |part: &SheetPart| LayoutPiece {
         width: part.width,
         height: part.height,
         worth: part.width * part.height / 100 + part.width % 17,
-        most: 2,
+        most,
         turn: part.turn,
     };
+    parts.iter().map(piece).collect()
+}
+
+/// A panel and sixty kinds of pieces, after a recipe of the benches.
+fn panel() -> LayoutProblem {
     LayoutProblem {
         kerf: 3,
         panel: (2440, 1220),
-        pieces: parts.iter().map(piece).collect(),
+        pieces: pieces(&sheets::chest(5, 12, 50, 2).parts, 2),
         stages: Stages::ANY,
         least_rip: 0,
         keep: (300, 300),
@@ -125,16 +127,12 @@ fn panel() -> LayoutProblem {
 fn a_first_layout_comes_at_once() {
     let _alone = alone();
     let problem = panel();
-    let took = best(FIRST, || {
-        let begun = Instant::now();
-        let mut first = None;
-        let mut budget = Budget::work(u64::MAX).until(Some(begun + FIRST));
-        best_layout(&problem, &mut budget, &mut |progress| {
-            if progress.worth > 0 {
-                first.get_or_insert_with(|| begun.elapsed());
+    let took = first(|budget, tell| {
+        best_layout(&problem, budget, &mut |now| {
+            if now.worth > 0 {
+                tell();
             }
         });
-        first.expect("a layout")
     });
     println!("first layout of {} kinds of pieces: {took:?}", problem.pieces.len());
     assert!(took <= FIRST, "{took:?}");
@@ -143,18 +141,14 @@ fn a_first_layout_comes_at_once() {
 /// When a search is told to stop: in its beginning, and when it has long come to its later stages.
 const TOLD_AFTER: [u64; 6] = [3, 15, 40, 120, 350, 900];
 
-/// How long it takes to come back after being told to stop, at the worst of some moments.
-fn after_cancel(search: impl Fn(Budget) -> Option<Stop> + Sync) -> Duration {
+/// How long it takes to come back after the flag is raised, at the worst of some moments. The search says what stopped it.
+fn after_flag(search: impl Fn(&Cancel) -> Option<Stop> + Sync) -> Duration {
     let called_off = AtomicUsize::new(0);
     let told_after = |pause: u64| {
         best(END, || {
             let cancel = Cancel::new();
             thread::scope(|scope| {
-                let budget = Budget::work(u64::MAX).cancelled_by(&cancel);
-                let running = scope.spawn(|| {
-                    let stopped = search(budget);
-                    (stopped, Instant::now())
-                });
+                let running = scope.spawn(|| (search(&cancel), Instant::now()));
                 thread::sleep(Duration::from_millis(pause));
                 let told = Instant::now();
                 cancel.raise();
@@ -169,6 +163,11 @@ fn after_cancel(search: impl Fn(Budget) -> Option<Stop> + Sync) -> Duration {
     let worst = TOLD_AFTER.into_iter().map(told_after).max().unwrap_or_default();
     assert!(called_off.into_inner() >= TOLD_AFTER.len() / 2, "the search was to take longer");
     worst
+}
+
+/// The same of a search that is given a budget.
+fn after_cancel(search: impl Fn(Budget) -> Option<Stop> + Sync) -> Duration {
+    after_flag(|cancel| search(Budget::work(u64::MAX).cancelled_by(cancel)))
 }
 
 #[test]
@@ -235,20 +234,12 @@ fn a_layout_ends_soon_after_being_told() {
 #[test]
 fn what_is_worth_most_ends_soon_after_being_told() {
     let _alone = alone();
-    let parts = sheets::chest(10, 8, 50, 3).parts;
-    let piece = |part: &SheetPart| LayoutPiece {
-        width: part.width,
-        height: part.height,
-        worth: part.width * part.height / 100 + part.width % 17,
-        most: 10,
-        turn: part.turn,
-    };
     let panels = PanelsProblem {
         kerf: 3,
         panels: (0..100)
             .map(|i| StockPanel { width: 2440 - 7 * i, height: 1220, count: 1 })
             .collect(),
-        pieces: parts.iter().map(piece).collect(),
+        pieces: pieces(&sheets::chest(10, 8, 50, 3).parts, 10),
         stages: Stages::ANY,
         least_rip: 0,
         keep: (300, 300),
@@ -328,24 +319,14 @@ fn a_job_of_both_ends_soon_after_being_told() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("job.toml");
     std::fs::write(&path, job(60, 3)).expect("a file in it");
-    let told_after = |pause: u64| {
-        best(END, || {
-            let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
-            let cancel = Cancel::new();
-            let settings =
-                JobSettings { threads: 2, work: u64::MAX, time: None, cancel: cancel.clone() };
-            thread::scope(|scope| {
-                let running = scope.spawn(|| (cut(read, settings, &|_| {}), Instant::now()));
-                thread::sleep(Duration::from_millis(pause));
-                let told = Instant::now();
-                cancel.raise();
-                let (run, ended) = running.join().expect("no panic");
-                assert!(matches!(run.found, Found::Plan { .. }), "a plan all the same");
-                ended.saturating_duration_since(told)
-            })
-        })
-    };
-    let took = TOLD_AFTER.into_iter().map(told_after).max().unwrap_or_default();
+    let took = after_flag(|cancel| {
+        let read = read_job(&path, None).unwrap_or_else(|errors| panic!("{errors:?}"));
+        let cancel = cancel.clone();
+        let settings = JobSettings { threads: 2, work: u64::MAX, time: None, cancel };
+        let run = cut(read, settings, &|_| {});
+        let Found::Plan { stopped_by, .. } = run.found else { panic!("a plan all the same") };
+        stopped_by
+    });
     println!("a job of 60 sheet parts and 180 boards ends after {took:?}");
     assert!(took <= END, "{took:?}");
 }
