@@ -5,13 +5,14 @@
 //! late or missing answer costs time and never truth. Every function returns `None` when the
 //! library fails or answers with something that is not a number.
 //!
-//! Two models, both *duals*, because neither library reports dual values:
+//! Three models, two of them *duals*, because neither library reports dual values:
 //!
 //! - [`DualMaster`]: prices of parts under "no pattern is worth more than its bar", the master of
 //!   column generation (Gilmore & Gomory, Oper. Res. 9:849-859, 1961). A pattern found later is one
 //!   more row, and the dual simplex goes on from the old basis.
 //! - [`length_rates`]: the price of a unit of length by the shortest bar that a part needs, a few
 //!   rows that give a first bound and first prices before any pattern is known.
+//! - [`cover`]: how often to take each pattern, from which whole plans are rounded. No bound comes out of it.
 
 use good_lp::{
     Expression, ProblemVariables, Solution as _, SolverModel as _, constraint, variable,
@@ -141,7 +142,13 @@ pub fn cover(demand: &[f64], patterns: &[(f64, Vec<(usize, u32)>)]) -> Option<Ve
         model.add_constraint(row.as_slice(), ComparisonOp::Ge, *d);
     }
     let solved = model.solve().ok()?.into_solution().ok()?;
+    #[cfg(test)]
+    if spoil::fails() {
+        return None;
+    }
     let x: Vec<f64> = taken.iter().map(|&x| solved.var_value(x).max(0.0)).collect();
+    #[cfg(test)]
+    let x: Vec<f64> = x.into_iter().map(spoil::bent).collect();
     x.iter().all(|x| x.is_finite()).then_some(x)
 }
 
