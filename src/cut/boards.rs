@@ -4,7 +4,11 @@
 //! hand, offcuts among it, costs nothing and is limited; more can be bought at its price up to the most that can
 //! be had.
 
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
 use super::offer::{Ask, Offer, Sawn};
+use super::stops;
 use crate::design::derive::sawing;
 use crate::design::{BoardLayout, BoardPiece, PartId};
 use crate::scenario::{Form, MaterialId, Section, StockId};
@@ -142,47 +146,42 @@ impl<'a> Job<'a> {
 
     fn layouts(&self, plan: &solve::BarPlan) -> Vec<BoardLayout> {
         let mut layouts: Vec<BoardLayout> = Vec::new();
+        // What is on hand and what is bought of one stock may be cut alike.
+        let mut places: BTreeMap<(StockId, Vec<BoardPiece>), usize> = BTreeMap::new();
         for pattern in &plan.patterns {
             let layout = self.layout(pattern);
-            let same = |l: &&mut BoardLayout| l.stock == layout.stock && l.pieces == layout.pieces;
-            match layouts.iter_mut().find(same) {
-                Some(same) => same.repeat += layout.repeat,
-                None => layouts.push(layout),
+            let alike = (layout.stock, layout.pieces.clone());
+            match places.entry(alike) {
+                Entry::Occupied(at) => layouts[*at.get()].repeat += layout.repeat,
+                Entry::Vacant(at) => {
+                    at.insert(layouts.len());
+                    layouts.push(layout);
+                }
             }
         }
         self.set_seldom(layouts)
     }
 
-    /// Stock by stock, the layouts in an order in which the stop is left where it is as often as can be from one to the next.
-    ///
-    /// A layout leads from the stop of its first cut to that of its last, which is no longer. As these lead from longer to
-    /// shorter, chains that begin where more layouts begin than end, and go on as far as they can, are the fewest.
-    fn set_seldom(&self, mut left: Vec<BoardLayout>) -> Vec<BoardLayout> {
+    /// Stock by stock, the layouts in an order in which the stop is set seldom.
+    fn set_seldom(&self, layouts: Vec<BoardLayout>) -> Vec<BoardLayout> {
         let ends = |layout: &BoardLayout| {
             let [stops, _] = sawing::board_settings(self.ask.blanks, layout, self.ask.stock);
             Some((*stops.first()?, *stops.last()?))
         };
-        let mut order: Vec<BoardLayout> = Vec::with_capacity(left.len());
+        let mut stocks: Vec<(StockId, Vec<BoardLayout>)> = Vec::new();
+        for layout in layouts {
+            match stocks.iter_mut().find(|(stock, _)| *stock == layout.stock) {
+                Some((_, mine)) => mine.push(layout),
+                None => stocks.push((layout.stock, vec![layout])),
+            }
+        }
         let mut now = None;
-        while let Some(first) = left.first() {
-            let of = order.last().map_or(first.stock, |last| last.stock);
-            let of = if left.iter().any(|l| l.stock == of) { of } else { first.stock };
-            let mine = || left.iter().enumerate().filter(move |(_, l)| l.stock == of);
-            // What begins and ends at the same stop goes before what leads away from it.
-            let goes_on = mine()
-                .filter(|(_, l)| ends(l).is_some_and(|(first, _)| Some(first) == now))
-                .min_by_key(|(i, l)| (ends(l).is_some_and(|(first, last)| first != last), *i));
-            let begins = |stop: Length| {
-                let leads = mine().filter_map(|(_, l)| ends(l)).filter(|(a, b)| a != b);
-                let (from, to) = (leads.clone(), leads);
-                from.filter(|e| e.0 == stop).count() > to.filter(|e| e.1 == stop).count()
-            };
-            let next = goes_on.or_else(|| {
-                mine().min_by_key(|(i, l)| (!ends(l).is_some_and(|(first, _)| begins(first)), *i))
-            });
-            let next = next.map_or(0, |(i, _)| i);
-            now = ends(&left[next]).map_or(now, |(_, last)| Some(last));
-            order.push(left.remove(next));
+        let mut order = Vec::new();
+        for (_, mine) in stocks {
+            let ends: Vec<_> = mine.iter().map(ends).collect();
+            let mut mine: Vec<_> = mine.into_iter().map(Some).collect();
+            let places = stops::set_seldom(&ends, &mut now);
+            order.extend(places.into_iter().filter_map(|place| mine[place].take()));
         }
         order
     }

@@ -213,7 +213,9 @@ struct Part {
 impl Task {
     fn run(&self, ask: &Ask<'_>, settings: &Settings, board: &Board<'_>) -> Result<Part, Lack> {
         let wanted = Wanted::new(ask, self.material);
-        let deadline = match (self.deadline, wanted.choosy) {
+        let offers = ask.offers(self.material);
+        let limited = offers.iter().any(|offer| offer.limit.is_some());
+        let deadline = match (self.deadline, wanted.choosy && limited) {
             // Whether all can be cut is only the first question.
             (Some(end), true) => {
                 let now = Instant::now();
@@ -222,7 +224,6 @@ impl Task {
             (deadline, _) => deadline,
         };
         let budget = |end| Budget::work(self.work).until(end).cancelled_by(&settings.cancel);
-        let offers = ask.offers(self.material);
         let heard = |cost: Option<Money>, bound: Money| {
             board.change(self.place, |standing| (standing.cost, standing.bound) = (cost, bound));
         };

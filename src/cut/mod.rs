@@ -4,6 +4,7 @@ pub mod boards;
 pub mod job;
 mod offer;
 pub mod sheets;
+mod stops;
 
 use crate::design::{Blank, CuttingPlan, Part, Purchase};
 use crate::scenario::{MaterialId, Scenario};

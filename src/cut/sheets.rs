@@ -207,7 +207,10 @@ impl<'a> Job<'a> {
         let mut layouts: Vec<SheetLayout> = Vec::new();
         for sheet in &plan.sheets {
             let layout = self.layout(sheet);
-            match layouts.iter_mut().find(|l| SheetLayout { repeat: 1, ..(*l).clone() } == layout) {
+            let alike = |l: &&mut SheetLayout| {
+                (l.stock, &l.pieces, &l.cuts) == (layout.stock, &layout.pieces, &layout.cuts)
+            };
+            match layouts.iter_mut().find(alike) {
                 Some(same) => same.repeat += 1,
                 None => layouts.push(layout),
             }

@@ -16,6 +16,9 @@ const MOST_COPIES: u32 = 1_000_000;
 /// The most copies of all sheet parts of one material together: what the search for layouts takes.
 const MOST_ON_SHEETS: u64 = 20_000;
 
+/// The most copies of all board parts of one material together.
+const MOST_ON_BOARDS: u64 = 10_000_000;
+
 /// The most that a part is worth, in thousandths of a point.
 const MOST_WORTH: i64 = 1_000_000_000;
 
@@ -249,16 +252,19 @@ impl Builder {
             let fault = Fault::at(Code::OutOfRange, place, message);
             self.fault(fault.help(format!("at most {MOST_LINES}: part the job into several")));
         }
-        for (id, material) in job.stock.materials.iter().filter(|(_, m)| !m.is_board()) {
+        for (id, material) in job.stock.materials.iter() {
             let of = || job.parts.iter().enumerate().filter(|(_, part)| part.material == id);
             let copies: u64 = of().map(|(_, part)| u64::from(part.count)).sum();
+            let (limit, how) = match material.section {
+                Section::Board { .. } => (MOST_ON_BOARDS, "cut from boards"),
+                Section::Sheet => (MOST_ON_SHEETS, "laid out on sheets"),
+            };
             let most = of().max_by_key(|(i, part)| (part.count, Reverse(*i)));
             let Some(place) = most.and_then(|(i, _)| here(i)) else { continue };
-            if copies > MOST_ON_SHEETS {
+            if copies > limit {
                 let message = format!("{copies} parts of `{}` are too many", material.name);
-                let help = format!(
-                    "at most {MOST_ON_SHEETS} of one material are laid out on sheets: part the job into several"
-                );
+                let help =
+                    format!("at most {limit} of one material are {how}: part the job into several");
                 self.fault(Fault::at(Code::OutOfRange, place, message).help(help));
             }
         }

@@ -210,6 +210,9 @@ fn too_many_parts_are_told_of_where_they_stand() {
     let found = faults(read(&JOB.replace("count = 4", "count = 20001")));
     let line = 1 + JOB.lines().position(|line| line == "count = 4").expect("the sides' count");
     assert_has(&found, &[&format!("job.toml:{line}:"), "20001 parts of `ply` are too many"]);
+    let lines = "R,batten,9,,1000000\n".repeat(11);
+    let found = faults(table(&format!("name,material,length,width,count\n{lines}"), stock));
+    assert_has(&found, &["parts.csv:2:", "11000000 parts of `batten` are too many", "10000000"]);
     let lines = "A,ply,9,9\n".repeat(5001);
     let found = faults(table(&format!("name,material,length,width\n{lines}"), stock));
     assert_has(&found, &["parts.csv:5002:", "5001 lines of parts are too many"]);
