@@ -54,6 +54,11 @@ impl Names {
     }
 }
 
+/// A name with the size behind it, unless it ends with that already.
+pub fn named_and_sized(name: &str, size: &str) -> String {
+    if name.ends_with(size) { name.to_owned() } else { format!("{name}, {size}") }
+}
+
 /// The names in order, those already taken with the least free number behind.
 fn told_apart<'a>(names: impl Iterator<Item = &'a str> + Clone) -> Vec<String> {
     let mut taken: BTreeSet<String> = BTreeSet::new();

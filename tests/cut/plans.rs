@@ -28,6 +28,10 @@ fn the_demo_is_cut_within_eighty_columns_and_drawn() {
             drawings += 1;
         }
     }
+    // A cleat is narrower than its board, and a board's name says how long it is.
+    let boards = fs::read_to_string(into.join("cut-boards-1.svg")).expect("the boards");
+    assert!(boards.contains("Ripped to width: Cleat 45."), "{boards}");
+    assert!(!boards.contains("mm, 2400 mm") && !said.out.contains("mm, 2400 mm"), "{}", said.out);
     let layouts = document["cutting"]["sheets"].as_array().expect("patterns").len();
     assert_eq!(drawings, layouts + 1, "one for each sheet, one for the boards");
     // Again over its own files, and not over foreign ones.

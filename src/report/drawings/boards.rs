@@ -1,10 +1,13 @@
 //! Boards' cutting diagrams: one bar a pattern, its length to scale.
 
+use std::collections::BTreeMap;
+
 use super::Plans;
 use super::page::{Choice, Heading, Page, Papers, choices, held, key_lines};
 use crate::design::BoardLayout;
 use crate::paper::{Anchor, Drawing, Fill, Hatch, Labels, Layer, NOTE, Pen, Text, at, rect};
-use crate::scenario::Form;
+use crate::report::naming::named_and_sized;
+use crate::scenario::{Form, Section};
 use crate::units::Length;
 
 /// Height of a bar, and from bar to bar, mm. Not to scale: a board's pieces all have its width.
@@ -66,9 +69,10 @@ fn heading<'a>(plans: &Plans<'a>, layouts: &[BoardLayout]) -> Heading<'a> {
 fn board_name(layout: &BoardLayout, plans: &Plans<'_>) -> String {
     let name = plans.stock.items.get(layout.stock).map_or("board", |item| item.name.as_str());
     let length = board_length(layout, plans).show(plans.of.units);
+    let what = named_and_sized(name, &length);
     match layout.repeat {
-        1 => format!("{name}, {length}"),
-        n => format!("{name}, {length}, {n} alike"),
+        1 => what,
+        n => format!("{what}, {n} alike"),
     }
 }
 
@@ -91,8 +95,28 @@ fn draw(
     lines.push(format!("Kerf {kerf} between pieces."));
     lines.push("Lengths are finished, from the left end.".to_owned());
     lines.push("Widths are not to scale.".to_owned());
+    lines.extend(rips(plans, layouts));
     let top = page.content.y0 + layouts.len() as f64 * PITCH + 2.0;
     page.finish(top, lines, forced)
+}
+
+/// What is ripped narrower than its board, in the order of the parts.
+fn rips(plans: &Plans<'_>, layouts: &[BoardLayout]) -> Option<String> {
+    let mut ripped = BTreeMap::new();
+    for layout in layouts {
+        let Some(item) = plans.stock.items.get(layout.stock) else { continue };
+        let Section::Board { width } = plans.stock.materials[item.material].section else {
+            continue;
+        };
+        for piece in &layout.pieces {
+            let wide = plans.widths.get(piece.part.0 as usize);
+            ripped.extend(wide.filter(|wide| **wide < width).map(|wide| (piece.part, *wide)));
+        }
+    }
+    let units = plans.of.units;
+    let each = ripped.iter().map(|(part, w)| format!("{} {}", plans.mark(*part), w.figure(units)));
+    let each: Vec<String> = each.collect();
+    (!each.is_empty()).then(|| format!("Ripped to width: {}.", each.join(", ")))
 }
 
 fn bar(

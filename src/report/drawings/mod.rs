@@ -59,7 +59,7 @@ pub fn board_figures(
 ) -> Vec<Drawing> {
     let marks = design.parts.iter().map(|part| part.mark.as_str()).collect();
     let of = page::Of::design(design, scenario);
-    let plans = Plans { plan, marks, stock: &scenario.stock, of };
+    let plans = Plans { plan, marks, widths: Vec::new(), stock: &scenario.stock, of };
     boards::boards(&plans, Papers::Within(scenario.units, room))
 }
 
@@ -80,7 +80,8 @@ fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
     let mut all = whole(design, scenario, Papers::Own(scenario.units));
     let marks = design.parts.iter().map(|part| part.mark.as_str()).collect();
     let of = page::Of::design(design, scenario);
-    let plans = Plans { plan: &design.cutting, marks, stock: &scenario.stock, of };
+    let (plan, widths) = (&design.cutting, Vec::new());
+    let plans = Plans { plan, marks, widths, stock: &scenario.stock, of };
     all.extend(plans.draw());
     numbered(all)
 }
@@ -89,7 +90,8 @@ fn draw_all(design: &Design, scenario: &Scenario) -> Vec<NamedDrawing> {
 pub fn job_drawings(plan: &Verified<JobPlan>, job: &CuttingJob) -> Vec<NamedDrawing> {
     let marks = job.parts.iter().map(|part| part.name.as_str()).collect();
     let of = page::Of { title: &job.title, units: job.units, design: None };
-    numbered(Plans { plan: &plan.cutting, marks, stock: &job.stock, of }.draw())
+    let widths = job.parts.iter().map(|part| part.width).collect();
+    numbered(Plans { plan: &plan.cutting, marks, widths, stock: &job.stock, of }.draw())
 }
 
 /// Cutting plans and what is written on them.
@@ -97,6 +99,8 @@ struct Plans<'a> {
     plan: &'a CuttingPlan,
     /// By part.
     marks: Vec<&'a str>,
+    /// By part, where boards' drawings have to say what is ripped; a chest's lists do.
+    widths: Vec<Length>,
     stock: &'a Stock,
     of: page::Of<'a>,
 }

@@ -9,7 +9,7 @@ use crate::explore::Stop;
 use crate::paper::{Cell, Column, Table};
 use crate::report::figures::{count, decimal, sizes};
 use crate::report::job::{JobFindings, Lacking, Standing};
-use crate::report::naming::{Names, stock_size};
+use crate::report::naming::{Names, named_and_sized, stock_size};
 use crate::units::{Area, Length, UnitSystem};
 
 /// All of it: what was asked, what it costs, what to buy, how to cut it, what is lost.
@@ -153,9 +153,10 @@ fn head(
     } else {
         format!("{} x {}", length.figure(units), width.show(units))
     };
+    let what = named_and_sized(name, &size);
     match repeat {
-        1 => format!("{name}, {size}"),
-        n => format!("{n} alike of {name}, {size}"),
+        1 => what,
+        n => format!("{n} alike of {what}"),
     }
 }
 
