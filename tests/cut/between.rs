@@ -64,6 +64,9 @@ proptest! {
         prop_assert_eq!(cost(&tell(kerf, by, "", &parts))?, (base, bound), "scaled by {}", by);
         let split: Vec<_> = parts.iter().flat_map(|&(l, w, n, t)| vec![(l, w, 1, t); n as usize]).collect();
         prop_assert_eq!(cost(&tell(kerf, 1, "", &split))?, (base, bound), "one line for each");
+        let turned: Vec<_> = parts.iter().map(|&(l, w, n, t)| (w, l, n, t)).collect();
+        let turned = tell(kerf, 1, "", &turned).replace("[620, 430]", "[430, 620]");
+        prop_assert_eq!(cost(&turned)?, (base, bound), "the whole job turned");
         let mut backwards = parts.clone();
         backwards.reverse();
         prop_assert_eq!(cost(&tell(kerf, 1, "", &backwards))?, (base, bound), "backwards");
