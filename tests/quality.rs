@@ -4,6 +4,7 @@
 
 use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars};
 use bedwright::solve::budget::Budget;
+use bedwright::solve::layouts::{LayoutPiece, LayoutProblem, best_layout};
 use bedwright::solve::outcome::Outcome;
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets};
 use bedwright::solve::stages::Stages;
@@ -11,6 +12,8 @@ use bedwright::solve::stages::Stages;
 #[path = "bench/draws/boards.rs"]
 #[allow(dead_code, reason = "the benches ask for sets")]
 mod boards;
+#[path = "bench/draws/layouts.rs"]
+mod layouts;
 #[path = "bench/draws/sheets.rs"]
 #[allow(dead_code, reason = "the benches draw the rest")]
 mod sheets;
@@ -97,4 +100,42 @@ fn chests_are_as_good_as_recorded() {
         }
     }
     sum.holds(&Sum { bins: 57, bounds: 55, proved: 8 });
+}
+
+/// Constrained guillotine knapsacks, turned and not: worth is to be more, its bound less.
+#[test]
+fn layouts_are_as_good_as_recorded() {
+    let (mut worths, mut bounds, mut proved) = (0, 0, 0);
+    for class in &layouts::CLASSES {
+        for draw in (1..=4).map(|number| class.draw(number)) {
+            let piece = |&(width, height, worth, most): &(i64, i64, i64, u32)| LayoutPiece {
+                width,
+                height,
+                worth,
+                most,
+                turn: draw.turn,
+            };
+            let problem = LayoutProblem {
+                kerf: 0,
+                panel: draw.panel,
+                pieces: draw.pieces.iter().map(piece).collect(),
+                stages: Stages::ANY,
+                least_rip: 0,
+                keep: (1, 1),
+            };
+            let (worth, bound) =
+                match best_layout(&problem, &mut Budget::work(40_000_000), &mut |_| {}) {
+                    Outcome::Optimal { objective, .. } => (objective, objective),
+                    Outcome::Feasible { objective, bound, .. } => (objective, bound),
+                    other => panic!("no layout: {other:?}"),
+                };
+            // Each panel counts alike, in ten thousandths of its area.
+            let share = |worth: i64| worth * 10_000 / (problem.panel.0 * problem.panel.1);
+            worths += share(worth);
+            bounds += share(bound);
+            proved += usize::from(worth == bound);
+        }
+    }
+    println!("worth {worths}, bounds {bounds}, {proved} of {} proved", 4 * layouts::CLASSES.len());
+    assert!(worths >= 302_148 && bounds <= 318_927 && proved >= 18);
 }
