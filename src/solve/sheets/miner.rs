@@ -31,6 +31,9 @@ const WALKS_SHARE: u64 = 8;
 /// Length of late acceptance of this line's walks.
 const HISTORY: usize = 400;
 
+/// What a walk that has nothing to walk on is taken to spend.
+const FOR_NOTHING: u64 = 1_000;
+
 /// The second line of search.
 pub(super) struct Miner<'s> {
     space: &'s Space<'s>,
@@ -117,9 +120,14 @@ impl<'s> Miner<'s> {
             let mut share = budget.share(self.walk_left.min(budget.left()));
             let found = self.go(&mut share);
             budget.spend(share.spent());
-            self.walk_left = self.walk_left.saturating_sub(share.spent().max(1));
+            self.walk_left = self.walk_left.saturating_sub(share.spent());
             if found.is_some() {
                 return found;
+            }
+            // A walk without sheets spends nothing, and would go on for ever.
+            if share.spent() == 0 {
+                budget.spend(FOR_NOTHING);
+                self.walk_left = 0;
             }
             if self.walk_left == 0 {
                 self.walk = None;
@@ -171,6 +179,10 @@ impl<'s> Miner<'s> {
         let fixed = columns.dive(bound::total_below(self.space.job, price), &mut self.rng, budget);
         self.dives += 1;
         let state = state(self.space, columns, &fixed);
+        // Under a limit on stages it may be that none of the dive's sheets can be cut: there is nothing to walk on.
+        if state.bins.is_empty() {
+            return self.fill(best, budget);
+        }
         (state, AFTER_DIVE * self.dives.min(8))
     }
 }

@@ -130,3 +130,16 @@ fn less_than_two_stages_are_refused() {
     let found = cut_sheets(&problem, &mut Budget::work(1_000));
     assert_eq!(found, Outcome::Infeasible(SheetReason::TooFewStages));
 }
+
+/// Sets that fill a sheet without a limit on stages, and never within two of them: the work is counted all the same, so that it
+/// ends. It took minutes when a walk without sheets was free.
+#[test]
+fn what_cannot_be_cut_in_so_few_stages_costs_no_uncounted_time() {
+    let stages = Stages { most: Some(2), trim: false, first: None };
+    let sheets = vec![Sheet { width: 1000, height: 1000, price: 1, limit: None }];
+    let parts = parts("600x500,500x497,397x700,300x297", false);
+    let problem = SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages };
+    let begun = std::time::Instant::now();
+    assert_eq!(solve(&problem, 10_000_000).0, 2);
+    assert!(begun.elapsed().as_secs() < 5, "{:?}", begun.elapsed());
+}
