@@ -7,6 +7,7 @@
 //! J. Comput. Phys. 90, 1990; from memory).
 
 use super::insert::FITS;
+use super::rng::Rng;
 use super::space::Space;
 use super::tree::{Bin, Node};
 use super::windows::{Line, OUT};
@@ -21,7 +22,7 @@ const PAIRS: usize = 16;
 
 /// A panel of a sheet.
 #[derive(Clone, Copy)]
-struct Panel {
+pub(super) struct Panel {
     node: u32,
     need: [i64; 2],
     room: [i64; 2],
@@ -45,6 +46,11 @@ impl Panel {
             None
         }
     }
+}
+
+/// The work of looking at all pairs of panels of two sheets.
+pub(super) fn pairs(panels: &[impl AsRef<[Panel]>; 2]) -> u64 {
+    1 + (panels[0].as_ref().len() * panels[1].as_ref().len() / PAIRS) as u64
 }
 
 /// A branch, turned by a quarter if that is wished.
@@ -77,13 +83,14 @@ impl Space<'_> {
         }
     }
 
-    /// All panels of a sheet but itself.
-    fn panels(&self, bin: &Bin, worth: &[i64]) -> Vec<Panel> {
+    /// All panels of a sheet but itself. `worth` is by kind, or empty where it does not matter.
+    pub(super) fn panels(&self, bin: &Bin, worth: &[i64]) -> Vec<Panel> {
+        let worth = |kind: usize| worth.get(kind).copied().unwrap_or(0);
         let mut all: Vec<Panel> = Vec::with_capacity(bin.nodes.len());
         for (i, node) in bin.nodes.iter().enumerate() {
             let kind = node.kind as usize;
             let (area, worth, turns) = if node.is_leaf() {
-                (self.shapes[kind].area, worth[kind], self.shapes[kind].ways.len() > 1)
+                (self.shapes[kind].area, worth(kind), self.shapes[kind].ways.len() > 1)
             } else {
                 (0, 0, true)
             };
@@ -113,17 +120,35 @@ impl Space<'_> {
         let n = line.bins.len();
         let a = line.rng.below(n);
         let b = (a + 1 + line.rng.below(n - 1)) % n;
-        let free = |b: usize| line.bins[b].area - line.bins[b].used;
+        let both = [&panels[a], &panels[b]];
+        let looks = pairs(&both);
+        if !self.swap_panels(&mut line.bins, [a, b], &both, slack, &mut line.rng) {
+            return looks;
+        }
+        let nodes = (line.bins[a].nodes.len() + line.bins[b].nodes.len()) as u64;
+        let looked = self.put_in(line, a) + self.put_in(line, b);
+        panels[a] = self.panels(&line.bins[a], worth);
+        panels[b] = self.panels(&line.bins[b], worth);
+        looks + nodes + looked
+    }
+
+    /// Lets two panels of two sheets change places, of which these are the panels, if some two can with no more loss than `slack`.
+    pub(super) fn swap_panels(
+        &self,
+        bins: &mut [Bin],
+        [a, b]: [usize; 2],
+        panels: &[impl AsRef<[Panel]>; 2],
+        slack: i64,
+        rng: &mut Rng,
+    ) -> bool {
+        let free = |b: usize| bins[b].area - bins[b].used;
         let square = |area: i64| self.share(area).pow(2);
-        let (one, two) = (&panels[a], &panels[b]);
-        let looks = 1 + (one.len() * two.len() / PAIRS) as u64;
         let before = square(free(a)) + square(free(b));
         let mut seen = 0;
         let mut found = None;
-        for p in one {
-            for q in two {
-                let down = q.lies_in(p.room);
-                let up = p.lies_in(q.room);
+        for p in panels[0].as_ref() {
+            for q in panels[1].as_ref() {
+                let (down, up) = (q.lies_in(p.room), p.lies_in(q.room));
                 let (Some(down), Some(up)) = (down, up) else { continue };
                 if p.area == q.area {
                     continue;
@@ -133,22 +158,18 @@ impl Space<'_> {
                 if loss <= slack {
                     // One of all that will do.
                     seen += 1;
-                    if line.rng.below(seen) == 0 {
+                    if rng.below(seen) == 0 {
                         found = Some((p.node, q.node, more, up, down));
                     }
                 }
             }
         }
-        let Some((p, q, more, turn_up, turn_down)) = found else { return looks };
-        let up = turned(line.bins[a].branch(p as usize), turn_up);
-        let down = turned(line.bins[b].branch(q as usize), turn_down);
-        line.bins[a].graft(p as usize, &down, more);
-        line.bins[b].graft(q as usize, &up, -more);
-        let nodes = (line.bins[a].nodes.len() + line.bins[b].nodes.len()) as u64;
-        let looked = self.put_in(line, a) + self.put_in(line, b);
-        panels[a] = self.panels(&line.bins[a], worth);
-        panels[b] = self.panels(&line.bins[b], worth);
-        looks + nodes + looked
+        let Some((p, q, more, turn_up, turn_down)) = found else { return false };
+        let up = turned(bins[a].branch(p as usize), turn_up);
+        let down = turned(bins[b].branch(q as usize), turn_down);
+        bins[a].graft(p as usize, &down, more);
+        bins[b].graft(q as usize, &up, -more);
+        true
     }
 
     /// A panel and something left out.

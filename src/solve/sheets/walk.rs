@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 use super::insert::{FITS, Insertion, ORDERS};
 use super::rng::Rng;
 use super::space::{Space, State};
+use super::swaps::pairs;
 use super::tree::{Bin, Scratch};
 use crate::solve::budget::Budget;
 
@@ -22,6 +23,12 @@ const PER_STEP: u64 = 50;
 const PER_LAYOUT: u64 = 12;
 /// At most about this many parts are taken out at once.
 const RUIN: usize = 14;
+/// Of more parts a sheet than this panels change places …
+const FEW_PARTS: usize = 5;
+/// … so often in a thousand rounds …
+const SWAPS: usize = 300;
+/// … for so much less value at most; see [`Walk::value`].
+const SWAP_SLACK: usize = 10_000_000;
 /// Rounds between two changes of weights.
 const PERIOD: usize = 500;
 /// … or, with many sheets, so many for each.
@@ -61,6 +68,8 @@ pub(super) struct Walk<'s> {
     limit: i128,
     /// Whether there are sheets of several sizes, so that empty ones are given back.
     mixed: bool,
+    /// Whether panels change places.
+    swaps: bool,
     cur: State,
     /// A copy of `cur` but for what the present round changes.
     next: State,
@@ -108,6 +117,7 @@ impl<'s> Walk<'s> {
             space,
             aim,
             limit,
+            swaps: aim == Aim::AllIn && space.job.items > FEW_PARTS * cur.bins.len(),
             mixed: space.job.sheets.len() > 1 && aim == Aim::AllIn,
             next: cur.clone(),
             cur,
@@ -195,9 +205,14 @@ impl<'s> Walk<'s> {
             self.choose_few(rng);
         }
         let mut list = std::mem::take(&mut self.next.out);
-        let first = if rng.chance(250) { self.eject(&mut list, rng) } else { None };
-        if first.is_none() {
-            self.ruin(&mut list, rng);
+        let mut first = None;
+        if self.swaps && rng.chance(SWAPS) {
+            budget.spend(self.swap(rng));
+        } else {
+            first = if rng.chance(250) { self.eject(&mut list, rng) } else { None };
+            if first.is_none() {
+                self.ruin(&mut list, rng);
+            }
         }
         if self.mixed {
             self.give_back();
@@ -337,6 +352,25 @@ impl<'s> Walk<'s> {
         self.mark(b, root);
         self.take_out(b, list);
         Some(kind)
+    }
+
+    /// Lets two panels of two sheets change places; how much was looked at.
+    fn swap(&mut self, rng: &mut Rng) -> u64 {
+        let n = self.among();
+        let a = rng.below(n);
+        let b = (a + 1 + rng.below(n.max(2) - 1)) % n;
+        let at = |b: usize| self.few.get(b).copied().unwrap_or(b);
+        let pair = [at(a), at(b)];
+        if a == b || pair.iter().any(|b| !self.next.bins[*b].is_plain()) {
+            return 1;
+        }
+        pair.iter().for_each(|b| self.next.bins[*b].freshen());
+        let panels = pair.map(|b| self.space.panels(&self.next.bins[b], &[]));
+        let slack = rng.below(SWAP_SLACK) as i64;
+        if self.space.swap_panels(&mut self.next.bins, pair, &panels, slack, rng) {
+            self.touched.extend(pair);
+        }
+        pairs(&panels)
     }
 
     /// Gives empty sheets back.
