@@ -357,11 +357,14 @@ impl<'s> Walk<'s> {
     /// Lets two panels of two sheets change places; how much was looked at.
     fn swap(&mut self, rng: &mut Rng) -> u64 {
         let n = self.among();
+        if n < 2 {
+            return 1;
+        }
         let a = rng.below(n);
-        let b = (a + 1 + rng.below(n.max(2) - 1)) % n;
+        let b = (a + 1 + rng.below(n - 1)) % n;
         let at = |b: usize| self.few.get(b).copied().unwrap_or(b);
         let pair = [at(a), at(b)];
-        if a == b || pair.iter().any(|b| !self.next.bins[*b].is_plain()) {
+        if pair.iter().any(|b| !self.next.bins[*b].is_plain()) {
             return 1;
         }
         pair.iter().for_each(|b| self.next.bins[*b].freshen());
