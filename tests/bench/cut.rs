@@ -1,7 +1,8 @@
 //! Quality, time and memory of the cutting engines.
 //!
 //! ```text
-//! cargo bench --bench cut                        own draws of the published classes, and published instances
+//! cargo bench --bench cut                        own draws of the published classes of boards, sheets and layouts, and
+//!                                                published instances
 //! cargo bench --bench cut -- growth              time, memory and gap against parts and sheets
 //! cargo bench --bench cut -- folder DIR          every instance in a folder, in the usual plain text formats
 //! cargo bench --bench cut -- beside              the same jobs by OR-tools CP-SAT and HiGHS, where they are installed
@@ -21,12 +22,15 @@ use std::time::{Duration, Instant};
 
 use bedwright::solve::boards::{Bar, BarPart, BarProblem, cut_bars};
 use bedwright::solve::budget::Budget;
+use bedwright::solve::layouts::{LayoutPiece, LayoutProblem, best_layout};
 use bedwright::solve::outcome::Outcome;
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem, cut_sheets_on};
 use bedwright::solve::stages::Stages;
 
 #[path = "draws/boards.rs"]
 mod boards;
+#[path = "draws/layouts.rs"]
+mod layouts;
 #[path = "draws/sheets.rs"]
 #[allow(dead_code, reason = "other benches draw the rest")]
 mod sheets;
@@ -38,12 +42,14 @@ mod files;
 #[path = "cut/sets.rs"]
 mod sets;
 
-/// A job of either kind.
+/// A job of any kind.
 enum Problem {
     /// One-dimensional.
     Bars(BarProblem),
     /// Two-dimensional.
     Sheets(SheetProblem),
+    /// The most worth out of one panel.
+    Layout(LayoutProblem),
 }
 
 /// A job with its name.
@@ -63,7 +69,7 @@ struct Wish {
 
 /// What became of an instance.
 struct Run {
-    /// Price of the plan; none if there is none.
+    /// Price of the plan, or worth of the layout; none if there is none.
     cost: Option<i64>,
     bound: i64,
     time: Duration,
@@ -116,7 +122,7 @@ fn all(wish: &Wish) {
         print!("{}", again(&["set", name], wish));
     }
     println!(
-        "bins: sum of prices, one a bin where there is one size; gaps: what they exceed the bounds by;"
+        "bins: sum of prices, one a bin where there is one size, or worth of layouts; gaps: how far the bounds are from them;"
     );
     let Wish { seconds, threads, .. } = wish;
     println!(
@@ -162,6 +168,7 @@ fn run(problem: &Problem, wish: &Wish) -> Run {
     let (cost, bound) = match problem {
         Problem::Bars(problem) => known(cut_bars(problem, &mut budget)),
         Problem::Sheets(problem) => known(cut_sheets_on(problem, wish.threads, &mut budget)),
+        Problem::Layout(problem) => known(best_layout(problem, &mut budget, &mut |_| {})),
     };
     Run { cost, bound, time: begun.elapsed() }
 }
@@ -195,7 +202,7 @@ fn row(name: &str, runs: &[Run]) -> String {
         runs.len(),
         proved,
         cost,
-        cost - bound,
+        (cost - bound).abs(),
         at(times.len() / 2),
         at(times.len().saturating_sub(1)),
         peak_megabytes().map_or("?".to_owned(), |mb| mb.to_string()),

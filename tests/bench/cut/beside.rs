@@ -68,6 +68,7 @@ fn parts(instance: &Instance) -> usize {
     match &instance.problem {
         Problem::Bars(problem) => problem.parts.len(),
         Problem::Sheets(problem) => problem.parts.len(),
+        Problem::Layout(problem) => problem.pieces.len(),
     }
 }
 
@@ -84,6 +85,8 @@ fn theirs(instance: &Instance, seconds: f64) -> Option<Value> {
             "parts": problem.parts.iter().map(|p| [p.width, p.height]).collect::<Vec<_>>(),
             "turn": problem.parts.iter().any(|part| part.turn),
         }),
+        // None of [`SETS`] has any.
+        Problem::Layout(_) => return None,
     };
     let python = std::env::var("BEDWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bench/cut/beside.py");

@@ -1,11 +1,15 @@
 //! What the bench runs: own draws of the published classes, published instances, and jobs that grow.
 
 use super::files::{self, Lines};
-use super::{Instance, Problem, Wish, again, bars, boards, peak_megabytes, run, sheets};
+use super::{
+    Instance, LayoutPiece, LayoutProblem, Problem, Wish, again, bars, boards, layouts,
+    peak_megabytes, run, sheets,
+};
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem};
+use bedwright::solve::stages::Stages;
 
 /// Every set, in the order in which they are run.
-pub const NAMES: [&str; 21] = [
+pub const NAMES: [&str; 28] = [
     "published bars",
     "published sheets",
     "U",
@@ -27,12 +31,22 @@ pub const NAMES: [&str; 21] = [
     "class 9",
     "class 10",
     "chest",
+    "layouts w",
+    "layouts cw",
+    "layouts of",
+    "layouts chl",
+    "layouts chlw",
+    "layouts gcut",
+    "layouts apt",
 ];
 
 /// The instances of a set.
 pub fn set(name: &str, wish: &Wish) -> Vec<Instance> {
     if let Some(class) = name.strip_prefix("class ").and_then(|n| n.parse().ok()) {
         return sheet_class(class, wish);
+    }
+    if let Some(class) = name.strip_prefix("layouts ") {
+        return layout_class(class, wish);
     }
     match name {
         "published bars" => published_bars(),
@@ -62,6 +76,32 @@ fn sheet_class(class: usize, wish: &Wish) -> Vec<Instance> {
             problem: Problem::Sheets(sheets::class(class, n, wish.turn, seed)),
         })
         .collect()
+}
+
+/// Draws of a class of layouts, every other one with pieces that turn.
+fn layout_class(name: &str, wish: &Wish) -> Vec<Instance> {
+    let classes = layouts::CLASSES.iter().filter(|class| class.name == name);
+    let draws =
+        classes.flat_map(|class| (1..=wish.draws).map(|number| (number, class.draw(number))));
+    let instance = |(number, draw): (u64, layouts::Draw)| {
+        let piece = |&(width, height, worth, most): &(i64, i64, i64, u32)| LayoutPiece {
+            width,
+            height,
+            worth,
+            most,
+            turn: draw.turn,
+        };
+        let problem = LayoutProblem {
+            kerf: 0,
+            panel: draw.panel,
+            pieces: draw.pieces.iter().map(piece).collect(),
+            stages: Stages::ANY,
+            least_rip: 0,
+            keep: (1, 1),
+        };
+        Instance { name: format!("{name}, {number}"), problem: Problem::Layout(problem) }
+    };
+    draws.map(instance).collect()
 }
 
 fn published_bars() -> Vec<Instance> {
@@ -101,8 +141,9 @@ fn published_sheets(turn: bool) -> Vec<Instance> {
     blocks.filter(|block| !block.is_empty() && !block.starts_with('#')).map(read).collect()
 }
 
-/// Parts of the jobs that grow, and the sheets that they are cut out of; or cabinets, as many as have so many parts.
-const GROWTH: [(&str, &str); 10] = [
+/// Parts of the jobs that grow, and the sheets that they are cut out of; or cabinets or parts of random sizes, as many
+/// as that.
+const GROWTH: [(&str, &str); 11] = [
     ("10", "1"),
     ("30", "2"),
     ("60", "4"),
@@ -113,6 +154,7 @@ const GROWTH: [(&str, &str); 10] = [
     ("1000", "50"),
     ("300", "cabinets"),
     ("1000", "cabinets"),
+    ("1000", "random"),
 ];
 
 /// A table of time, memory and gap against parts and sheets, of boards and of sheets.
@@ -123,19 +165,20 @@ pub fn growth(wish: &Wish) {
     );
     for (parts, count) in GROWTH {
         print!("{}", again(&["growth", parts, count], wish));
-        if count != "cabinets" {
+        if count.parse::<usize>().is_ok() {
             print!("{}", again(&["growth", parts, "bars"], wish));
         }
     }
 }
 
-/// One row of it: sheets of 2440 x 1220 cut at random with 4 to 6 % lost, cabinets, or bars; of sheets and cabinets the draw of
-/// the number that `--draws` gives.
+/// One row of it: sheets of 2440 x 1220 cut at random with 4 to 6 % lost, cabinets, parts of random sizes, or bars; but for
+/// these the draw of the number that `--draws` gives.
 pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
     let n: usize = parts.parse().expect("a number of parts");
     let problem = match sheets.parse::<usize>() {
         Ok(count) => Problem::Sheets(sheets::chest(count, n.div_ceil(count), 50, wish.draws)),
         Err(_) if sheets == "cabinets" => Problem::Sheets(sheets::cabinets(n, wish.draws)),
+        Err(_) if sheets == "random" => Problem::Sheets(sheets::random(n, wish.draws)),
         Err(_) => bars(2400, &lengths(n)),
     };
     let found = run(&problem, wish);
@@ -145,6 +188,7 @@ pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
             (price, parts.iter().map(|part| part.count as usize).sum())
         }
         Problem::Bars(problem) => (1, problem.parts.len()),
+        Problem::Layout(problem) => (1, problem.pieces.len()),
     };
     let cost = found.cost.unwrap_or(0) / what;
     let bound = found.bound / what;
@@ -152,12 +196,9 @@ pub fn grown(parts: &str, sheets: &str, wish: &Wish) {
     println!(
         "{:>6} {:>8} {:>9} {:>9} {:>7.2} {:>7.2} {:>5}",
         made,
-        if sheets == "cabinets" {
-            sheets
-        } else if what > 1 {
-            "sheets"
-        } else {
-            "bars"
+        match sheets.parse::<usize>() {
+            Ok(_) => "sheets",
+            Err(_) => sheets,
         },
         cost,
         bound,

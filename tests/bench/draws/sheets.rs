@@ -173,3 +173,20 @@ pub fn cabinets(n: usize, seed: u64) -> SheetProblem {
     let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
     SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }
 }
+
+/// `n` or a few more parts of random sizes, some of them alike; every other one has a grain. Nobody knows how many sheets do.
+pub fn random(n: usize, seed: u64) -> SheetProblem {
+    let mut rng = Rng::new(seed * 104_729 + n as u64);
+    let mut between = |low: usize, high: usize| low + rng.below(high - low + 1);
+    let mut parts: Vec<SheetPart> = Vec::new();
+    let mut made = 0;
+    while made < n {
+        let count = between(1, 6);
+        made += count;
+        let (width, height) = (10 * between(8, 120) as i64, 10 * between(6, 60) as i64);
+        let turn = between(0, 1) == 0;
+        parts.push(SheetPart { width, height, count: count as u32, turn });
+    }
+    let sheets = vec![Sheet { width: 2440, height: 1220, price: 385_000, limit: None }];
+    SheetProblem { kerf: 3, sheets, parts, keep: (300, 300), stages: Stages::ANY }
+}
