@@ -20,8 +20,8 @@
 //! divisor, equal parts merged, sorted), so that neither the order of the parts nor the scale
 //! matters; [`bound`] proves a least price by dual feasible functions, and [`cover`] one of whole sheets where there are several
 //! sizes; [`search`] builds plans by
-//! insertion ([`insert`]) into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`]), and improves them by ruin
-//! and recreate ([`walk`])
+//! insertion ([`insert`]) into slicing trees ([`tree`]), or sheet by sheet where there are many ([`fill`], [`gaps`]), of which a few at a
+//! time are filled anew ([`windows`]), and improves them by ruin and recreate ([`walk`]) and by exchanges of panels ([`swaps`])
 //! towards ever cheaper goals; where few parts come out of a sheet, a second line ([`miner`]) works
 //! on the pattern model by column generation ([`columns`], [`pricing`], and [`wide`] where sheets hold
 //! many parts of few kinds) for a better bound and for plans; [`layout`] turns the trees into cuts and rests,
