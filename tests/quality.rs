@@ -107,22 +107,7 @@ fn chests_are_as_good_as_recorded() {
 fn layouts_are_as_good_as_recorded() {
     let (mut worths, mut bounds, mut proved) = (0, 0, 0);
     for class in &layouts::CLASSES {
-        for draw in (1..=4).map(|number| class.draw(number)) {
-            let piece = |&(width, height, worth, most): &(i64, i64, i64, u32)| LayoutPiece {
-                width,
-                height,
-                worth,
-                most,
-                turn: draw.turn,
-            };
-            let problem = LayoutProblem {
-                kerf: 0,
-                panel: draw.panel,
-                pieces: draw.pieces.iter().map(piece).collect(),
-                stages: Stages::ANY,
-                least_rip: 0,
-                keep: (1, 1),
-            };
+        for problem in (1..=4).map(|number| class.draw(number)) {
             let (worth, bound) =
                 match best_layout(&problem, &mut Budget::work(40_000_000), &mut |_| {}) {
                     Outcome::Optimal { objective, .. } => (objective, objective),

@@ -1,12 +1,8 @@
 //! What the bench runs: own draws of the published classes, published instances, and jobs that grow.
 
 use super::files::{self, Lines};
-use super::{
-    Instance, LayoutPiece, LayoutProblem, Problem, Wish, again, bars, boards, layouts,
-    peak_megabytes, run, sheets,
-};
+use super::{Instance, Problem, Wish, again, bars, boards, layouts, peak_megabytes, run, sheets};
 use bedwright::solve::sheets::{Sheet, SheetPart, SheetProblem};
-use bedwright::solve::stages::Stages;
 
 /// Every set, in the order in which they are run.
 pub const NAMES: [&str; 28] = [
@@ -83,23 +79,9 @@ fn layout_class(name: &str, wish: &Wish) -> Vec<Instance> {
     let classes = layouts::CLASSES.iter().filter(|class| class.name == name);
     let draws =
         classes.flat_map(|class| (1..=wish.draws).map(|number| (number, class.draw(number))));
-    let instance = |(number, draw): (u64, layouts::Draw)| {
-        let piece = |&(width, height, worth, most): &(i64, i64, i64, u32)| LayoutPiece {
-            width,
-            height,
-            worth,
-            most,
-            turn: draw.turn,
-        };
-        let problem = LayoutProblem {
-            kerf: 0,
-            panel: draw.panel,
-            pieces: draw.pieces.iter().map(piece).collect(),
-            stages: Stages::ANY,
-            least_rip: 0,
-            keep: (1, 1),
-        };
-        Instance { name: format!("{name}, {number}"), problem: Problem::Layout(problem) }
+    let instance = |(number, draw)| Instance {
+        name: format!("{name}, {number}"),
+        problem: Problem::Layout(draw),
     };
     draws.map(instance).collect()
 }

@@ -1,15 +1,10 @@
 //! Own draws by the recipes of the published classes of constrained guillotine knapsacks.
 //!
 //! Every draw is made from its class's name and its number alone, so that a figure can be had again. The recipes follow
-//! the ranges of the published sets (from memory); the instances are ours.
+//! the ranges of the published sets (from memory); the instances are ours. The includer has [`LayoutPiece`], [`LayoutProblem`] and
+//! [`Stages`] of the solver in scope.
 
-/// A panel and `(width, height, worth, most)` of each piece.
-pub struct Draw {
-    pub panel: (i64, i64),
-    pub pieces: Vec<(i64, i64, i64, u32)>,
-    /// Whether pieces may be turned.
-    pub turn: bool,
-}
+use super::{LayoutPiece, LayoutProblem, Stages};
 
 /// A recipe.
 pub struct Class {
@@ -49,8 +44,8 @@ const fn class(
 }
 
 impl Class {
-    /// The draw of a number; odd ones may be turned.
-    pub fn draw(&self, number: u64) -> Draw {
+    /// The draw of a number; the pieces of odd ones may be turned.
+    pub fn draw(&self, number: u64) -> LayoutProblem {
         let name = self.name.bytes().fold(0xcbf2_9ce4_8422_2325, |hash: u64, byte| {
             (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
         });
@@ -64,9 +59,12 @@ impl Class {
             let (width, height) = (side(panel.0, between(sides)), side(panel.1, between(sides)));
             let percent = if self.area { 100 } else { between((50, 150)) };
             let worth = (width * height * percent / 100).max(1);
-            (width, height, worth, between((1, self.most)) as u32)
+            let most = between((1, self.most)) as u32;
+            LayoutPiece { width, height, worth, most, turn: number % 2 == 1 }
         });
-        Draw { panel, pieces: pieces.collect(), turn: number % 2 == 1 }
+        let pieces = pieces.collect();
+        let (stages, keep) = (Stages::ANY, (1, 1));
+        LayoutProblem { kerf: 0, panel, pieces, stages, least_rip: 0, keep }
     }
 }
 

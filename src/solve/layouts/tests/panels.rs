@@ -75,23 +75,7 @@ fn a_panel_alone_is_a_layout_and_too_many_are_refused() {
 fn draws_of_the_easier_classes_are_proved() {
     for class in draws::CLASSES.iter().filter(|c| ["w", "of", "chl", "gcut"].contains(&c.name)) {
         for number in 0..4 {
-            let draw = class.draw(number);
-            let piece = |&(width, height, worth, most): &(i64, i64, i64, u32)| LayoutPiece {
-                width,
-                height,
-                worth,
-                most,
-                turn: draw.turn,
-            };
-            let problem = LayoutProblem {
-                kerf: 0,
-                panel: draw.panel,
-                pieces: draw.pieces.iter().map(piece).collect(),
-                stages: Stages::ANY,
-                least_rip: 0,
-                keep: (1, 1),
-            };
-            optimum(&problem, 400_000_000);
+            optimum(&class.draw(number), 400_000_000);
         }
     }
 }
