@@ -240,7 +240,7 @@ impl Space<'_> {
         let mut misses = 0;
         for kind in pool[from..].iter().chain(&pool[..from]).copied() {
             while left[kind as usize] > 0 && misses < MISSES {
-                let (place, seen) = self.best_place(state, kind, &how, 1, rng);
+                let (place, seen) = self.best_place(&mut state.bins, kind, &how, 1, rng);
                 looks += seen;
                 let Some((_, place, way)) = place else {
                     misses += usize::from(seen > 2);

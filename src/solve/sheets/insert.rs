@@ -2,7 +2,7 @@
 
 use super::rng::Rng;
 use super::space::{SCALE, Shape, Space, State};
-use super::tree::{Lying, Place};
+use super::tree::{Bin, Lying, Place};
 use crate::solve::budget::{Budget, Stop};
 
 /// Parts between two looks at whether to stop.
@@ -103,7 +103,7 @@ impl Space<'_> {
                 state.out.push(kind);
                 continue;
             }
-            let (best, seen) = self.best_place(state, kind, how, opened, rng);
+            let (best, seen) = self.best_place(&mut state.bins, kind, how, opened, rng);
             looks += seen;
             let area = self.shapes[kind as usize].area;
             if let Some((b, place, way)) = best {
@@ -129,7 +129,7 @@ impl Space<'_> {
     #[allow(clippy::type_complexity)]
     pub(super) fn best_place(
         &self,
-        state: &mut State,
+        bins: &mut [Bin],
         kind: u32,
         how: &Insertion,
         opened: usize,
@@ -140,8 +140,8 @@ impl Space<'_> {
         let mut least = i64::MAX;
         let old = if how.within.is_empty() { opened } else { how.within.len() };
         let places = (0..old).map(|place| how.within.get(place).copied().unwrap_or(place));
-        for b in places.chain(opened..state.bins.len()) {
-            let bin = &mut state.bins[b];
+        for b in places.chain(opened..bins.len()) {
+            let bin = &mut bins[b];
             if bin.area - bin.used < shape.area {
                 continue;
             }

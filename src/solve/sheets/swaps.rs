@@ -6,7 +6,7 @@
 //! something that was left out. A little worse will do, as much less as the work goes on (threshold accepting: Dueck & Scheuer,
 //! J. Comput. Phys. 90, 1990; from memory).
 
-use super::insert::FITS;
+use super::insert::{FITS, Insertion};
 use super::rng::Rng;
 use super::space::Space;
 use super::tree::{Bin, Node};
@@ -215,26 +215,16 @@ impl Space<'_> {
         looks + nodes + looked
     }
 
-    /// Puts what is left out on a sheet where it fits; how many places were looked at.
+    /// Puts what is left out on a sheet where it fits; in how many ways it was tried.
     fn put_in(&self, line: &mut Line, b: usize) -> u64 {
-        let mut looks = 0;
-        let mut i = 0;
+        let how = Insertion { limit: 0, fit: FITS[0], blink: 0, within: &[b] };
+        let (mut looks, mut i) = (0, 0);
+        let opened = line.bins.len();
         line.bins[b].freshen();
-        while i < line.out.len() {
-            let kind = line.out[i];
-            let bin = &line.bins[b];
-            let mut best = None;
-            let fit = FITS[0];
-            for (which, &way) in self.shapes[kind as usize].ways.iter().enumerate() {
-                looks += 1;
-                bin.places(way, |place, axis, free, need| {
-                    let score = self.score(fit, way, axis, free, need);
-                    if best.is_none_or(|(before, _, _)| score < before) {
-                        best = Some((score, place, which));
-                    }
-                });
-            }
-            let Some((_, place, way)) = best else {
+        while let Some(&kind) = line.out.get(i) {
+            looks += self.shapes[kind as usize].ways.len() as u64;
+            let (found, _) = self.best_place(&mut line.bins, kind, &how, opened, &mut line.rng);
+            let Some((_, place, way)) = found else {
                 i += 1;
                 continue;
             };
@@ -250,11 +240,12 @@ impl Space<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Edges;
-    use super::super::job::Job;
-    use super::super::rng::Rng;
+    use super::super::job::{Job, Kind};
+    use super::super::space::State;
     use super::super::tests::draws;
+    use super::super::{Edges, Sheet, SheetPart, SheetProblem};
     use super::*;
+    use crate::solve::stages::Stages;
 
     /// What all sheets hold and what is left out, sorted.
     fn all(line: &Line) -> Vec<u32> {
@@ -291,39 +282,33 @@ mod tests {
 
     #[test]
     fn two_that_change_places_lie_within_each_others_room() {
-        // 6 x 4 and 5 x 4 beside 4 x 4 on sheets of 10 x 4: nothing is too large when they change places, and one sheet is full then.
-        let part = |width, height| super::super::SheetPart { width, height, count: 1, turn: false };
-        let sheet = super::super::Sheet { width: 10, height: 4, price: 1, limit: None };
-        let problem = super::super::SheetProblem {
+        // 6 + 3 and 5 + 4 of 10 leave no room for 2; when 3 and 4 change places one sheet is full, and the other holds it.
+        let part = |width, height| SheetPart { width, height, count: 1, turn: false };
+        let sheet = Sheet { width: 10, height: 4, price: 1, limit: None };
+        let problem = SheetProblem {
             kerf: 0,
             sheets: vec![sheet],
             parts: vec![part(6, 4), part(5, 4), part(4, 4), part(3, 4), part(2, 4)],
             keep: (10, 10),
-            stages: crate::solve::stages::Stages::ANY,
+            stages: Stages::ANY,
         };
         let job = Job::new(&problem, &Edges::default()).expect("a job");
         let space = Space::new(&job);
         // Which way a job lies is its own affair.
         let sides = |width: i64| [width.min(4), width.max(4)];
         let kind = |width: i64| {
-            let is = |kind: &super::super::job::Kind| {
+            let is = |kind: &Kind| {
                 let [x, y] = kind.size.map(|side| side * job.unit);
                 [x.min(y), x.max(y)] == sides(width)
             };
             job.kinds.iter().position(is).expect("a kind") as u32
         };
         let on = |widths: &[i64]| {
-            let mut state =
-                super::super::space::State { bins: vec![space.empty(0)], out: Vec::new(), cost: 0 };
+            let mut state = State { bins: vec![space.empty(0)], out: Vec::new(), cost: 0 };
             for width in widths {
-                let how = super::super::insert::Insertion {
-                    limit: 0,
-                    fit: FITS[0],
-                    blink: 0,
-                    within: &[0],
-                };
+                let how = Insertion { limit: 0, fit: FITS[0], blink: 0, within: &[0] };
                 let (place, _) =
-                    space.best_place(&mut state, kind(*width), &how, 1, &mut Rng::new(0));
+                    space.best_place(&mut state.bins, kind(*width), &how, 1, &mut Rng::new(0));
                 let (_, place, way) = place.expect("room");
                 state.bins[0].insert(
                     space.lying(kind(*width), way),
