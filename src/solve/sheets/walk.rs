@@ -117,7 +117,10 @@ impl<'s> Walk<'s> {
             space,
             aim,
             limit,
-            swaps: aim == Aim::AllIn && space.job.items > FEW_PARTS * cur.bins.len(),
+            // Exchanges do not mind the stages and the edges, which are all sheets' or none's.
+            swaps: aim == Aim::AllIn
+                && space.job.items > FEW_PARTS * cur.bins.len()
+                && space.empty(0).is_plain(),
             mixed: space.job.sheets.len() > 1 && aim == Aim::AllIn,
             next: cur.clone(),
             cur,
@@ -364,9 +367,6 @@ impl<'s> Walk<'s> {
         let b = (a + 1 + rng.below(n - 1)) % n;
         let at = |b: usize| self.few.get(b).copied().unwrap_or(b);
         let pair = [at(a), at(b)];
-        if pair.iter().any(|b| !self.next.bins[*b].is_plain()) {
-            return 1;
-        }
         pair.iter().for_each(|b| self.next.bins[*b].freshen());
         let panels = pair.map(|b| self.space.panels(&self.next.bins[b], &[]));
         let slack = rng.below(SWAP_SLACK) as i64;
